@@ -1,1 +1,4 @@
 //! Bathbook.
+pub mod units;
+pub mod quantity;
+pub mod science;

@@ -1,0 +1,22 @@
+//! Sourced laws, each a pure function of quantities.
+//!
+//! Every function states: what it gives, its symbols, where it holds, how far to trust it, and its
+//! source. It is written in [`Q`](crate::quantity::Q), so it shows itself in the working and is
+//! checked for dimensions; what a table, a fit or an iteration gives is a named call
+//! ([`Q::call`](crate::quantity::Q::call)). Outside of where it holds a law refuses.
+
+/// A law was asked outside of where it holds, or for what cannot be: a reason and what would do.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Refusal {
+    /// Why there is no answer.
+    pub reason: String,
+    /// What to do.
+    pub remedy: String,
+}
+
+impl Refusal {
+    /// A refusal.
+    pub fn new(reason: impl Into<String>, remedy: impl Into<String>) -> Refusal {
+        Refusal { reason: reason.into(), remedy: remedy.into() }
+    }
+}

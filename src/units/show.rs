@@ -1,0 +1,242 @@
+//! Showing numbers: decimal sign, preferred units, and enough figures.
+
+use super::{Kind, Unit, Use};
+
+/// The decimal sign that numbers are shown with. Both are always read.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Decimal {
+    /// 1.5
+    #[default]
+    Point,
+    /// 1,5
+    Comma,
+}
+
+/// What a plain "gal" means.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Gallon {
+    /// 3.785411784 L.
+    #[default]
+    Us,
+    /// 4.54609 L.
+    Imperial,
+}
+
+/// Which units answers are shown in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum System {
+    /// Litres, kilograms, °C.
+    #[default]
+    Metric,
+    /// US gallons, pounds, °F.
+    Us,
+}
+
+/// How numbers are read and shown; the plan's choice.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Style {
+    /// Decimal sign.
+    pub decimal: Decimal,
+    /// What "gal" means.
+    pub gallon: Gallon,
+    /// Preferred units.
+    pub system: System,
+    /// Significant digits of what is shown.
+    pub digits: usize,
+}
+
+impl Default for Style {
+    fn default() -> Style {
+        Style { decimal: Decimal::Point, gallon: Gallon::Us, system: System::Metric, digits: 3 }
+    }
+}
+
+/// Groups of three are set apart by this: a narrow space that does not break.
+pub const GROUP: char = '\u{202f}';
+
+impl Style {
+    /// The same style with more digits, for whoever wants to check a sum.
+    pub fn with_digits(self, digits: usize) -> Style {
+        Style { digits, ..self }
+    }
+
+    /// A bare number: `14.8`, `12 300`, `1.23 × 10⁻⁶`; zero is `0`.
+    pub fn number(&self, number: f64) -> String {
+        if number == 0.0 || !number.is_finite() {
+            return if number == 0.0 { "0".into() } else { "–".into() };
+        }
+        let digits = self.digits.clamp(1, 15);
+        // Rounding first settles which power of ten 999.7 belongs to.
+        let rounded: f64 = format!("{number:.*e}", digits - 1).parse().unwrap_or(number);
+        let power = rounded.abs().log10().floor() as i32;
+        let last = digits as i32 - 1;
+        let text = if (-3..6).contains(&power) {
+            grouped(&format!("{rounded:.*}", (last - power).max(0) as usize))
+        } else {
+            let thousands = power.div_euclid(3) * 3;
+            let decimals = (last - (power - thousands)).max(0) as usize;
+            let mantissa = rounded / 10f64.powi(thousands);
+            format!("{mantissa:.decimals$} × 10{}", superscript(thousands))
+        };
+        let text = text.replace('-', "−");
+        if self.decimal == Decimal::Comma { text.replace('.', ",") } else { text }
+    }
+
+    /// A literal of a formula, with all its figures and no more: `0.5`, `8`.
+    pub fn literal(&self, number: f64) -> String {
+        let text = format!("{number}").replace('-', "−");
+        if self.decimal == Decimal::Comma { text.replace('.', ",") } else { text }
+    }
+
+    /// An SI value in exactly this unit: `14.8 L`.
+    pub fn show(&self, si: f64, unit: &Unit) -> String {
+        joined(self.number(unit.from_si(si)), unit)
+    }
+
+    /// The unit in which an answer declared in `unit` reads best: of the preferred system, and near 1.
+    pub fn best(&self, si: f64, unit: &'static Unit) -> &'static Unit {
+        let wanted = match self.system {
+            System::Metric => Use::Metric,
+            System::Us => Use::Us,
+        };
+        let offered = |used: Use| used == wanted || used == Use::All;
+        let has_own = unit.kind.units().any(|other| other.used == wanted);
+        let start = if offered(unit.used) || !has_own { unit } else { self.counterpart(unit, wanted) };
+        let size = start.from_si(si).abs();
+        if si == 0.0 || (0.1..100_000.0).contains(&size) || start.kind == Kind::Temperature {
+            return start;
+        }
+        // Off by how many powers of ten the number is from a comfortable one.
+        let discomfort = |unit: &&'static Unit| {
+            let power = unit.from_si(si).abs().log10();
+            if (0.0..3.0).contains(&power) { 0.0 } else { (power - 1.5).abs() }
+        };
+        let rivals = unit.kind.units().filter(|other| offered(other.used) && same_sort(start, other));
+        rivals.min_by(|a, b| discomfort(a).total_cmp(&discomfort(b))).unwrap_or(start)
+    }
+
+    /// An SI value in the unit in which it reads best.
+    pub fn answer(&self, si: f64, unit: &'static Unit) -> String {
+        self.show(si, self.best(si, unit))
+    }
+
+    /// The preferred system's unit nearest in size to `unit`.
+    fn counterpart(&self, unit: &'static Unit, wanted: Use) -> &'static Unit {
+        let one = unit.to_si(1.0) - unit.to_si(0.0);
+        let distance = |other: &&'static Unit| {
+            let theirs = other.to_si(1.0) - other.to_si(0.0);
+            (theirs / one).abs().log10().abs()
+        };
+        let own = unit.kind.units().filter(|other| other.used == wanted);
+        own.min_by(|a, b| distance(a).total_cmp(&distance(b))).unwrap_or(unit)
+    }
+
+    /// Three digits, rounded up (`more`) or down, so that a cure is on the safe side.
+    pub fn show_beyond(&self, si: f64, unit: &Unit, more: bool) -> String {
+        let number = unit.from_si(si);
+        let digit = 10f64.powf(number.abs().max(1e-300).log10().floor() - 2.0);
+        // What is a rounding error away from a digit is that digit.
+        let [up, down] = [(number / digit - 1e-9).ceil(), (number / digit + 1e-9).floor()];
+        self.with_digits(3).show(unit.to_si(digit * if more { up } else { down }), unit)
+    }
+}
+
+/// A number and its unit as one text.
+pub fn joined(number: String, unit: &Unit) -> String {
+    match unit.symbol {
+        "" => number,
+        "%" => format!("{number}\u{a0}%"),
+        symbol => format!("{number}\u{a0}{symbol}"),
+    }
+}
+
+/// Whether an answer may move between two units without changing what it says: g/L to mg/L, but
+/// never kg/L to °Bé, or minutes to a rate.
+fn same_sort(a: &Unit, b: &Unit) -> bool {
+    a.kind == b.kind
+        && !matches!(a.kind, Kind::Slope | Kind::VolumePerVolume | Kind::Density | Kind::MassFraction)
+}
+
+fn grouped(plain: &str) -> String {
+    let (whole, rest) = plain.split_at(plain.find('.').unwrap_or(plain.len()));
+    let digits = whole.trim_start_matches('-');
+    if digits.len() < 5 {
+        return plain.into();
+    }
+    let mut text = String::from(&whole[..whole.len() - digits.len()]);
+    for (at, digit) in digits.chars().enumerate() {
+        if at > 0 && (digits.len() - at).is_multiple_of(3) {
+            text.push(GROUP);
+        }
+        text.push(digit);
+    }
+    text + rest
+}
+
+/// `-6` as `⁻⁶`.
+pub fn superscript(power: i32) -> String {
+    let raise = |c: char| match c {
+        '-' => '⁻',
+        '1' => '¹',
+        '2' => '²',
+        '3' => '³',
+        digit => char::from_u32('⁰' as u32 + digit.to_digit(10).unwrap_or(0)).unwrap_or(digit),
+    };
+    power.to_string().chars().map(raise).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::*;
+
+    #[test]
+    fn three_digits_read_well_at_every_size() {
+        let style = Style::default();
+        for (number, text) in [
+            (8.1633, "8.16"),
+            (999.7, "1000"),
+            (12345.0, "12\u{202f}300"),
+            (0.04567, "0.0457"),
+            (0.0000123, "12.3 × 10⁻⁶"),
+            (-2.0, "−2.00"),
+            (1.5e7, "15.0 × 10⁶"),
+            (0.0, "0"),
+            (999_999.0, "1.00 × 10⁶"),
+            (f64::NAN, "–"),
+        ] {
+            assert_eq!(style.number(number), text);
+        }
+        let comma = Style { decimal: Decimal::Comma, ..style };
+        assert_eq!(comma.number(14.82), "14,8");
+        assert_eq!(comma.with_digits(6).number(14.8214), "14,8214");
+    }
+
+    #[test]
+    fn an_answer_moves_to_the_unit_in_which_it_reads_well() {
+        let style = Style::default();
+        assert_eq!(style.answer(0.0292e-3, L), "29.2\u{a0}mL");
+        assert_eq!(style.answer(1.23e-9, L), "0.00123\u{a0}mL");
+        assert_eq!(style.answer(0.2, L), "200\u{a0}L");
+        assert_eq!(style.answer(1.23e-6, G_PER_L_METAL), "1.23\u{a0}µg/L of metal");
+    }
+
+    #[test]
+    fn us_units_stand_in_for_metric_ones() {
+        let style = Style { system: System::Us, ..Style::default() };
+        assert_eq!(style.answer(0.2, L), "52.8\u{a0}US gal");
+        assert_eq!(style.answer(323.15, CELSIUS), "122\u{a0}°F");
+        assert_eq!(style.answer(0.06, MG_PER_L_METAL), "60.0\u{a0}mg/L of metal");
+        assert_eq!(style.answer(10.0, KELVINS), "18.0\u{a0}°F apart");
+        assert_eq!(style.answer(3600.0, MINUTE), "60.0\u{a0}min");
+    }
+
+    #[test]
+    fn a_cure_is_rounded_to_the_safe_side() {
+        let style = Style::default();
+        let shown = [(0.0071301, true), (0.0071399, false), (0.00713, true)]
+            .map(|(si, more)| style.show_beyond(si, L, more));
+        assert_eq!(shown, ["7.14\u{a0}L", "7.13\u{a0}L", "7.13\u{a0}L"]);
+        assert_eq!(style.show_beyond(0.0, L, true), "0\u{a0}L");
+    }
+}
