@@ -1,4 +1,9 @@
-//! Bathbook.
+//! Bathbook: sums for a plating line's baths and wastes.
 pub mod units;
 pub mod quantity;
 pub mod science;
+pub mod calculator;
+pub mod calculators;
+pub mod plan;
+pub mod network;
+pub mod ask;

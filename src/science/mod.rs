@@ -20,3 +20,4 @@ impl Refusal {
         Refusal { reason: reason.into(), remedy: remedy.into() }
     }
 }
+pub mod metals;

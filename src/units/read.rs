@@ -17,6 +17,21 @@ pub enum Unread {
     Wrong(String),
 }
 
+/// The number and the unit of a text, as they were typed: `12 gal` is `12` and `gal`.
+pub fn split(text: &str) -> (String, String) {
+    let text = plain(text);
+    let text = text.trim();
+    let is_number = |c: char| c.is_ascii_digit() || " .,+-*/()=".contains(c);
+    // The unit starts at the first other character; "2e-3 m" keeps its exponent.
+    let start = text.char_indices().find(|&(at, c)| !is_number(c) && !is_exponent(text, at));
+    let (digits, symbol) = text.split_at(start.map_or(text.len(), |(at, _)| at));
+    // "1 /day": the stroke belongs to the unit, unless a figure follows it.
+    match digits.trim_end().strip_suffix('/') {
+        Some(before) if !symbol.is_empty() => (before.trim().into(), format!("/{}", symbol.trim())),
+        _ => (digits.trim().into(), symbol.trim().into()),
+    }
+}
+
 /// Longer than any number with its unit; what is longer is refused unread.
 const LONGEST: usize = 80;
 
@@ -27,28 +42,18 @@ pub fn read(text: &str, unit: &'static Unit, style: &Style) -> Result<Value, Unr
             "this is longer than {LONGEST} characters, too long for a number"
         )));
     }
-    let text = plain(text);
-    let text = text.trim();
-    if text.is_empty() {
+    let (digits, symbol) = split(text);
+    if digits.is_empty() && symbol.is_empty() {
         return Err(Unread::Empty);
     }
-    let is_number = |c: char| c.is_ascii_digit() || " .,+-*/()=".contains(c);
-    // The unit starts at the first other character; "2e-3 m" keeps its exponent.
-    let start = text.char_indices().find(|&(at, c)| !is_number(c) && !is_exponent(text, at));
-    let (digits, symbol) = text.split_at(start.map_or(text.len(), |(at, _)| at));
-    // "1 /day": the stroke belongs to the unit, unless a figure follows it.
-    let (digits, symbol) = match digits.trim_end().strip_suffix('/') {
-        Some(before) if !symbol.is_empty() => (before, format!("/{symbol}")),
-        _ => (digits, symbol.to_string()),
-    };
-    let (unit, symbol) = (find_unit(symbol.trim(), digits.trim(), unit, style)?, symbol.trim());
-    let with_unit = |number: String| match symbol {
+    let unit = find_unit(&symbol, &digits, unit, style)?;
+    let with_unit = |number: String| match symbol.as_str() {
         "" => number,
         symbol => format!("{number} {symbol}"),
     };
-    let number = match digits.trim().strip_prefix('=') {
+    let number = match digits.strip_prefix('=') {
         Some(sum) => Sum { rest: sum.trim(), style }.whole(),
-        None => quotient(digits.trim(), style),
+        None => quotient(&digits, style),
     };
     let number = number.map_err(|unread| match unread {
         Unread::Ambiguous(readings) => Unread::Ambiguous(readings.map(with_unit)),
@@ -56,7 +61,7 @@ pub fn read(text: &str, unit: &'static Unit, style: &Style) -> Result<Value, Unr
     })?;
     let value = Value::new(number, unit);
     if !value.si.is_finite() {
-        return Err(Unread::Wrong(format!("“{text}” is too large or too small to be a number here")));
+        return Err(Unread::Wrong(format!("“{}” is too large to be a number here", text.trim())));
     }
     Ok(value)
 }

@@ -1,0 +1,98 @@
+//! Backwards: the input that gives a wanted answer, and what cures a finding.
+
+use super::sweep::points;
+use crate::calculator::{Finding, Form, Stop};
+use crate::network::{Network, Spot};
+use crate::plan::Id;
+
+/// The input value at which `answer` becomes `target` (both SI); of several, the nearest to now.
+///
+/// The declared hard range is searched, so no starting guess is needed; the parts of it where the
+/// calculator refuses are passed over. Works across links.
+pub fn solve(network: &Network, input: &Spot, answer: &Spot, target: f64) -> Result<f64, Stop> {
+    let (mut network, declared) = (network.clone(), network.input(input));
+    let declared = declared.filter(|input| input.form == Form::Number);
+    let declared = declared.ok_or_else(|| Stop::fault("only a number can be solved for"))?;
+    let now = network.value(input).unwrap_or(declared.default_datum().value.si);
+    let mut off = |x: f64| {
+        network.set(input, x);
+        network.value(answer).ok().map(|y| y - target)
+    };
+    let xs = points(declared.hard.map(|end| declared.unit.to_si(end)), 120);
+    let ys: Vec<_> = xs.iter().map(|&x| off(x)).collect();
+    let mut roots = Vec::new();
+    for k in 0..xs.len() {
+        let Some(y0) = ys[k] else { continue };
+        if y0 == 0.0 {
+            roots.push(xs[k]);
+        }
+        let Some(y1) = ys.get(k + 1).copied().flatten().filter(|y1| y0 * y1 < 0.0) else { continue };
+        let (mut a, mut b) = (xs[k], xs[k + 1]);
+        for _ in 0..60 {
+            let middle = 0.5 * (a + b);
+            let Some(y) = off(middle) else { break };
+            if y * y0 > 0.0 { a = middle } else { b = middle }
+        }
+        // A pole or a jump changes sign too, but does not come close to the target.
+        let step = (y0 - y1).abs();
+        roots.extend(off(b).filter(|y| y.abs() < 1e-6 * step).map(|_| b));
+    }
+    let nearest = roots.into_iter().min_by(|a, b| (a - now).abs().total_cmp(&(b - now).abs()));
+    nearest.ok_or_else(|| {
+        let reason = format!("no {} in its range gives that", declared.label.to_lowercase());
+        let remedy = "Change another input, or aim for a value nearer to the present one.";
+        Stop::at(declared.symbol, reason, remedy)
+    })
+}
+
+/// What would cure a finding.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cure {
+    /// Where to act.
+    pub place: Id,
+    /// What the place is called.
+    pub name: String,
+    /// On which sheet.
+    pub calculator: &'static str,
+    /// On which input: `c`, or `c[Cu]`.
+    pub symbol: String,
+    /// What that input is called.
+    pub label: &'static str,
+    /// What to type there: three digits, rounded to the safe side.
+    pub text: String,
+}
+
+/// What would cure a finding of a cell: of the inputs that its answer's declaration names, here and
+/// at the places that this one draws on, each that alone can do it. The nearest places come first.
+pub fn cures(network: &Network, cell: usize, finding: &Finding) -> Vec<Cure> {
+    let (mut network, mut found) = (network.clone(), Vec::new());
+    let (Some(limit), Some(answer)) = (finding.limit, network.spot_in(cell, &finding.at)) else {
+        return found;
+    };
+    let Some(output) = network.output(&answer) else { return found };
+    _ = network.value(&answer); // brings the rows that links bring
+    for at in network.upstream(cell) {
+        let (place, calculator) = (network.cells[at].place, network.cells[at].calculator);
+        for (_, symbol) in output.cures.iter().filter(|(id, _)| *id == calculator.id) {
+            for (symbol, spot) in network.spots_in(at, symbol) {
+                let hidden = network.input(&spot).is_none_or(|input| {
+                    let row = network.cells[at].given[spot.port.table]
+                        .iter()
+                        .position(|(key, _)| spot.key.as_ref() == Some(key))
+                        .unwrap_or(0);
+                    !calculator.asks(input, row, &network.cells[at].given)
+                });
+                if hidden {
+                    continue;
+                }
+                let Ok(si) = solve(&network, &spot, &answer, limit) else { continue };
+                let more = network.value(&spot).is_ok_and(|now| si > now);
+                let unit = network.style.best(si, network.unit(&spot));
+                let text = network.style.show_beyond(si, unit, more);
+                let (name, label) = (network.cells[at].name.to_string(), calculator.label(spot.port));
+                found.push(Cure { place, name, calculator: calculator.id, symbol, label, text });
+            }
+        }
+    }
+    found
+}

@@ -1,0 +1,82 @@
+//! What to look at, and refusals.
+
+use crate::science::Refusal;
+
+/// How bad a finding is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Weight {
+    /// Worth knowing.
+    Note,
+    /// Look at this.
+    Caution,
+    /// Do not go on like this.
+    Stop,
+}
+
+/// Something to look at. `ask::cures` finds what would cure it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Finding {
+    /// How bad.
+    pub weight: Weight,
+    /// What, and by how much.
+    pub text: String,
+    /// The symbol that is out of limits, `c[Cu]`; empty if it is about the sheet.
+    pub at: String,
+    /// The limit that it should come to, in SI; `None` if no number would cure it.
+    pub limit: Option<f64>,
+}
+
+/// A refusal: a reason and what would cure it, never a number.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stop {
+    /// The input to act on; `None` means that the calculator itself is at fault.
+    pub at: Option<&'static str>,
+    /// The row to act on, empty if the input is not in a table.
+    pub row: String,
+    /// Why there is no answer.
+    pub reason: String,
+    /// What to do.
+    pub remedy: String,
+    /// Whether nothing is wrong and something is only still to be typed.
+    pub todo: bool,
+}
+
+impl Stop {
+    /// A refusal that the user can cure at input `at`.
+    pub fn at(at: &'static str, reason: impl Into<String>, remedy: impl Into<String>) -> Stop {
+        Stop { at: Some(at), row: String::new(), reason: reason.into(), remedy: remedy.into(), todo: false }
+    }
+
+    /// Something is still to be typed at `at` before there is an answer.
+    pub fn todo(at: &'static str, reason: impl Into<String>, remedy: impl Into<String>) -> Stop {
+        Stop { todo: true, ..Stop::at(at, reason, remedy) }
+    }
+
+    /// Says which row.
+    pub fn row(self, key: &str) -> Stop {
+        Stop { row: key.into(), ..self }
+    }
+
+    /// A mistake in the declaration or in `work`. The tests of every calculator look for these.
+    pub fn fault(reason: impl Into<String>) -> Stop {
+        Stop { at: None, ..Stop::at("", reason, "Please report this.") }
+    }
+}
+
+/// Turns the refusal of a law into the refusal of a sheet, at the input that can cure it.
+pub trait Refuse<T> {
+    /// At a single input.
+    fn or_stop(self, at: &'static str) -> Result<T, Stop>;
+    /// At a column of a row.
+    fn or_stop_row(self, at: &'static str, key: &str) -> Result<T, Stop>;
+}
+
+impl<T> Refuse<T> for Result<T, Refusal> {
+    fn or_stop(self, at: &'static str) -> Result<T, Stop> {
+        self.map_err(|refusal| Stop::at(at, refusal.reason, refusal.remedy))
+    }
+
+    fn or_stop_row(self, at: &'static str, key: &str) -> Result<T, Stop> {
+        self.or_stop(at).map_err(|stop| stop.row(key))
+    }
+}

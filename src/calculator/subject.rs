@@ -1,0 +1,114 @@
+//! The sorts of place that a plan holds, and which of them lead to which.
+
+use serde::{Deserialize, Serialize};
+
+/// What sort of place it is; in the order of flow.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Subject {
+    /// The site: calendar, room, prices, permit. Every plan has one.
+    Site,
+    /// A bath with its tank and chambers.
+    Bath,
+    /// A vessel in which something is diluted or mixed.
+    Mixing,
+    /// A liquid that leaves: a rinse, a dump, a bleed, samples, or one typed.
+    Stream,
+    /// One of the ways out.
+    Route,
+    /// A pipe run by gravity, with its lift station if it needs one.
+    Drain,
+}
+
+/// What the interface and the links know of a sort of place.
+pub struct Sort {
+    /// The sort.
+    pub subject: Subject,
+    /// One of them: "Bath".
+    pub title: &'static str,
+    /// Its heading in lists: "Baths".
+    pub plural: &'static str,
+    /// What the button says that makes one.
+    pub add: &'static str,
+    /// A place of this sort may come from one of these.
+    pub comes_from: &'static [Subject],
+    /// What that is called, and what it means.
+    pub from_label: &'static str,
+    /// A place of this sort may lead to one of these.
+    pub leads_to: &'static [Subject],
+    /// What that is called.
+    pub to_label: &'static str,
+}
+
+use Subject::*;
+
+/// Every sort, in the order of flow.
+pub static SORTS: &[Sort] = &[
+    Sort {
+        subject: Site,
+        title: "Site",
+        plural: "Site",
+        add: "",
+        comes_from: &[],
+        from_label: "",
+        leads_to: &[],
+        to_label: "",
+    },
+    Sort {
+        subject: Bath,
+        title: "Bath",
+        plural: "Baths",
+        add: "Add a bath",
+        comes_from: &[],
+        from_label: "",
+        leads_to: &[],
+        to_label: "",
+    },
+    Sort {
+        subject: Mixing,
+        title: "Mixing vessel",
+        plural: "Dilution and mixing",
+        add: "Add a mixing vessel",
+        comes_from: &[],
+        from_label: "",
+        leads_to: &[],
+        to_label: "",
+    },
+    Sort {
+        subject: Stream,
+        title: "Stream",
+        plural: "Streams",
+        add: "Add a stream",
+        comes_from: &[Bath, Stream],
+        from_label: "Comes from",
+        leads_to: &[Route],
+        to_label: "Goes to",
+    },
+    Sort {
+        subject: Route,
+        title: "Route",
+        plural: "Routes",
+        add: "Add a route",
+        comes_from: &[],
+        from_label: "",
+        leads_to: &[Drain],
+        to_label: "Runs through",
+    },
+    Sort {
+        subject: Drain,
+        title: "Drain",
+        plural: "Drains",
+        add: "Add a drain",
+        comes_from: &[Bath],
+        from_label: "Tank that may be let out into it",
+        leads_to: &[],
+        to_label: "",
+    },
+];
+
+impl Subject {
+    /// What is known of this sort.
+    pub fn sort(self) -> &'static Sort {
+        SORTS.iter().find(|sort| sort.subject == self).unwrap_or(&SORTS[0])
+    }
+}

@@ -1,0 +1,257 @@
+//! What a `work` function holds while it runs, and what comes out of it.
+
+use super::{Calculator, Finding, Given, Input, Key, Stop, Tables, Weight, find_or_push, number};
+use crate::quantity::{Q, Shown};
+use crate::units::{Style, Unit, Value};
+use std::fmt::Display;
+use std::rc::Rc;
+
+/// How much an evaluation is to give.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Depth {
+    /// Answers alone: for sweeps and solving.
+    Answers,
+    /// Findings, cautions and work order too.
+    Findings,
+    /// The working too, with dimensions checked.
+    Working,
+}
+
+/// One line of the working.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Line {
+    /// The symbol that the line defines.
+    pub symbol: String,
+    /// What it is.
+    pub label: String,
+    /// Formula and numbers put in.
+    pub shown: Shown,
+    /// The result, in its unit.
+    pub result: String,
+}
+
+/// One step of a work order.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Instruction {
+    /// What to do.
+    pub text: String,
+    /// The row that it adds, if any.
+    pub row: Option<Key>,
+    /// The amount wanted, as text.
+    pub wanted: String,
+}
+
+/// Answers in SI, in the order of the declaration; and, by depth, everything there is to read.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Outcome {
+    /// One number per declared answer; `NaN` only in an optional one that is missing.
+    pub answers: Tables<f64>,
+    /// The working.
+    pub lines: Vec<Line>,
+    /// What to look at, the worst first.
+    pub findings: Vec<Finding>,
+    /// The cautions that apply.
+    pub cautions: Vec<&'static str>,
+    /// The steps of the work order.
+    pub order: Vec<Instruction>,
+}
+
+/// A row of a table, while the sum runs.
+#[derive(Clone, Debug)]
+pub struct Row {
+    pub(super) table: usize,
+    pub(super) at: usize,
+    /// Its name.
+    pub key: Key,
+}
+
+/// What a `work` function holds: it takes named inputs from it and gives named answers to it.
+pub struct Work<'a> {
+    pub(super) calculator: &'a Calculator,
+    pub(super) given: &'a Given,
+    pub(super) depth: Depth,
+    /// How numbers in texts are written.
+    pub style: Style,
+    pub(super) outcome: Outcome,
+}
+
+impl Work<'_> {
+    /// The inputs of these symbols, in this order. A choice gives the number that its word carries.
+    pub fn inputs<const N: usize>(&self, symbols: [&str; N]) -> Result<[Q; N], Stop> {
+        self.of(&self.top(), symbols)
+    }
+
+    /// The same for the columns of a row.
+    pub fn of<const N: usize>(&self, row: &Row, symbols: [&str; N]) -> Result<[Q; N], Stop> {
+        let mut quantities = [Q::from(0.0); N];
+        for (quantity, symbol) in quantities.iter_mut().zip(symbols) {
+            let (input, value) = self.input(row, symbol)?;
+            if value.si.is_nan() {
+                return Err(Stop::fault(format!("{symbol} may be left out and is not asked as such")));
+            }
+            *quantity = Q::named(At(symbol, &row.key), input.carried(value));
+        }
+        Ok(quantities)
+    }
+
+    /// An input that may be left out.
+    pub fn optional(&self, row: &Row, symbol: &str) -> Result<Option<Q>, Stop> {
+        let (_, value) = self.input(row, symbol)?;
+        Ok((!value.si.is_nan()).then(|| Q::named(At(symbol, &row.key), value)))
+    }
+
+    /// The word that was chosen in a row, or in [`Work::top`].
+    pub fn word(&self, row: &Row, symbol: &str) -> Result<&'static str, Stop> {
+        let (input, value) = self.input(row, symbol)?;
+        input.word(value.si).ok_or_else(|| Stop::fault(format!("{symbol} is not a choice")))
+    }
+
+    /// The text in a row, or in [`Work::top`].
+    pub fn text(&self, row: &Row, symbol: &str) -> Result<Rc<str>, Stop> {
+        self.input(row, symbol)?;
+        let column = self.calculator.port(symbol).map_or(0, |port| port.column);
+        let text = self.given[row.table][row.at].1[column].text.clone();
+        text.ok_or_else(|| Stop::fault(format!("{symbol} is not a text")))
+    }
+
+    fn input(&self, row: &Row, symbol: &str) -> Result<(&'static Input, Value), Stop> {
+        let inputs = self.calculator.table(row.table).columns;
+        let index = inputs.iter().position(|input| input.symbol == symbol);
+        let index = index.ok_or_else(|| Stop::fault(format!("no input {symbol}")))?;
+        if !self.calculator.asks(&inputs[index], row.at, self.given) {
+            return Err(Stop::fault(format!("{symbol} is hidden and yet used")));
+        }
+        let datum =
+            self.given.get(row.table).and_then(|rows| rows.get(row.at)).and_then(|row| row.1.get(index));
+        let datum = datum.ok_or_else(|| Stop::fault(format!("{symbol} has no value")))?;
+        Ok((&inputs[index], datum.value))
+    }
+
+    /// The one row of the single inputs and answers.
+    pub fn top(&self) -> Row {
+        Row { table: 0, at: 0, key: "".into() }
+    }
+
+    /// The rows of a table.
+    pub fn rows(&self, table: &str) -> Result<Vec<Row>, Stop> {
+        let table = self.table(table)?;
+        let keys = self.outcome.answers[table].iter().enumerate();
+        Ok(keys.map(|(at, (key, _))| Row { table, at, key: key.clone() }).collect())
+    }
+
+    /// The row of this key in a table without columns, made if it is not there.
+    pub fn row(&mut self, table: &str, key: &str) -> Result<Row, Stop> {
+        let table = self.table(table)?;
+        let blank = vec![f64::NAN; self.calculator.table(table).answers.len()];
+        let at = find_or_push(&mut self.outcome.answers[table], key, || blank);
+        Ok(Row { table, at, key: self.outcome.answers[table][at].0.clone() })
+    }
+
+    fn table(&self, id: &str) -> Result<usize, Stop> {
+        self.calculator.table_named(id).ok_or_else(|| Stop::fault(format!("no table {id}")))
+    }
+
+    /// Names an intermediate result: a line of the working, and a symbol for the lines after it.
+    pub fn step(&mut self, symbol: impl Display, label: &str, unit: &'static Unit, q: Q) -> Result<Q, Stop> {
+        if !q.si.is_finite() {
+            return Err(Stop::fault(format!("{symbol} has no finite value")));
+        }
+        let Some(shown) = q.shown() else { return Ok(q) };
+        if shown.dim != unit.kind.dim() && !q.is_bare_zero() {
+            return Err(Stop::fault(format!("{symbol} is {:?}, not {}", shown.dim, unit.kind.called())));
+        }
+        let unit = self.style.best(q.si, unit);
+        let (name, label, result) = (symbol.to_string(), label.into(), self.style.show(q.si, unit));
+        self.outcome.lines.push(Line { symbol: name, label, shown, result });
+        Ok(Q::named(symbol, Value { si: q.si, unit }))
+    }
+
+    /// The same in a row: the symbol gets the row's key.
+    pub fn step_in(
+        &mut self,
+        row: &Row,
+        symbol: &str,
+        label: &str,
+        unit: &'static Unit,
+        q: Q,
+    ) -> Result<Q, Stop> {
+        let at = At(symbol, &row.key).to_string();
+        self.step(at, label, unit, q)
+    }
+
+    /// Gives a declared answer.
+    pub fn answer(&mut self, symbol: &str, q: Q) -> Result<Q, Stop> {
+        self.give(&self.top(), symbol, q)
+    }
+
+    /// Gives a declared answer of a row.
+    pub fn give(&mut self, row: &Row, symbol: &str, q: Q) -> Result<Q, Stop> {
+        let answers = self.calculator.table(row.table).answers;
+        let index = answers.iter().position(|answer| answer.symbol == symbol);
+        let index = index.ok_or_else(|| Stop::fault(format!("no answer {symbol}")))?;
+        self.outcome.answers[row.table][row.at].1[index] = q.si;
+        self.step(At(symbol, &row.key), answers[index].label, answers[index].unit, q)
+    }
+
+    /// Gives an answer that is a word.
+    pub fn say(&mut self, row: &Row, symbol: &str, word: &str) -> Result<(), Stop> {
+        let answers = self.calculator.table(row.table).answers;
+        let index = answers.iter().position(|answer| answer.symbol == symbol);
+        let index = index.ok_or_else(|| Stop::fault(format!("no answer {symbol}")))?;
+        let at = answers[index].words.iter().position(|known| *known == word);
+        let at = at.ok_or_else(|| Stop::fault(format!("“{word}” is no word of {symbol}")))?;
+        self.outcome.answers[row.table][row.at].1[index] = at as f64;
+        Ok(())
+    }
+
+    /// A finding if an answer of a row is above a limit that the sum itself gives.
+    pub fn at_most(&mut self, row: &Row, symbol: &str, limit: Q, weight: Weight, why: &str) {
+        self.compare(row, symbol, limit, 1.0, weight, why);
+    }
+
+    /// A finding if an answer of a row is below a limit that the sum itself gives.
+    pub fn at_least(&mut self, row: &Row, symbol: &str, limit: Q, weight: Weight, why: &str) {
+        self.compare(row, symbol, limit, -1.0, weight, why);
+    }
+
+    fn compare(&mut self, row: &Row, symbol: &str, limit: Q, sign: f64, weight: Weight, why: &str) {
+        let port = self.calculator.port(symbol).filter(|_| self.depth > Depth::Answers);
+        let finding = port.and_then(|port| {
+            let si = number(port, row.at, self.given, Some(&self.outcome))?;
+            let output = self.calculator.output_at(port)?;
+            output.beyond(si, limit.si, sign, weight, why, &row.key, &self.style)
+        });
+        self.outcome.findings.extend(finding);
+    }
+
+    /// A finding in words, about a row or the whole sheet.
+    pub fn find(&mut self, row: &Row, symbol: &str, weight: Weight, text: impl Into<String>) {
+        if self.depth > Depth::Answers {
+            let at = if symbol.is_empty() { String::new() } else { At(symbol, &row.key).to_string() };
+            self.outcome.findings.push(Finding { weight, text: text.into(), at, limit: None });
+        }
+    }
+
+    /// A step of the work order; `wanted` is an amount in the unit in which it is measured out.
+    pub fn instruct(
+        &mut self,
+        row: Option<&Row>,
+        text: impl Into<String>,
+        wanted: Option<(Q, &'static Unit)>,
+    ) {
+        if self.depth > Depth::Answers {
+            let wanted = wanted.map(|(q, unit)| self.style.answer(q.si, unit)).unwrap_or_default();
+            let row = row.map(|row| row.key.clone());
+            self.outcome.order.push(Instruction { text: text.into(), row, wanted });
+        }
+    }
+}
+
+/// A symbol as in the working: `c`, or `c[Cu]` in a row.
+pub(super) struct At<'a>(pub &'a str, pub &'a str);
+
+impl Display for At<'_> {
+    fn fmt(&self, f: &mut std::fmt::Formatter) -> std::fmt::Result {
+        if self.1.is_empty() { f.write_str(self.0) } else { write!(f, "{}[{}]", self.0, self.1) }
+    }
+}

@@ -1,0 +1,521 @@
+//! The plan resolved into numbers: one cell per sheet, in the order of declaration.
+//!
+//! A link reaches only backwards, so one pass from front to back evaluates everything. The network
+//! is also what `ask` works on: it may be changed and run thousands of times without touching text.
+
+use crate::calculator::{
+    Calculator, Datum, Depth, Follows, Given, Input, Key, Outcome, Output, Over, Port, Source, Stop, Subject,
+    find_or_push, number,
+};
+use crate::calculators::{ALL, find};
+use crate::plan::{Entry, Id, Place, Plan, Sheet};
+use crate::units::{Style, Unit, Unread};
+
+/// One calculator at one place, with its values.
+#[derive(Clone)]
+pub struct Cell {
+    /// Where.
+    pub place: Id,
+    /// What the place is called; unique in a plan.
+    pub name: Key,
+    /// What.
+    pub calculator: &'static Calculator,
+    /// With which values; linked ones are filled in by [`Network::run`].
+    pub given: Given,
+    /// Where each value came from: by table, row and column. Rows that links bring come after.
+    pub origins: Vec<Vec<Vec<Origin>>>,
+    /// What inputs and columns follow, or would follow if nobody had typed.
+    pub links: Vec<Link>,
+    /// Entries that cannot be read; what stands in their place is used.
+    pub issues: Vec<Issue>,
+    /// Why the sheet cannot be evaluated whatever is typed: two rows of one name, a late source.
+    pub broken: Option<Stop>,
+}
+
+/// An entry that cannot be read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Issue {
+    /// Which input.
+    pub at: Port,
+    /// In which row; empty for single inputs.
+    pub key: String,
+    /// What is wrong.
+    pub unread: Unread,
+    /// What stands instead: the last good text, or words for a link or a default.
+    pub stands: String,
+}
+
+/// A declared link, resolved: none, one or several spots.
+#[derive(Clone)]
+pub struct Link {
+    /// The input or column that follows.
+    pub to: Port,
+    /// Its declaration.
+    pub input: &'static Input,
+    /// From where it follows.
+    pub over: Over,
+    /// What it follows.
+    pub from: Vec<Spot>,
+}
+
+/// Where the value of an input came from.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Origin {
+    /// Nobody typed anything.
+    Default,
+    /// The user typed it.
+    Typed,
+    /// It follows its links.
+    Linked,
+    /// The user typed it over its links, which are still there to return to.
+    Overtyped,
+}
+
+/// One number of one cell; or, of a table's symbol without a key, the numbers of all rows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Spot {
+    /// Which cell of [`Network::cells`].
+    pub cell: usize,
+    /// Which of its symbols.
+    pub port: Port,
+    /// Which row.
+    pub key: Option<Key>,
+}
+
+/// What one cell came to.
+pub type Answered = Result<Outcome, Stop>;
+
+/// All cells of a plan.
+#[derive(Clone, Default)]
+pub struct Network {
+    /// In the order of evaluation.
+    pub cells: Vec<Cell>,
+    /// How numbers are read and shown.
+    pub style: Style,
+}
+
+impl Network {
+    /// Resolves a plan.
+    pub fn of(plan: &Plan) -> Network {
+        let mut network = Network { cells: Vec::new(), style: plan.style() };
+        let order = in_order_of_flow(plan);
+        for calculator in ALL {
+            for place in &order {
+                if let Some(sheet) =
+                    place.sheets.get(calculator.id).filter(|_| place.subject == calculator.subject)
+                {
+                    let cell = network.cell(plan, place, calculator, sheet);
+                    network.cells.push(cell);
+                }
+            }
+        }
+        network
+    }
+
+    fn cell(&self, plan: &Plan, place: &Place, calculator: &'static Calculator, sheet: &Sheet) -> Cell {
+        let mut cell = Cell {
+            place: place.id,
+            name: place.name.as_str().into(),
+            calculator,
+            given: Vec::new(),
+            origins: Vec::new(),
+            links: Vec::new(),
+            issues: Vec::new(),
+            broken: None,
+        };
+        let single = vec![(String::new(), sheet.entries.clone())];
+        for (table, declared) in calculator.all_tables().enumerate() {
+            let typed = if table == 0 { Some(&single) } else { sheet.rows.get(declared.id) };
+            let mut linked = vec![false; declared.columns.len()];
+            for (column, input) in declared.columns.iter().enumerate() {
+                let Some(follows) = &input.follows else { continue };
+                let from = self.sources(plan, place, follows).unwrap_or_else(|stop| {
+                    cell.broken = Some(Stop { at: Some(input.symbol), ..stop });
+                    Vec::new()
+                });
+                linked[column] = !from.is_empty();
+                let to = Port { table, column, answer: false };
+                cell.links.push(Link { to, input, over: follows.over, from });
+            }
+            let (mut rows, mut from): (Vec<(Key, Vec<Datum>)>, _) = (Vec::new(), Vec::new());
+            for (key, entries) in typed.into_iter().flatten() {
+                let (mut data, mut origins) = (Vec::new(), Vec::new());
+                for (column, (input, &linked)) in declared.columns.iter().zip(&linked).enumerate() {
+                    let at = Port { table, column, answer: false };
+                    let (datum, origin, issue) = self.read(at, key, input, entries.get(input.symbol), linked);
+                    data.push(datum);
+                    origins.push(origin);
+                    cell.issues.extend(issue);
+                }
+                if rows.iter().any(|(known, _)| **known == **key) {
+                    let name = declared.columns.first().map_or("", |column| column.symbol);
+                    let stop = Stop::at(name, format!("two rows are called {key}"), "Rename one of them.");
+                    cell.broken = Some(stop.row(key));
+                }
+                rows.push((key.as_str().into(), data));
+                from.push(origins);
+            }
+            cell.given.push(rows);
+            cell.origins.push(from);
+        }
+        // Hidden entries are neither read nor checked.
+        let (calculator, given) = (cell.calculator, &cell.given);
+        cell.issues.retain(|issue| {
+            let row = given[issue.at.table].iter().position(|(key, _)| **key == *issue.key).unwrap_or(0);
+            calculator.input_at(issue.at).is_some_and(|input| calculator.asks(input, row, given))
+        });
+        cell
+    }
+
+    /// An entry's value: what was typed, or what stands where that cannot be read.
+    fn read(
+        &self,
+        at: Port,
+        key: &str,
+        input: &'static Input,
+        entry: Option<&Entry>,
+        linked: bool,
+    ) -> (Datum, Origin, Option<Issue>) {
+        let untouched = if linked { Origin::Linked } else { Origin::Default };
+        let typed = if linked { Origin::Overtyped } else { Origin::Typed };
+        let Some(entry) = entry else { return (input.default_datum(), untouched, None) };
+        let unread = match input.read(&entry.text, &self.style) {
+            Ok(datum) => return (datum, typed, None),
+            Err(unread) => unread,
+        };
+        let last = entry.stands.as_ref().and_then(|text| Some((text, input.read(text, &self.style).ok()?)));
+        let (datum, origin, stands) = match last {
+            Some((text, datum)) => (datum, typed, format!("The last good value, {text}, still stands.")),
+            None if linked => (input.default_datum(), untouched, "The linked value still stands.".into()),
+            None if input.optional => (input.default_datum(), untouched, "It counts as left out.".into()),
+            None => {
+                let datum = input.default_datum();
+                let shown = match input.word(datum.value.si) {
+                    Some(word) => word.to_string(),
+                    None => self.style.show(datum.value.si, datum.value.unit),
+                };
+                (datum, untouched, format!("The usual value, {shown}, stands."))
+            }
+        };
+        (datum, origin, Some(Issue { at, key: key.into(), unread, stands }))
+    }
+
+    /// The spots that a declared link reaches from a place.
+    fn sources(&self, plan: &Plan, here: &Place, link: &Follows) -> Result<Vec<Spot>, Stop> {
+        let all = |place: Id| {
+            let spots = link.from.iter().filter_map(move |(id, symbol)| self.spot(place, id, symbol));
+            spots.collect::<Vec<_>>()
+        };
+        let first =
+            |place: Option<Id>| place.map(all).unwrap_or_default().into_iter().take(1).collect::<Vec<_>>();
+        match link.over {
+            Over::Here => Ok(first(Some(here.id))),
+            Over::Site => Ok(first(plan.site().map(|site| site.id))),
+            Over::Origin => {
+                let origin = here.from.and_then(|from| plan.place(from));
+                match origin.filter(|place| !link.from.iter().all(|from| self.is_known(place, *from))) {
+                    Some(late) => Err(Stop::at(
+                        "",
+                        format!("{} comes from this, and this from it", late.name),
+                        "Choose another place that this comes from.",
+                    )),
+                    None => Ok(first(here.from)),
+                }
+            }
+            Over::Sum | Over::Largest | Over::Each => {
+                let feeding = plan.places.iter().filter(|place| place.is_feeding(here));
+                let (before, after): (Vec<_>, Vec<_>) =
+                    feeding.partition(|place| link.from.iter().all(|from| self.is_known(place, *from)));
+                match after.first() {
+                    None => Ok(before.into_iter().flat_map(|place| all(place.id)).collect()),
+                    Some(late) => {
+                        let reason = format!("{} leads here but is worked out later", late.name);
+                        Err(Stop::at("", reason, format!("Lead {} to another place.", late.name)))
+                    }
+                }
+            }
+        }
+    }
+
+    /// Whether a sheet that a link may want has been resolved already, or does not exist.
+    fn is_known(&self, place: &Place, (id, symbol): Source) -> bool {
+        !place.sheets.contains_key(id) || self.spot(place.id, id, symbol).is_some()
+    }
+
+    /// The cell of a calculator at a place.
+    pub fn cell_at(&self, place: Id, calculator: &str) -> Option<usize> {
+        self.cells.iter().position(|cell| cell.place == place && cell.calculator.id == calculator)
+    }
+
+    /// The spot of a symbol (`c`, or `c[Cu]` for one row of a table) in a calculator at a place.
+    pub fn spot(&self, place: Id, calculator: &str, symbol: &str) -> Option<Spot> {
+        self.spot_in(self.cell_at(place, calculator)?, symbol)
+    }
+
+    /// The same in a cell.
+    pub fn spot_in(&self, cell: usize, symbol: &str) -> Option<Spot> {
+        let (symbol, key) = match symbol.strip_suffix(']').and_then(|s| s.split_once('[')) {
+            Some((symbol, key)) => (symbol, Some(key.into())),
+            None => (symbol, None),
+        };
+        Some(Spot { cell, port: self.cells.get(cell)?.calculator.port(symbol)?, key })
+    }
+
+    /// The spots of a symbol in a cell, one for each row if it is in a table, and what to call them.
+    pub fn spots_in(&self, cell: usize, symbol: &str) -> Vec<(String, Spot)> {
+        let Some(found) = self.cells.get(cell) else { return Vec::new() };
+        let Some(port) = found.calculator.port(symbol) else { return Vec::new() };
+        let name = |key: &Key| if port.table == 0 { symbol.into() } else { format!("{symbol}[{key}]") };
+        let rows = found.given[port.table].iter();
+        rows.map(|(key, _)| (name(key), Spot { cell, port, key: Some(key.clone()) })).collect()
+    }
+
+    /// One calculator by itself, without a plan.
+    pub fn alone(calculator: &'static Calculator, given: Given) -> Network {
+        let cell = Cell {
+            place: 0,
+            name: "".into(),
+            calculator,
+            origins: vec![Vec::new(); given.len()],
+            given,
+            links: Vec::new(),
+            issues: Vec::new(),
+            broken: None,
+        };
+        Network { cells: vec![cell], style: Style::default() }
+    }
+
+    /// The declared answer at a spot; `None` if an input is there.
+    pub fn output(&self, spot: &Spot) -> Option<&'static Output> {
+        self.cells.get(spot.cell)?.calculator.output_at(spot.port)
+    }
+
+    /// The declared unit at a spot.
+    pub fn unit(&self, spot: &Spot) -> &'static Unit {
+        self.cells.get(spot.cell).map_or(crate::units::NUMBER, |cell| cell.calculator.unit(spot.port))
+    }
+
+    /// The declared input at a spot; `None` if an answer is there.
+    pub fn input(&self, spot: &Spot) -> Option<&'static Input> {
+        self.cells.get(spot.cell)?.calculator.input_at(spot.port)
+    }
+
+    /// The cells that this one draws on, itself included, nearest first.
+    pub fn upstream(&self, cell: usize) -> Vec<usize> {
+        let mut found = vec![cell];
+        let mut next = 0;
+        while let Some(&at) = found.get(next) {
+            for spot in self.cells[at].links.iter().flat_map(|link| &link.from) {
+                if !found.contains(&spot.cell) {
+                    found.push(spot.cell);
+                }
+            }
+            next += 1;
+        }
+        found
+    }
+
+    /// The links that draw directly on a cell: which cell, and what follows there.
+    pub fn downstream(&self, cell: usize) -> impl Iterator<Item = (usize, &Link)> {
+        let cells = self.cells.iter().enumerate();
+        cells
+            .flat_map(|(at, other)| other.links.iter().map(move |link| (at, link)))
+            .filter(move |(at, link)| *at != cell && link.from.iter().any(|spot| spot.cell == cell))
+    }
+
+    /// Puts an SI value at an input, in place of whatever it had or followed.
+    pub fn set(&mut self, spot: &Spot, si: f64) {
+        let Port { table, column, answer: false } = spot.port else { return };
+        let Some(cell) = self.cells.get_mut(spot.cell) else { return };
+        let at = cell.given[table].iter().position(|(key, _)| spot.key.as_ref().is_none_or(|k| k == key));
+        let Some(at) = at else { return };
+        let row = &mut cell.given[table][at].1;
+        row[column].value.si = si;
+        let (origins, columns) = (&mut cell.origins[table], row.len());
+        origins.resize(origins.len().max(at + 1), vec![Origin::Linked; columns]);
+        origins[at][column] = Origin::Typed;
+    }
+
+    /// Evaluates every cell; the working only of the one that is open.
+    pub fn run(&mut self, open: Option<usize>) -> Vec<Answered> {
+        let depth = |at| if open == Some(at) { Depth::Working } else { Depth::Findings };
+        self.run_to(self.cells.len(), depth)
+    }
+
+    /// The SI value at a spot, evaluated without working.
+    pub fn value(&mut self, spot: &Spot) -> Result<f64, Stop> {
+        let mut outcomes = self.run_to(spot.cell + 1, |_| Depth::Answers);
+        let outcome = outcomes.pop().unwrap_or_else(|| Err(Stop::fault("no such cell")))?;
+        let numbers = self.cells[spot.cell].numbers(&outcome, spot).map(|(_, si)| si);
+        let sum = numbers.reduce(|sum, next| sum + next).ok_or_else(|| Stop::fault("no such row"))?;
+        if sum.is_finite() {
+            Ok(sum)
+        } else {
+            Err(Stop::todo("", "nothing is typed there yet", "Type it first."))
+        }
+    }
+
+    fn run_to(&mut self, end: usize, depth: impl Fn(usize) -> Depth) -> Vec<Answered> {
+        let mut outcomes: Vec<Answered> = Vec::with_capacity(end);
+        for at in 0..end.min(self.cells.len()) {
+            let (before, rest) = self.cells.split_at_mut(at);
+            let filled = rest[0].fill(before, &outcomes);
+            let style = self.style;
+            outcomes
+                .push(filled.and_then(|()| rest[0].calculator.evaluate(&rest[0].given, &style, depth(at))));
+        }
+        outcomes
+    }
+}
+
+/// A place's source stands before it, whatever the order in which they were made.
+fn in_order_of_flow(plan: &Plan) -> Vec<&Place> {
+    let depth = |place: &Place| {
+        let mut depth = 0;
+        let mut from = place.from;
+        while let Some(next) = from.and_then(|id| plan.place(id)).filter(|_| depth <= plan.places.len()) {
+            depth += 1;
+            from = next.from;
+        }
+        depth
+    };
+    let mut places: Vec<_> = plan.places.iter().map(|place| (depth(place), place)).collect();
+    places.sort_by_key(|(depth, place)| (place.subject != Subject::Site, *depth));
+    places.into_iter().map(|(_, place)| place).collect()
+}
+
+impl Cell {
+    /// The numbers at a spot of this cell, each with its row; a single number has the place's name.
+    fn numbers<'a>(&'a self, outcome: &'a Outcome, spot: &'a Spot) -> impl Iterator<Item = (&'a Key, f64)> {
+        let rows = outcome.answers.get(spot.port.table).into_iter().flatten().enumerate();
+        let wanted = rows.filter(|(_, (key, _))| spot.key.as_ref().is_none_or(|wanted| wanted == key));
+        wanted.filter_map(|(at, (key, _))| {
+            let key = if spot.port.table == 0 { &self.name } else { key };
+            Some((key, number(spot.port, at, &self.given, Some(outcome))?))
+        })
+    }
+
+    /// Fetches the linked values from the cells before this one.
+    fn fill(&mut self, before: &[Cell], outcomes: &[Answered]) -> Result<(), Stop> {
+        if let Some(stop) = &self.broken {
+            return Err(stop.clone());
+        }
+        // What only looks up comes after what brings rows.
+        let brings = self.links.iter().filter(|link| link.over != Over::Site);
+        let looks_up = self.links.iter().filter(|link| link.over == Over::Site);
+        for link in brings.chain(looks_up).filter(|link| !link.from.is_empty()) {
+            let Port { table, column, .. } = link.to;
+            let origins = &self.origins[table];
+            let typed = |at: usize| {
+                let origin = origins.get(at).and_then(|row| row.get(column));
+                matches!(origin, Some(Origin::Typed | Origin::Overtyped))
+            };
+            if table == 0 && (typed(0) || !self.calculator.asks(link.input, 0, &self.given)) {
+                continue;
+            }
+            let rows = &mut self.given[table];
+            let free = |(at, _): &(usize, _)| !typed(*at);
+            rows.iter_mut().enumerate().filter(free).for_each(|(_, row)| row.1[column].value.si = f64::NAN);
+            let join = if link.over == Over::Largest { f64::max } else { |sum, next| sum + next };
+            for spot in &link.from {
+                let source = &before[spot.cell];
+                let outcome =
+                    outcomes[spot.cell].as_ref().map_err(|stop| passed_on(source, stop, link.input))?;
+                let is_word = !link.input.words().is_empty();
+                for (key, si) in source.numbers(outcome, spot) {
+                    // A single input takes the rows of a table together.
+                    let key = if table == 0 { "" } else { key };
+                    let known = rows.iter().position(|(row, _)| **row == *key);
+                    let at = match known {
+                        Some(at) => at,
+                        None if link.over == Over::Site => continue,
+                        None => find_or_push(rows, key, || self.calculator.fresh(link.to)),
+                    };
+                    let datum = &mut rows[at].1[column];
+                    if is_word {
+                        datum.value.unit = crate::units::NUMBER;
+                    }
+                    let sum = &mut datum.value.si;
+                    if !typed(at) {
+                        *sum = if sum.is_nan() { si } else { join(*sum, si) };
+                    }
+                }
+            }
+            // What no source mentions: none of it in a sum, left out where that is allowed; else refused.
+            for (at, (key, row)) in rows.iter_mut().enumerate() {
+                if typed(at) || !row[column].value.si.is_nan() || link.input.optional {
+                    continue;
+                }
+                match link.over {
+                    Over::Sum => row[column].value.si = 0.0,
+                    Over::Site | Over::Each => row[column] = link.input.default_datum(),
+                    _ if table == 0 => {
+                        let reason = format!("{} is not known yet there", link.input.label);
+                        return Err(Stop::todo(
+                            link.input.symbol,
+                            reason,
+                            "Fill it in there, or type a value here.",
+                        ));
+                    }
+                    _ => {
+                        let reason = format!("{key} is not in what this follows");
+                        let remedy = "Add it there, or type a value here.";
+                        return Err(Stop::at(link.input.symbol, reason, remedy).row(key));
+                    }
+                }
+            }
+        }
+        Ok(())
+    }
+}
+
+fn passed_on(source: &Cell, stop: &Stop, input: &Input) -> Stop {
+    let place = if source.name.is_empty() { String::new() } else { format!(" of {}", source.name) };
+    // The first cause is told once, however long the chain.
+    let reason = match stop.reason.split_once(" has no answer: ") {
+        Some(_) => stop.reason.clone(),
+        None => format!("{}{place} has no answer: {}", source.calculator.title, stop.reason),
+    };
+    Stop { todo: stop.todo, ..Stop::at(input.symbol, reason, "Mend it there, or type a value here.") }
+}
+
+/// Whether a calculator's declared links point at known symbols of the same kind and the same
+/// choices, in calculators declared before it or (at an earlier place) in itself; columns at columns
+/// or answers of rows, except rows for each place. Its cures likewise.
+pub fn links_backwards(calculator: &Calculator) -> Result<(), String> {
+    let place = |id: &str| ALL.iter().position(|c| c.id == id);
+    let known = |(id, symbol): &Source| {
+        let source = find(id).filter(|_| place(id) <= place(calculator.id))?;
+        Some((source, source.port(symbol)?))
+    };
+    for (t, table) in calculator.all_tables().enumerate() {
+        for input in table.columns {
+            let Some(follows) = input.follows else { continue };
+            for from in follows.from {
+                let wrong =
+                    |why: &str| Err(format!("{} {} follows {from:?}: {why}", calculator.id, input.symbol));
+                let Some((source, port)) = known(from) else { return wrong("unknown or later") };
+                if source.unit(port).kind != input.unit.kind {
+                    return wrong("another kind");
+                }
+                let theirs: Vec<&str> = match (source.input_at(port), source.output_at(port)) {
+                    (Some(input), _) => input.words().iter().map(|(word, _)| *word).collect(),
+                    (_, Some(output)) => output.words.to_vec(),
+                    _ => Vec::new(),
+                };
+                if !input.words().iter().map(|(word, _)| *word).eq(theirs.iter().copied()) {
+                    return wrong("other words");
+                }
+                if t > 0 && (follows.over == Over::Each) == (port.table > 0) {
+                    return wrong("rows and single values are mixed up");
+                }
+            }
+        }
+        for output in table.answers {
+            if let Some(cure) = output.cures.iter().find(|cure| known(cure).is_none()) {
+                return Err(format!("{} {}: no cure {cure:?}", calculator.id, output.symbol));
+            }
+        }
+    }
+    Ok(())
+}

@@ -1,0 +1,211 @@
+//! Plans, places, sheets and entries, as they stand in a file.
+
+use crate::calculator::Subject;
+use crate::calculators::{offered_at, site};
+use crate::units::Style;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// The version of the file format that this code writes.
+pub const FORMAT: u32 = 1;
+
+/// A stable name of a place in this plan; never used again after the place is deleted.
+pub type Id = u32;
+
+/// A whole plan.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Plan {
+    /// Version of the format.
+    pub format: u32,
+    /// As the user calls it.
+    pub name: String,
+    /// What the user wants to remember about it.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub notes: String,
+    /// The id that the next place gets.
+    pub(super) next: Id,
+    /// The site first, then in the order in which they were made.
+    pub places: Vec<Place>,
+}
+
+/// One place.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Place {
+    /// Stable id.
+    pub id: Id,
+    /// What sort of place it is.
+    pub subject: Subject,
+    /// As the user calls it; no two places of a plan have the same name.
+    pub name: String,
+    /// The place that it comes from: a rinse from its bath.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub from: Option<Id>,
+    /// The place that it leads to: a stream to its route. One at most, so that nothing counts twice.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub to: Option<Id>,
+    /// What was typed, by calculator id.
+    #[serde(default)]
+    pub sheets: BTreeMap<String, Sheet>,
+}
+
+/// What was typed into one calculator, at one place.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Sheet {
+    /// The single inputs.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub entries: Entries,
+    /// By table: the rows in order, each under its key.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub rows: BTreeMap<String, Vec<(String, Entries)>>,
+}
+
+/// By symbol. What is absent has its default, or follows its declared link.
+pub type Entries = BTreeMap<String, Entry>;
+
+/// One thing that the user entered.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(from = "Written", into = "Written")]
+pub struct Entry {
+    /// As typed, with its unit: `12 gal`, `CuSO4·5H2O`, or a word of a choice.
+    pub text: String,
+    /// Where the text cannot be read: the last good text, which stands.
+    pub stands: Option<String>,
+    /// The unit that the field shows it in, if another than typed.
+    pub show: Option<String>,
+}
+
+/// An entry in a file: a plain text, unless there is more to say.
+#[derive(Clone, Serialize, Deserialize)]
+#[serde(untagged)]
+enum Written {
+    Plain(String),
+    Full {
+        text: String,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        stands: Option<String>,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        show: Option<String>,
+    },
+}
+
+impl From<Written> for Entry {
+    fn from(written: Written) -> Entry {
+        match written {
+            Written::Plain(text) => Entry { text, ..Entry::default() },
+            Written::Full { text, stands, show } => Entry { text, stands, show },
+        }
+    }
+}
+
+impl From<Entry> for Written {
+    fn from(Entry { text, stands, show }: Entry) -> Written {
+        if stands.is_none() && show.is_none() {
+            Written::Plain(text)
+        } else {
+            Written::Full { text, stands, show }
+        }
+    }
+}
+
+impl Place {
+    /// Whether this place leads to `other`. Every place leads to the site.
+    pub fn is_feeding(&self, other: &Place) -> bool {
+        self.id != other.id && (other.subject == Subject::Site || self.to == Some(other.id))
+    }
+}
+
+impl Plan {
+    /// An empty plan: a site and nothing else.
+    pub fn new(name: &str) -> Plan {
+        let mut plan =
+            Plan { format: FORMAT, name: name.into(), notes: String::new(), next: 0, places: Vec::new() };
+        plan.add(Subject::Site, "Site");
+        plan
+    }
+
+    /// One calculator by itself, at a place of its own.
+    pub fn quick(calculator: &str, title: &str, subject: Subject) -> Plan {
+        let mut plan = Plan::new(title);
+        if subject != Subject::Site {
+            let id = plan.add(subject, subject.sort().title);
+            if let Some(place) = plan.place_mut(id) {
+                place.sheets.retain(|id, _| id == calculator);
+            }
+        }
+        plan
+    }
+
+    /// Adds a place with every sheet that is offered there, and gives its id.
+    pub fn add(&mut self, subject: Subject, name: &str) -> Id {
+        let id = self.next;
+        self.next += 1;
+        let sheets = offered_at(subject).map(|c| (c.id.to_string(), Sheet::default())).collect();
+        let name = self.free_name(name, None);
+        self.places.push(Place { id, subject, name, from: None, to: None, sheets });
+        id
+    }
+
+    /// The name itself, or with a number behind it if another place has it.
+    pub fn free_name(&self, wanted: &str, except: Option<Id>) -> String {
+        let wanted: String =
+            wanted.trim().chars().filter(|c| !c.is_control() && !"[]".contains(*c)).take(60).collect();
+        let wanted = if wanted.is_empty() { "Unnamed".to_string() } else { wanted };
+        let taken = |name: &str| self.places.iter().any(|p| p.name == name && Some(p.id) != except);
+        let numbered = (2..).map(|k| format!("{wanted} {k}"));
+        std::iter::once(wanted.clone()).chain(numbered).find(|name| !taken(name)).unwrap_or(wanted)
+    }
+
+    /// The place of this id.
+    pub fn place(&self, id: Id) -> Option<&Place> {
+        self.places.iter().find(|place| place.id == id)
+    }
+
+    /// The same, to change it.
+    pub fn place_mut(&mut self, id: Id) -> Option<&mut Place> {
+        self.places.iter_mut().find(|place| place.id == id)
+    }
+
+    /// The site.
+    pub fn site(&self) -> Option<&Place> {
+        self.places.iter().find(|place| place.subject == Subject::Site)
+    }
+
+    /// How this plan reads and shows numbers, as chosen at its site.
+    pub fn style(&self) -> Style {
+        let entries =
+            self.site().and_then(|place| place.sheets.get(site::CALCULATOR.id)).map(|sheet| &sheet.entries);
+        let word = |symbol: &str| entries.and_then(|e| e.get(symbol)).map_or("", |entry| entry.text.as_str());
+        site::style(word("decimal"), word("gallon"), word("units"))
+    }
+
+    /// Makes a plan that came from outside whole again: a site, unique ids and names, no dangling
+    /// links, every sheet known. What was typed is not touched.
+    pub fn mended(mut self) -> Plan {
+        let mut seen = std::collections::BTreeSet::new();
+        let next = self.places.iter().map(|place| place.id.saturating_add(1)).max().unwrap_or(0);
+        self.next = self.next.max(next);
+        for k in 0..self.places.len() {
+            if !seen.insert(self.places[k].id) {
+                self.places[k].id = self.next;
+                seen.insert(self.next);
+                self.next = self.next.saturating_add(1);
+            }
+        }
+        if self.site().is_none() {
+            let id = self.add(Subject::Site, "Site");
+            let last = self.places.iter().position(|place| place.id == id).unwrap_or(0);
+            self.places[..=last].rotate_right(1);
+        }
+        for k in 0..self.places.len() {
+            let (id, name) = (self.places[k].id, self.places[k].name.clone());
+            self.places[k].name = self.free_name(&name, Some(id));
+            let sort = self.places[k].subject.sort();
+            let of = |target: Option<Id>, allowed: &[Subject]| {
+                target.filter(|t| *t != id && self.place(*t).is_some_and(|p| allowed.contains(&p.subject)))
+            };
+            let (from, to) = (of(self.places[k].from, sort.comes_from), of(self.places[k].to, sort.leads_to));
+            (self.places[k].from, self.places[k].to) = (from, to);
+        }
+        self
+    }
+}

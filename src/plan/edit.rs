@@ -1,0 +1,257 @@
+//! Every change that a user can make to a plan.
+
+use super::document::{Entries, Entry, Id, Plan, Sheet};
+use crate::calculator::{Input, find_or_push};
+use crate::calculators::find;
+use crate::science::metals;
+use crate::units::{Style, Unit, Unread, read::split};
+
+/// Where one entry of a plan stands.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub struct Field {
+    /// At which place.
+    pub place: Id,
+    /// In which calculator.
+    pub calculator: &'static str,
+    /// In which table; empty for single inputs.
+    pub table: &'static str,
+    /// In which row; empty for single inputs.
+    pub key: String,
+    /// Which input.
+    pub symbol: &'static str,
+}
+
+impl Field {
+    /// A single input.
+    pub fn single(place: Id, calculator: &'static str, symbol: &'static str) -> Field {
+        Field { place, calculator, table: "", key: String::new(), symbol }
+    }
+
+    /// A cell of a row.
+    pub fn cell(
+        place: Id,
+        calculator: &'static str,
+        table: &'static str,
+        key: &str,
+        symbol: &'static str,
+    ) -> Field {
+        Field { place, calculator, table, key: key.into(), symbol }
+    }
+
+    /// The declared input.
+    pub fn input(&self) -> Option<&'static Input> {
+        let calculator = find(self.calculator)?;
+        let port = calculator.port(self.symbol)?;
+        calculator.input_at(port)
+    }
+}
+
+impl Plan {
+    /// The sheet of `calculator` at a place, made if it is not there.
+    pub fn sheet_mut(&mut self, id: Id, calculator: &str) -> Option<&mut Sheet> {
+        Some(self.place_mut(id)?.sheets.entry(calculator.into()).or_default())
+    }
+
+    /// What stands at a field, if anything was entered.
+    pub fn entry(&self, field: &Field) -> Option<&Entry> {
+        let sheet = self.place(field.place)?.sheets.get(field.calculator)?;
+        if field.table.is_empty() {
+            return sheet.entries.get(field.symbol);
+        }
+        let (_, entries) = sheet.rows.get(field.table)?.iter().find(|(key, _)| *key == field.key)?;
+        entries.get(field.symbol)
+    }
+
+    /// The entries that a field belongs to; its row is made if it is not there.
+    fn entries_mut(&mut self, field: &Field) -> Option<&mut Entries> {
+        let sheet = self.sheet_mut(field.place, field.calculator)?;
+        if field.table.is_empty() {
+            return Some(&mut sheet.entries);
+        }
+        let rows = sheet.rows.entry(field.table.into()).or_default();
+        let at = find_or_push(rows, &field.key, Entries::new);
+        rows.get_mut(at).map(|(_, entries)| entries)
+    }
+
+    /// Types `text` at a field that shows `unit`. A bare number gets that unit; empty text takes the
+    /// entry away, so that the link or the default is back; text that cannot be read is kept, and the
+    /// last good text stands.
+    pub fn type_in(&mut self, field: &Field, text: &str, unit: Option<&Unit>) {
+        let style = self.style();
+        let Some(input) = field.input() else { return };
+        let Some(entries) = self.entries_mut(field) else { return };
+        let text: String = text.trim().chars().take(400).collect();
+        if text.is_empty() {
+            entries.remove(field.symbol);
+            return;
+        }
+        let text = match unit.map(|unit| unit.symbol).filter(|symbol| !symbol.is_empty()) {
+            Some(symbol) if is_bare_number(&text, input, &style) => format!("{text} {symbol}"),
+            _ => text,
+        };
+        let before = entries.remove(field.symbol);
+        let stands = match input.read(&text, &style) {
+            Ok(_) => None,
+            Err(_) => before.and_then(|entry| match input.read(&entry.text, &style) {
+                Ok(_) => Some(entry.text),
+                Err(_) => entry.stands,
+            }),
+        };
+        entries.insert(field.symbol.into(), Entry { text, stands, show: None });
+    }
+
+    /// Shows a field in another unit. What was typed stays as it is, so switching back is exact.
+    pub fn show_in(&mut self, field: &Field, unit: &Unit) {
+        let style = self.style();
+        let Some(input) = field.input() else { return };
+        let Some(entry) = self.entries_mut(field).and_then(|entries| entries.get_mut(field.symbol)) else {
+            return;
+        };
+        let typed = input.read(&entry.text, &style).ok().map(|datum| datum.value.unit);
+        entry.show = (typed != Some(unit)).then(|| unit.symbol.to_string());
+    }
+
+    /// Takes an entry away, so that the link or the default is back.
+    pub fn clear(&mut self, field: &Field) {
+        if let Some(entries) = self.entries_mut(field) {
+            entries.remove(field.symbol);
+        }
+    }
+
+    /// Adds a row; gives the name that it got.
+    pub fn add_row(
+        &mut self,
+        place: Id,
+        calculator: &'static str,
+        table: &'static str,
+        key: &str,
+    ) -> Option<String> {
+        let sheet = self.sheet_mut(place, calculator)?;
+        let rows = sheet.rows.entry(table.into()).or_default();
+        let key = free_key(rows, table, key, None);
+        rows.push((key.clone(), Entries::new()));
+        Some(key)
+    }
+
+    /// Renames a row; gives the name that it got.
+    pub fn rename_row(
+        &mut self,
+        place: Id,
+        calculator: &'static str,
+        table: &'static str,
+        key: &str,
+        name: &str,
+    ) -> Option<String> {
+        let rows = self.sheet_mut(place, calculator)?.rows.get_mut(table)?;
+        let at = rows.iter().position(|(known, _)| known == key)?;
+        let name = free_key(rows, table, name, Some(at));
+        rows[at].0 = name.clone();
+        Some(name)
+    }
+
+    /// Takes a row away.
+    pub fn remove_row(&mut self, place: Id, calculator: &'static str, table: &'static str, key: &str) {
+        if let Some(rows) = self.sheet_mut(place, calculator).and_then(|sheet| sheet.rows.get_mut(table)) {
+            rows.retain(|(known, _)| known != key);
+        }
+    }
+
+    /// Moves a row up or down by one.
+    pub fn move_row(
+        &mut self,
+        place: Id,
+        calculator: &'static str,
+        table: &'static str,
+        key: &str,
+        down: bool,
+    ) {
+        let Some(rows) = self.sheet_mut(place, calculator).and_then(|sheet| sheet.rows.get_mut(table)) else {
+            return;
+        };
+        let Some(at) = rows.iter().position(|(known, _)| known == key) else { return };
+        let other = if down { at + 1 } else { at.wrapping_sub(1) };
+        if other < rows.len() {
+            rows.swap(at, other);
+        }
+    }
+
+    /// Renames a place; another place's name gets a number behind it.
+    pub fn rename(&mut self, id: Id, name: &str) {
+        let name = self.free_name(name, Some(id));
+        if let Some(place) = self.place_mut(id) {
+            place.name = name;
+        }
+    }
+
+    /// Takes a place away; what came from it or led to it leads nowhere then. The site stays.
+    pub fn remove(&mut self, id: Id) {
+        if self.site().is_none_or(|site| site.id == id) {
+            return;
+        }
+        self.places.retain(|place| place.id != id);
+        for place in &mut self.places {
+            place.from = place.from.filter(|from| *from != id);
+            place.to = place.to.filter(|to| *to != id);
+        }
+    }
+
+    /// Says where a place comes from; not from itself, and not in a circle.
+    pub fn set_from(&mut self, id: Id, from: Option<Id>) {
+        let mut next = from;
+        for _ in 0..=self.places.len() {
+            if next == Some(id) {
+                return;
+            }
+            next = next.and_then(|id| self.place(id)?.from);
+        }
+        let allowed = self.place(id).map_or(&[][..], |place| place.subject.sort().comes_from);
+        let fits = from.is_none_or(|from| self.place(from).is_some_and(|p| allowed.contains(&p.subject)));
+        if let Some(place) = self.place_mut(id).filter(|_| fits) {
+            place.from = from;
+        }
+    }
+
+    /// Says where a place leads to.
+    pub fn set_to(&mut self, id: Id, to: Option<Id>) {
+        let allowed = self.place(id).map_or(&[][..], |place| place.subject.sort().leads_to);
+        let fits = to.is_none_or(|to| self.place(to).is_some_and(|p| allowed.contains(&p.subject)));
+        if let Some(place) = self.place_mut(id).filter(|_| fits) {
+            place.to = to;
+        }
+    }
+
+    /// Adds a sheet to a place.
+    pub fn add_sheet(&mut self, id: Id, calculator: &str) {
+        self.sheet_mut(id, calculator);
+    }
+
+    /// Takes a sheet off a place, with what was typed there.
+    pub fn remove_sheet(&mut self, id: Id, calculator: &str) {
+        if let Some(place) = self.place_mut(id) {
+            place.sheets.remove(calculator);
+        }
+    }
+}
+
+/// Whether a text is a number without a unit, or might become one once its reading is chosen.
+fn is_bare_number(text: &str, input: &Input, style: &Style) -> bool {
+    let is_pick = input.picks.iter().any(|(word, _)| *word == text);
+    let is_number = input.form == crate::calculator::Form::Number && !is_pick && split(text).1.is_empty();
+    is_number
+        && match crate::units::read(text, input.unit, style) {
+            Ok(_) | Err(Unread::Ambiguous(_)) => true,
+            Err(_) => false,
+        }
+}
+
+/// A row's name: trimmed, metals by their symbols, and a number behind it if it is taken.
+fn free_key(rows: &[(String, Entries)], table: &str, wanted: &str, except: Option<usize>) -> String {
+    let wanted: String =
+        wanted.trim().chars().filter(|c| !c.is_control() && !"[]".contains(*c)).take(60).collect();
+    let wanted = if wanted.is_empty() { "Unnamed".to_string() } else { wanted };
+    // In a table of metals "copper" is Cu, so that rows meet across the plan.
+    let wanted = if table == metals::TABLE { metals::symbol_of(&wanted) } else { wanted };
+    let taken = |name: &str| rows.iter().enumerate().any(|(at, (key, _))| key == name && Some(at) != except);
+    let numbered = (2..).map(|k| format!("{wanted} {k}"));
+    std::iter::once(wanted.clone()).chain(numbered).find(|name| !taken(name)).unwrap_or(wanted)
+}
