@@ -7,3 +7,5 @@ pub mod calculators;
 pub mod plan;
 pub mod network;
 pub mod ask;
+#[cfg(target_arch = "wasm32")]
+pub mod ui;
