@@ -1,4 +1,33 @@
-//! Bathbook: sums for a plating line's baths and wastes.
+//! Bathbook: linked sums for a wafer plating line's baths and wastes.
+//!
+//! Data flows one way, and each module knows only the ones above it:
+//!
+//! ```text
+//! units        what a number means              "12 gal"  <->  0.0454 m³
+//! quantity     arithmetic that shows its work   Q * Q      ->  "c·V/x"
+//! science      sourced laws, written in Q
+//! calculator   what a declaration is, and how one is evaluated
+//! calculators  the declarations, one file each, in one ordered list
+//! plan         what the user typed or linked, edits, undo, examples
+//! network      the plan resolved into numbers, evaluated in order
+//! ask          backwards, cures, sweep, self-check
+//! results      what a plan comes to, and what views ask of it
+//! picture      charts and the line map: models, and the canvas painter
+//! keep         this device's storage
+//! ui           views; no sum is done here
+//! ```
+//!
+//! **Invariants** (each has a test):
+//! - A module uses only those listed before it.
+//! - A sheet links only to a calculator declared before its own, or to its own at the place that it
+//!   comes from, so a plan can have no cycle. Rows of the same key are the same thing everywhere.
+//! - A place leads to at most one place, so that nothing is counted twice.
+//! - The plan stores text that the user typed and links that the user chose; nothing computed.
+//! - Inside the core every number is SI; units exist only in text that enters or leaves.
+//! - No result is ever `NaN`: it is a finite number, a declared "not known yet", or a
+//!   [`calculator::Stop`] with a remedy.
+//! - Nothing outside `ui`, `keep` and the canvas painter touches the browser.
+
 pub mod units;
 pub mod quantity;
 pub mod science;
@@ -7,5 +36,6 @@ pub mod calculators;
 pub mod plan;
 pub mod network;
 pub mod ask;
+pub mod results;
 #[cfg(target_arch = "wasm32")]
 pub mod ui;

@@ -2,7 +2,7 @@
 
 use super::{Datum, Given, Key, Port, Stop, Subject, Weight, Work, find_or_push};
 use crate::units::{NUMBER, Style, Unit, Unread, Value, read};
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// One declared calculator.
 pub struct Calculator {
@@ -349,7 +349,7 @@ impl Input {
             Form::Text if text.chars().count() > 200 => {
                 Err(Unread::Wrong("this is longer than 200 characters; shorten it".into()))
             }
-            Form::Text => Ok(Datum { text: Some(Rc::from(text)), ..self.default_datum() }),
+            Form::Text => Ok(Datum { text: Some(Arc::from(text)), ..self.default_datum() }),
             Form::Choice(words) => match words.iter().position(|(word, _)| *word == text) {
                 Some(k) => Ok(Value { si: k as f64, unit: NUMBER }.into()),
                 None => {
@@ -372,7 +372,7 @@ impl Input {
     pub fn default_datum(&self) -> Datum {
         match self.form {
             Form::Choice(_) => Value { si: self.default, unit: NUMBER }.into(),
-            Form::Text => Datum { value: Value { si: 0.0, unit: NUMBER }, text: Some(Rc::from("")) },
+            Form::Text => Datum { value: Value { si: 0.0, unit: NUMBER }, text: Some(Arc::from("")) },
             Form::Number => Value::new(self.default, self.unit).into(),
         }
     }

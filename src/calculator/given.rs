@@ -2,10 +2,10 @@
 
 use super::Outcome;
 use crate::units::Value;
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// The name of a row, such as `Cu`: rows of the same key are the same thing at every place.
-pub type Key = Rc<str>;
+pub type Key = Arc<str>;
 
 /// One input's value: a number, the position of a chosen word, or a text.
 #[derive(Clone, Debug, PartialEq)]
@@ -13,7 +13,7 @@ pub struct Datum {
     /// The number or position; `NaN` inside an optional input that nobody filled.
     pub value: Value,
     /// The text, if it is a text input.
-    pub text: Option<Rc<str>>,
+    pub text: Option<Arc<str>>,
 }
 
 impl From<Value> for Datum {

@@ -4,7 +4,7 @@ use super::{Calculator, Finding, Given, Input, Key, Stop, Tables, Weight, find_o
 use crate::quantity::{Q, Shown};
 use crate::units::{Style, Unit, Value};
 use std::fmt::Display;
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// How much an evaluation is to give.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -107,7 +107,7 @@ impl Work<'_> {
     }
 
     /// The text in a row, or in [`Work::top`].
-    pub fn text(&self, row: &Row, symbol: &str) -> Result<Rc<str>, Stop> {
+    pub fn text(&self, row: &Row, symbol: &str) -> Result<Arc<str>, Stop> {
         self.input(row, symbol)?;
         let column = self.calculator.port(symbol).map_or(0, |port| port.column);
         let text = self.given[row.table][row.at].1[column].text.clone();

@@ -1,0 +1,301 @@
+//! What a plan comes to, and what the views ask of it.
+
+use crate::calculator::{Calculator, Datum, Finding, Key, Outcome, Output, Port, Stop, Subject, Weight};
+use crate::network::{Answered, Issue, Link, Network, Origin, Spot};
+use crate::plan::{Entry, Field, Id, Plan};
+use crate::units::{Style, Unit, read::split};
+
+/// A plan, resolved and evaluated.
+#[derive(Clone, Default)]
+pub struct Results {
+    /// The cells with their values.
+    pub network: Network,
+    /// What each cell came to.
+    pub outcomes: Vec<Answered>,
+    /// The cell whose working is there.
+    pub open: Option<usize>,
+}
+
+/// How much there is to look at somewhere.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Marks {
+    /// Findings that say stop, and refusals.
+    pub stops: usize,
+    /// Findings that say caution.
+    pub cautions: usize,
+    /// Fields that cannot be read.
+    pub fields: usize,
+    /// Whether something is still to be typed before there is an answer.
+    pub todo: bool,
+}
+
+impl Marks {
+    /// Both together.
+    pub fn plus(self, other: Marks) -> Marks {
+        Marks {
+            stops: self.stops + other.stops,
+            cautions: self.cautions + other.cautions,
+            fields: self.fields + other.fields,
+            todo: self.todo || other.todo,
+        }
+    }
+}
+
+/// A field as a view shows it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FieldView {
+    /// What stands in the field while nobody types there.
+    pub text: String,
+    /// The unit beside it.
+    pub unit: &'static Unit,
+    /// Where the value came from.
+    pub origin: Origin,
+    /// What it follows, or would follow: "Make-up of Copper bath".
+    pub follows: Option<String>,
+    /// What cannot be read, if anything.
+    pub issue: Option<Issue>,
+    /// Whether the value lies outside what is usual.
+    pub is_unusual: bool,
+}
+
+/// A finding of the whole plan, and where it is.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Found {
+    /// In which cell.
+    pub cell: usize,
+    /// What.
+    pub finding: Finding,
+}
+
+impl Results {
+    /// Evaluates a plan; the working only of the sheet that is open.
+    pub fn of(plan: &Plan, open: Option<(Id, &str)>) -> Results {
+        let mut network = Network::of(plan);
+        let open = open.and_then(|(place, calculator)| network.cell_at(place, calculator));
+        let outcomes = network.run(open);
+        Results { network, outcomes, open }
+    }
+
+    /// How numbers are shown.
+    pub fn style(&self) -> Style {
+        self.network.style
+    }
+
+    /// What a cell came to, if it has an answer.
+    pub fn outcome(&self, cell: usize) -> Option<&Outcome> {
+        self.outcomes.get(cell)?.as_ref().ok()
+    }
+
+    /// Why a cell has no answer.
+    pub fn stop(&self, cell: usize) -> Option<&Stop> {
+        self.outcomes.get(cell)?.as_ref().err()
+    }
+
+    /// The port and row of a field.
+    fn place_of(&self, field: &Field) -> Option<(usize, Port, usize)> {
+        let cell = self.network.cell_at(field.place, field.calculator)?;
+        let found = self.network.cells.get(cell)?;
+        let port = found.calculator.port(field.symbol)?;
+        let row = found.given.get(port.table)?.iter().position(|(key, _)| **key == *field.key)?;
+        Some((cell, port, row))
+    }
+
+    /// The value of a field and where it came from.
+    pub fn datum(&self, field: &Field) -> Option<(&Datum, Origin)> {
+        let (cell, port, row) = self.place_of(field)?;
+        let cell = &self.network.cells[cell];
+        let datum = cell.given[port.table].get(row)?.1.get(port.column)?;
+        let known =
+            cell.origins.get(port.table).and_then(|rows| rows.get(row)).and_then(|row| row.get(port.column));
+        let brought = || {
+            let linked = cell.links.iter().any(|link| link.to == port && !link.from.is_empty());
+            if linked { Origin::Linked } else { Origin::Default }
+        };
+        Some((datum, known.copied().unwrap_or_else(brought)))
+    }
+
+    /// Whether a field is asked for: a hidden one keeps its text and is not shown.
+    pub fn asks(&self, field: &Field) -> bool {
+        let Some((cell, port, row)) = self.place_of(field) else { return false };
+        let cell = &self.network.cells[cell];
+        cell.calculator.input_at(port).is_some_and(|input| cell.calculator.asks(input, row, &cell.given))
+    }
+
+    /// Everything that a field's view needs.
+    pub fn field(&self, field: &Field, entry: Option<&Entry>) -> Option<FieldView> {
+        let (cell, port, _) = self.place_of(field)?;
+        let found = &self.network.cells[cell];
+        let input = found.calculator.input_at(port)?;
+        let (datum, origin) = self.datum(field)?;
+        let style = self.style();
+        let value = datum.value;
+        let issue = found.issues.iter().find(|issue| issue.at == port && issue.key == field.key).cloned();
+        let shown = entry.and_then(|entry| Unit::named(input.unit.kind, entry.show.as_deref()?));
+        let unit = match (shown, origin) {
+            (Some(unit), _) => unit,
+            (None, Origin::Typed | Origin::Overtyped) => value.unit,
+            _ if value.si.is_finite() => style.best(value.si, input.unit),
+            _ => style.best(input.unit.to_si(input.usual[1]), input.unit),
+        };
+        let number = |digits: usize| {
+            if value.si.is_finite() {
+                style.with_digits(digits).number(unit.from_si(value.si))
+            } else {
+                String::new()
+            }
+        };
+        let text = match (input.form, entry) {
+            (crate::calculator::Form::Text, _) => datum.text.as_deref().unwrap_or_default().to_string(),
+            (crate::calculator::Form::Choice(_), _) => input.word(value.si).unwrap_or_default().to_string(),
+            (_, Some(entry)) if issue.is_some() => entry.text.clone(),
+            (_, Some(_)) if shown.is_some() => number(6),
+            (_, Some(entry)) => match split(&entry.text) {
+                (digits, _) if input.picks.iter().any(|(word, _)| *word == entry.text) => {
+                    if digits.is_empty() { entry.text.clone() } else { number(6) }
+                }
+                (digits, _) if digits.is_empty() => number(6),
+                (digits, _) => digits,
+            },
+            (_, None) if origin == Origin::Default => plain_number(input.unit, unit, value.si, &style),
+            _ => number(4),
+        };
+        let follows = found.links.iter().find(|link| link.to == port).and_then(|link| self.link_text(link));
+        let is_number = input.form == crate::calculator::Form::Number && value.si.is_finite();
+        let is_unusual = is_number && !input.is_within(input.usual, &value);
+        Some(FieldView { text, unit, origin, follows, issue, is_unusual })
+    }
+
+    /// What a link takes its value from, in words; `None` if nothing is there to follow.
+    pub fn link_text(&self, link: &Link) -> Option<String> {
+        use crate::calculator::Over;
+        let mut cells: Vec<usize> = link.from.iter().map(|spot| spot.cell).collect();
+        cells.dedup();
+        let name = |spot: &Spot| {
+            let cell = &self.network.cells[spot.cell];
+            if cell.calculator.subject == Subject::Site {
+                return cell.calculator.title.to_string();
+            }
+            format!("{}, {}", cell.name, cell.calculator.title)
+        };
+        let first = link.from.first()?;
+        Some(match link.over {
+            Over::Here => self.network.cells[first.cell].calculator.title.to_string(),
+            Over::Origin | Over::Site => name(first),
+            Over::Sum if cells.len() > 1 => format!("{} added up", count(cells.len(), "place")),
+            Over::Largest if cells.len() > 1 => format!("the largest of {}", count(cells.len(), "place")),
+            _ => name(first),
+        })
+    }
+
+    /// The keys of a table's rows, in order: typed ones, linked ones, and those that the sum makes.
+    pub fn rows(&self, cell: usize, table: usize) -> Vec<Key> {
+        let Some(found) = self.network.cells.get(cell) else { return Vec::new() };
+        let mut keys: Vec<Key> =
+            found.given.get(table).into_iter().flatten().map(|(key, _)| key.clone()).collect();
+        let made = self.outcome(cell).and_then(|outcome| outcome.answers.get(table)).into_iter().flatten();
+        for (key, _) in made {
+            if !keys.contains(key) {
+                keys.push(key.clone());
+            }
+        }
+        keys
+    }
+
+    /// A declared answer and its value in a row (`""` for single answers); `None` if there is none.
+    pub fn answer(&self, cell: usize, symbol: &str, key: &str) -> Option<(&'static Output, f64)> {
+        let calculator = self.network.cells.get(cell)?.calculator;
+        let port = calculator.port(symbol)?;
+        let rows = self.outcome(cell)?.answers.get(port.table)?;
+        let (_, numbers) = rows.iter().find(|(known, _)| **known == *key)?;
+        let si = *numbers.get(port.column)?;
+        Some((calculator.output_at(port)?, si)).filter(|_| si.is_finite())
+    }
+
+    /// An answer as text, number and unit apart.
+    pub fn answer_text(
+        &self,
+        cell: usize,
+        symbol: &str,
+        key: &str,
+        digits: usize,
+    ) -> Option<(String, &'static str)> {
+        let (output, si) = self.answer(cell, symbol, key)?;
+        if let Some(word) = output.words.get(si as usize) {
+            return Some(((*word).into(), ""));
+        }
+        let style = self.style().with_digits(digits);
+        let unit = style.best(si, output.unit);
+        Some((style.number(unit.from_si(si)), unit.symbol))
+    }
+
+    /// How much there is to look at in a cell.
+    pub fn marks(&self, cell: usize) -> Marks {
+        let fields = self.network.cells.get(cell).map_or(0, |cell| cell.issues.len());
+        match self.outcomes.get(cell) {
+            Some(Ok(outcome)) => {
+                let count =
+                    |weight| outcome.findings.iter().filter(|finding| finding.weight == weight).count();
+                Marks { stops: count(Weight::Stop), cautions: count(Weight::Caution), fields, todo: false }
+            }
+            Some(Err(stop)) => Marks { stops: usize::from(!stop.todo), cautions: 0, fields, todo: stop.todo },
+            None => Marks::default(),
+        }
+    }
+
+    /// All findings of the plan, the worst first; refusals that only pass another one on are left out.
+    pub fn findings(&self) -> Vec<Found> {
+        let mut all = Vec::new();
+        for (cell, outcome) in self.outcomes.iter().enumerate() {
+            match outcome {
+                Ok(outcome) => {
+                    all.extend(outcome.findings.iter().map(|f| Found { cell, finding: f.clone() }))
+                }
+                Err(stop) if stop.todo || stop.reason.contains(" has no answer: ") => (),
+                Err(stop) => {
+                    let text = format!("No answer: {}. {}", stop.reason, stop.remedy);
+                    let at = stop.at.unwrap_or_default().to_string();
+                    all.push(Found {
+                        cell,
+                        finding: Finding { weight: Weight::Stop, text, at, limit: None },
+                    });
+                }
+            }
+        }
+        all.sort_by_key(|found| std::cmp::Reverse(found.finding.weight));
+        all
+    }
+
+    /// What is still to be typed before there is an answer: cell, and what.
+    pub fn todo(&self) -> Vec<(usize, &Stop)> {
+        let waiting = self
+            .outcomes
+            .iter()
+            .enumerate()
+            .filter_map(|(cell, outcome)| Some((cell, outcome.as_ref().err()?)));
+        waiting.filter(|(_, stop)| stop.todo && !stop.reason.contains(" has no answer: ")).collect()
+    }
+
+    /// The calculator of a cell.
+    pub fn calculator(&self, cell: usize) -> Option<&'static Calculator> {
+        self.network.cells.get(cell).map(|cell| cell.calculator)
+    }
+}
+
+/// A default as it was declared, without figures that nobody wrote: 250, not 250.00.
+fn plain_number(declared: &Unit, shown: &Unit, si: f64, style: &Style) -> String {
+    if !si.is_finite() {
+        return String::new();
+    }
+    let number = shown.from_si(si);
+    let text = if declared.symbol == shown.symbol {
+        style.literal((number * 1e9).round() / 1e9)
+    } else {
+        style.with_digits(4).number(number)
+    };
+    text.replace('−', "-")
+}
+
+/// "1 place", "3 places".
+pub fn count(n: usize, what: &str) -> String {
+    if n == 1 { format!("1 {what}") } else { format!("{n} {what}s") }
+}
