@@ -12,6 +12,7 @@
 //! network      the plan resolved into numbers, evaluated in order
 //! ask          backwards, cures, sweep, self-check
 //! results      what a plan comes to, and what views ask of it
+//! address      the address of every screen
 //! picture      charts and the line map: models, and the canvas painter
 //! keep         this device's storage
 //! ui           views; no sum is done here
@@ -37,5 +38,6 @@ pub mod plan;
 pub mod network;
 pub mod ask;
 pub mod results;
+pub mod address;
 #[cfg(target_arch = "wasm32")]
 pub mod ui;

@@ -1,33 +1,27 @@
-//! The interface. For now a page that proves the build: one field, one answer.
+//! The interface: views derived from declarations. No sum is done here.
+//!
+//! - [`store`]: the document that is open and what it comes to; [`shelf`]: the plans on this device.
+//! - [`app`]: the frame of every screen; one file or folder for each screen and part, named as on it.
 
-use leptos::prelude::*;
+pub mod store;
+pub mod shelf;
+pub mod app;
+pub mod bar;
+pub mod places;
+pub mod home;
+pub mod about;
+pub mod line;
+pub mod sheet;
+pub mod words;
 
-/// Puts the page in place of the shell that `index.html` shows while the program loads, and marks it ready.
+/// Puts the page in place of the shell that `index.html` shows while the program loads, and marks it
+/// ready; tests wait for that mark.
 pub fn start() {
-    let Some(body) = web_sys::window().and_then(|window| window.document()).and_then(|doc| doc.body()) else {
-        return;
-    };
+    let body = web_sys::window().and_then(|window| window.document()).and_then(|doc| doc.body());
+    let Some(body) = body else { return };
     if let Ok(Some(shell)) = body.query_selector("#shell") {
         shell.remove();
     }
-    mount_to_body(Page);
-    // Tests and the loading message wait for this.
+    leptos::mount::mount_to_body(app::App);
     let _ = body.set_attribute("data-ready", "");
-}
-
-#[component]
-fn Page() -> impl IntoView {
-    let typed = RwSignal::new("12".to_string());
-    let litres = move || typed.read().trim().parse::<f64>().ok().filter(|gallons| gallons.is_finite());
-    let answer = move || {
-        litres().map_or("Not a number".to_string(), |gallons| format!("{:.1} L", gallons * 3.785_411_784))
-    };
-    view! {
-        <main class="shell">
-            <h1>"Bathbook"</h1>
-            <label for="gallons">"Volume, US gal"</label>
-            <input id="gallons" inputmode="decimal" bind:value=typed />
-            <output for="gallons">{answer}</output>
-        </main>
-    }
 }

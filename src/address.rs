@@ -1,0 +1,83 @@
+//! The address of every screen, as it stands behind the `#` of the page's address. So back, forward,
+//! reload and bookmarks work on any static host, in any folder.
+
+use crate::calculator::Calculator;
+use crate::calculators::find;
+use crate::plan::Id;
+
+/// One screen.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub enum Address {
+    /// Plans, examples and quick sums.
+    #[default]
+    Home,
+    /// What this is, how numbers are checked, where plans are kept.
+    About,
+    /// The line of a plan: map, streams, balances, findings.
+    Line(String),
+    /// One sheet of a plan.
+    Sheet {
+        /// The plan.
+        plan: String,
+        /// The place.
+        place: Id,
+        /// The calculator.
+        calculator: &'static str,
+    },
+    /// One calculator by itself.
+    Quick(&'static str),
+}
+
+impl Address {
+    /// Reads the part behind `#`; what leads nowhere is home.
+    pub fn read(fragment: &str) -> Address {
+        let parts: Vec<_> = fragment.trim_start_matches(['#', '/']).split('/').collect();
+        match parts.as_slice() {
+            ["about"] => Address::About,
+            ["plan", plan] | ["plan", plan, "line"] if is_id(plan) => Address::Line((*plan).into()),
+            ["plan", plan, place, calculator] if is_id(plan) => match (place.parse(), find(calculator)) {
+                (Ok(place), Some(Calculator { id, .. })) => {
+                    Address::Sheet { plan: (*plan).into(), place, calculator: id }
+                }
+                _ => Address::Line((*plan).into()),
+            },
+            ["quick", calculator] => match find(calculator).filter(|c| c.quick) {
+                Some(calculator) => Address::Quick(calculator.id),
+                None => Address::Home,
+            },
+            _ => Address::Home,
+        }
+    }
+
+    /// The part from `#` on.
+    pub fn text(&self) -> String {
+        match self {
+            Address::Home => "#/".into(),
+            Address::About => "#/about".into(),
+            Address::Line(plan) => format!("#/plan/{plan}/line"),
+            Address::Sheet { plan, place, calculator } => format!("#/plan/{plan}/{place}/{calculator}"),
+            Address::Quick(calculator) => format!("#/quick/{calculator}"),
+        }
+    }
+}
+
+fn is_id(text: &str) -> bool {
+    !text.is_empty() && text.len() <= 64 && text.chars().all(|c| c.is_ascii_alphanumeric() || c == '-')
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_screen_has_an_address_that_leads_back_to_it() {
+        let sheet = Address::Sheet { plan: "p-1a2b".into(), place: 3, calculator: "site" };
+        for address in [Address::Home, Address::About, Address::Line("p-1a2b".into()), sheet] {
+            assert_eq!(Address::read(&address.text()), address);
+        }
+        for nowhere in ["", "#", "#/plan", "#/plan/<b>", "#/quick/none", "#/quick/site", "#/else/1"] {
+            assert_eq!(Address::read(nowhere), Address::Home, "{nowhere}");
+        }
+        assert_eq!(Address::read("#/plan/p/9/none"), Address::Line("p".into()));
+    }
+}

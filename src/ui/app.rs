@@ -1,0 +1,105 @@
+//! The frame of every screen, and what stands in it by address.
+
+use super::about::About;
+use super::bar::Bar;
+use super::home::Home;
+use super::line::LinePage;
+use super::places::Places;
+use super::sheet::SheetPage;
+use super::shelf::Shelf;
+use super::store::{Open, Store};
+use crate::address::Address;
+use crate::calculators::find;
+use crate::plan::Plan;
+use leptos::prelude::*;
+
+/// The whole page.
+#[component]
+pub fn App() -> impl IntoView {
+    let store = Store::new();
+    let shelf = Shelf::new();
+    provide_context(store);
+    provide_context(shelf);
+    go_to_where_the_address_leads(store);
+    let _ = window_event_listener(leptos::ev::hashchange, move |_| go_to_where_the_address_leads(store));
+    let _ = window_event_listener(leptos::ev::keydown, move |event| {
+        if !(event.ctrl_key() || event.meta_key()) || event.alt_key() {
+            return;
+        }
+        match (event.key().to_ascii_lowercase().as_str(), event.shift_key()) {
+            ("z", false) => store.undo(),
+            ("z", true) | ("y", _) => store.redo(),
+            _ => return,
+        }
+        event.prevent_default();
+    });
+    let screen = move || match store.address.get() {
+        Address::Home => view! { <Home /> }.into_any(),
+        Address::About => view! { <About /> }.into_any(),
+        Address::Line(_) => view! { <div class="frame"><Places /><LinePage /></div> }.into_any(),
+        Address::Sheet { place, calculator, .. } => {
+            view! { <div class="frame"><Places /><SheetPage place calculator /></div> }.into_any()
+        }
+        Address::Quick(calculator) => match store.sheet() {
+            Some((place, _)) => {
+                view! { <div class="frame quick"><SheetPage place calculator /></div> }.into_any()
+            }
+            None => view! { <Home /> }.into_any(),
+        },
+    };
+    view! {
+        <a class="skip" href="#main" on:click=focus_main>"Skip to the sheet"</a>
+        <Bar />
+        {screen}
+    }
+}
+
+/// The page's own address is taken by the screen, so the jump is made here.
+fn focus_main(event: leptos::ev::MouseEvent) {
+    event.prevent_default();
+    if let Ok(Some(main)) = document().query_selector("main") {
+        use wasm_bindgen::JsCast;
+        let _ = main.set_attribute("tabindex", "-1");
+        if let Some(main) = main.dyn_ref::<web_sys::HtmlElement>() {
+            let _ = main.focus();
+        }
+    }
+}
+
+fn go_to_where_the_address_leads(store: Store) {
+    let fragment = window().location().hash().unwrap_or_default();
+    let address = Address::read(&fragment);
+    let wanted = match &address {
+        Address::Line(plan) | Address::Sheet { plan, .. } => Some(Open { id: plan.clone(), quick: None }),
+        Address::Quick(calculator) => Some(Open { id: String::new(), quick: Some(calculator) }),
+        _ => None,
+    };
+    store.settle();
+    store.address.set(address.clone());
+    if let (Some(wanted), true) = (&wanted, wanted != store.open.get_untracked()) {
+        let plan = match wanted.quick.and_then(find) {
+            Some(calculator) => Shelf::here()
+                .quick(calculator.id)
+                .unwrap_or_else(|| Plan::quick(calculator.id, calculator.title, calculator.subject)),
+            None => match Shelf::here().plan(&wanted.id) {
+                Some(plan) => plan,
+                None => {
+                    store
+                        .said
+                        .set(Some("That plan is not on this device. Here are the plans that are.".into()));
+                    store.address.set(Address::Home);
+                    return;
+                }
+            },
+        };
+        store.open_plan(wanted.clone(), plan);
+    } else {
+        store.work_out();
+    }
+    window().scroll_to_with_x_and_y(0.0, 0.0);
+}
+
+/// Goes to a screen, as a link would.
+pub fn go(address: &Address) {
+    let _ = window().location().set_hash(&address.text());
+}

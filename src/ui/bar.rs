@@ -1,0 +1,65 @@
+//! The bar on top: where one is, whether it is saved, undo and redo.
+
+use super::shelf::Shelf;
+use super::store::Store;
+use leptos::prelude::*;
+
+/// The bar.
+#[component]
+pub fn Bar() -> impl IntoView {
+    let (store, shelf) = (Store::here(), Shelf::here());
+    let name = move || match store.open.get() {
+        Some(open)
+            if !matches!(
+                store.address.get(),
+                crate::address::Address::Home | crate::address::Address::About
+            ) =>
+        {
+            match open.quick {
+                Some(_) => "Quick sum".to_string(),
+                None => store.history.with(|history| history.plan().name.clone()),
+            }
+        }
+        _ => "Bathbook".to_string(),
+    };
+    let at_home = move || matches!(store.address.get(), crate::address::Address::Home);
+    let has_document = move || {
+        !matches!(store.address.get(), crate::address::Address::Home | crate::address::Address::About)
+    };
+    let status = move || {
+        if has_document() {
+            shelf.status.get()
+        } else {
+            "Sums for a plating line’s baths and wastes".into()
+        }
+    };
+    view! {
+        <header class="bar">
+            <Show when=move || !at_home()>
+                <a class="btn home" href="#/" aria-label="All plans">"‹ Plans"</a>
+            </Show>
+            <div class="name">
+                <span class="title">{name}</span>
+                <small role="status" aria-live="polite">{status}</small>
+            </div>
+            <Show when=has_document>
+                <button
+                    aria-label="Undo"
+                    on:click=move |_| store.undo()
+                    disabled=move || store.history.with(|history| !history.can_undo())
+                >
+                    "↶ Undo"
+                </button>
+                <button
+                    class="wide"
+                    aria-label="Redo"
+                    on:click=move |_| store.redo()
+                    disabled=move || store.history.with(|history| !history.can_redo())
+                >
+                    "↷ Redo"
+                </button>
+                <button class="wide" on:click=move |_| { let _ = window().print(); }>"Print"</button>
+            </Show>
+        </header>
+    }
+}

@@ -1,0 +1,168 @@
+//! The one place that holds what is open: the document with its history, and what it comes to.
+//!
+//! Views read signals from here and call its methods; nothing else changes a plan.
+
+use crate::address::Address;
+use crate::calculators::find;
+use crate::plan::{Field, History, Id, Plan};
+use crate::results::{FieldView, Results};
+use crate::units::Style;
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// Which document is open.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Open {
+    /// The plan's id; quick sums have none of their own.
+    pub id: String,
+    /// The calculator of a quick sum.
+    pub quick: Option<&'static str>,
+}
+
+/// Handed to every view by context.
+#[derive(Clone, Copy)]
+pub struct Store {
+    /// The screen that is shown.
+    pub address: RwSignal<Address>,
+    /// The document that is open.
+    pub open: RwSignal<Option<Open>>,
+    /// Its plan, with past and future.
+    pub history: RwSignal<History>,
+    /// What the plan comes to.
+    pub results: RwSignal<Arc<Results>>,
+    /// Counts up when the plan changed from elsewhere than the field being typed in: undo, reload.
+    pub epoch: RwSignal<u32>,
+    /// Significant digits of answers.
+    pub digits: RwSignal<usize>,
+    /// What was last said in the page's corner: "Row removed", with an undo beside it.
+    pub said: RwSignal<Option<String>>,
+}
+
+impl Store {
+    /// A store with nothing open.
+    pub fn new() -> Store {
+        Store {
+            address: RwSignal::new(Address::Home),
+            open: RwSignal::new(None),
+            history: RwSignal::new(History::of(Plan::new(""))),
+            results: RwSignal::new(Arc::new(Results::default())),
+            epoch: RwSignal::new(0),
+            digits: RwSignal::new(3),
+            said: RwSignal::new(None),
+        }
+    }
+
+    /// The store of the page.
+    pub fn here() -> Store {
+        expect_context::<Store>()
+    }
+
+    /// Opens a document.
+    pub fn open_plan(&self, open: Open, plan: Plan) {
+        self.history.set(History::of(plan));
+        self.open.set(Some(open));
+        self.work_out();
+        self.epoch.update(|epoch| *epoch += 1);
+    }
+
+    /// The sheet that is on screen.
+    pub fn sheet(&self) -> Option<(Id, &'static str)> {
+        match self.address.get_untracked() {
+            Address::Sheet { place, calculator, .. } => Some((place, calculator)),
+            Address::Quick(calculator) => self.history.with_untracked(|history| {
+                let subject = find(calculator)?.subject;
+                let place = history.plan().places.iter().find(|place| place.subject == subject)?;
+                Some((place.id, calculator))
+            }),
+            _ => None,
+        }
+    }
+
+    /// Evaluates the plan again.
+    pub fn work_out(&self) {
+        let sheet = self.sheet();
+        let results = self.history.with_untracked(|history| Results::of(history.plan(), sheet));
+        self.results.set(Arc::new(results));
+    }
+
+    /// Changes the plan. Changes with the same `step` in a row are taken back together.
+    pub fn edit<T>(&self, step: &str, change: impl FnOnce(&mut Plan) -> T) -> T {
+        let (mut given, mut changed) = (None, false);
+        self.history.update(|history| {
+            let (value, did) = history.edit(step, change);
+            (given, changed) = (Some(value), did);
+        });
+        if changed {
+            self.work_out();
+            super::shelf::Shelf::here().keep(self);
+        }
+        // `update` always runs its closure.
+        given.unwrap_or_else(|| unreachable!())
+    }
+
+    /// A change that is a step of its own and that fields being shown must take in.
+    pub fn act<T>(&self, change: impl FnOnce(&mut Plan) -> T) -> T {
+        self.settle();
+        let given = self.edit("", change);
+        self.epoch.update(|epoch| *epoch += 1);
+        given
+    }
+
+    /// The user has left a field.
+    pub fn settle(&self) {
+        self.history.update_untracked(History::settle);
+    }
+
+    /// Takes the last step back.
+    pub fn undo(&self) {
+        self.travel(History::undo);
+    }
+
+    /// Takes the last undo back.
+    pub fn redo(&self) {
+        self.travel(History::redo);
+    }
+
+    fn travel(&self, step: fn(&mut History) -> bool) {
+        let mut moved = false;
+        self.history.update(|history| moved = step(history));
+        if moved {
+            self.work_out();
+            self.epoch.update(|epoch| *epoch += 1);
+            super::shelf::Shelf::here().keep(self);
+        }
+    }
+
+    /// What a field shows; follows every change.
+    pub fn field(&self, field: &Field) -> Option<FieldView> {
+        self.results
+            .with(|results| self.history.with(|history| results.field(field, history.plan().entry(field))))
+    }
+
+    /// The style of numbers, with the digits that the reader asked for.
+    pub fn style(&self) -> Style {
+        self.results.with(|results| results.style()).with_digits(self.digits.get())
+    }
+
+    /// The address of a sheet of the document that is open.
+    pub fn sheet_address(&self, place: Id, calculator: &'static str) -> Address {
+        match self.open.get() {
+            Some(Open { quick: Some(_), .. }) | None => Address::Quick(calculator),
+            Some(Open { id, .. }) => Address::Sheet { plan: id, place, calculator },
+        }
+    }
+
+    /// The address of the line of the document that is open.
+    pub fn line_address(&self) -> Address {
+        match self.open.get() {
+            Some(Open { id, quick: None }) => Address::Line(id),
+            _ => Address::Home,
+        }
+    }
+}
+
+impl Default for Store {
+    fn default() -> Store {
+        Store::new()
+    }
+}

@@ -1,0 +1,79 @@
+//! Small parts that many views use: marks of weight, symbols as formulas, texts of findings.
+
+use crate::calculator::Weight;
+use crate::results::Marks;
+use leptos::prelude::*;
+
+/// The word and shape of a weight: never colour alone.
+pub fn weight_mark(weight: Weight) -> (&'static str, &'static str, &'static str) {
+    match weight {
+        Weight::Stop => ("stop", "■", "Stop"),
+        Weight::Caution => ("caution", "▲", "Caution"),
+        Weight::Note => ("note", "●", "Note"),
+    }
+}
+
+/// The marks of a sheet in a list: what there is to look at, in words and shapes.
+pub fn marks_view(marks: Marks) -> AnyView {
+    let mut parts = Vec::new();
+    if marks.stops > 0 {
+        parts.push(view! { <span class="mark stop">"■ "{marks.stops}<span class="hide">" to stop for"</span></span> }.into_any());
+    }
+    if marks.cautions > 0 {
+        parts.push(view! { <span class="mark caution">"▲ "{marks.cautions}<span class="hide">" to look at"</span></span> }.into_any());
+    }
+    if marks.fields > 0 {
+        let text = crate::results::count(marks.fields, "field");
+        parts.push(view! { <span class="mark caution">"▲ "{text}</span> }.into_any());
+    }
+    if marks.todo {
+        parts.push(view! { <span class="mark todo">"to do"</span> }.into_any());
+    }
+    view! { <span class="marks">{parts}</span> }.into_any()
+}
+
+/// A formula or symbol with its low and high parts set as such: `c_M`, `c[Cu]`, `D^2`.
+pub fn formula(text: &str) -> AnyView {
+    let mut parts: Vec<AnyView> = Vec::new();
+    let mut plain = String::new();
+    let mut rest = text.chars().peekable();
+    let flush = |plain: &mut String, parts: &mut Vec<AnyView>| {
+        if !plain.is_empty() {
+            parts.push(std::mem::take(plain).into_any());
+        }
+    };
+    while let Some(c) = rest.next() {
+        match c {
+            '_' => {
+                let mut low = String::new();
+                while let Some(next) =
+                    rest.next_if(|c| c.is_alphanumeric() || *c == ',' || *c == '∞' || *c == 'Σ')
+                {
+                    low.push(next);
+                }
+                flush(&mut plain, &mut parts);
+                parts.push(view! { <sub>{low}</sub> }.into_any());
+            }
+            '[' => {
+                let low: String = rest.by_ref().take_while(|c| *c != ']').collect();
+                flush(&mut plain, &mut parts);
+                parts.push(view! { <sub>{low}</sub> }.into_any());
+            }
+            '^' => {
+                let mut high = String::new();
+                if rest.next_if_eq(&'(').is_some() {
+                    high = rest.by_ref().take_while(|c| *c != ')').collect();
+                } else {
+                    while let Some(next) = rest.next_if(|c| c.is_ascii_digit() || *c == '−') {
+                        high.push(next);
+                    }
+                }
+                flush(&mut plain, &mut parts);
+                parts.push(view! { <sup>{high}</sup> }.into_any());
+            }
+            c => plain.push(c),
+        }
+    }
+    flush(&mut plain, &mut parts);
+    parts.into_any()
+}
