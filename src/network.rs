@@ -338,13 +338,14 @@ impl Network {
 
     /// Evaluates every cell; the working only of the one that is open.
     pub fn run(&mut self, open: Option<usize>) -> Vec<Answered> {
-        let depth = |at| if open == Some(at) { Depth::Working } else { Depth::Findings };
+        let depth = |at| Some(if open == Some(at) { Depth::Working } else { Depth::Findings });
         self.run_to(self.cells.len(), depth)
     }
 
     /// The SI value at a spot, evaluated without working.
     pub fn value(&mut self, spot: &Spot) -> Result<f64, Stop> {
-        let mut outcomes = self.run_to(spot.cell + 1, |_| Depth::Answers);
+        let wanted = self.upstream(spot.cell);
+        let mut outcomes = self.run_to(spot.cell + 1, |at| wanted.contains(&at).then_some(Depth::Answers));
         let outcome = outcomes.pop().unwrap_or_else(|| Err(Stop::fault("no such cell")))?;
         let numbers = self.cells[spot.cell].numbers(&outcome, spot).map(|(_, si)| si);
         let sum = numbers.reduce(|sum, next| sum + next).ok_or_else(|| Stop::fault("no such row"))?;
@@ -355,14 +356,18 @@ impl Network {
         }
     }
 
-    fn run_to(&mut self, end: usize, depth: impl Fn(usize) -> Depth) -> Vec<Answered> {
+    /// Evaluates the cells before `end` that a depth is given for.
+    fn run_to(&mut self, end: usize, depth: impl Fn(usize) -> Option<Depth>) -> Vec<Answered> {
         let mut outcomes: Vec<Answered> = Vec::with_capacity(end);
         for at in 0..end.min(self.cells.len()) {
+            let Some(depth) = depth(at) else {
+                outcomes.push(Ok(Outcome::default()));
+                continue;
+            };
             let (before, rest) = self.cells.split_at_mut(at);
             let filled = rest[0].fill(before, &outcomes);
             let style = self.style;
-            outcomes
-                .push(filled.and_then(|()| rest[0].calculator.evaluate(&rest[0].given, &style, depth(at))));
+            outcomes.push(filled.and_then(|()| rest[0].calculator.evaluate(&rest[0].given, &style, depth)));
         }
         outcomes
     }

@@ -33,24 +33,53 @@ pub fn App() -> impl IntoView {
         }
         event.prevent_default();
     });
+    let has_rail =
+        Memo::new(move |_| matches!(store.address.get(), Address::Line(_) | Address::Sheet { .. }));
     let screen = move || match store.address.get() {
         Address::Home => view! { <Home /> }.into_any(),
         Address::About => view! { <About /> }.into_any(),
-        Address::Line(_) => view! { <div class="frame"><Places /><LinePage /></div> }.into_any(),
-        Address::Sheet { place, calculator, .. } => {
-            view! { <div class="frame"><Places /><SheetPage place calculator /></div> }.into_any()
-        }
+        Address::Line(_) => view! { <LinePage /> }.into_any(),
+        Address::Sheet { place, calculator, .. } => view! { <SheetPage place calculator /> }.into_any(),
         Address::Quick(calculator) => match store.sheet() {
-            Some((place, _)) => {
-                view! { <div class="frame quick"><SheetPage place calculator /></div> }.into_any()
-            }
+            Some((place, _)) => view! { <SheetPage place calculator /> }.into_any(),
             None => view! { <Home /> }.into_any(),
         },
     };
+    let is_framed = move || !matches!(store.address.get(), Address::Home | Address::About);
     view! {
         <a class="skip" href="#main" on:click=focus_main>"Skip to the sheet"</a>
         <Bar />
-        {screen}
+        <div class:frame=is_framed class:alone=move || is_framed() && !has_rail.get()>
+            <Show when=move || has_rail.get()>
+                <Places />
+            </Show>
+            {screen}
+        </div>
+        <Said />
+    }
+}
+
+/// What was last done, for a while, with a way back.
+#[component]
+fn Said() -> impl IntoView {
+    let store = Store::here();
+    Effect::new(move |_| {
+        if let Some(text) = store.said.get() {
+            let still = move || {
+                if store.said.get_untracked().as_ref() == Some(&text) {
+                    store.said.set(None);
+                }
+            };
+            set_timeout(still, std::time::Duration::from_secs(12));
+        }
+    });
+    view! {
+        <div class="said" role="status" aria-live="polite" class:shown=move || store.said.with(Option::is_some)>
+            {move || store.said.get().map(|text| view! {
+                <span>{text}</span>
+                <button on:click=move |_| store.said.set(None)>"Close"</button>
+            })}
+        </div>
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::shelf::Shelf;
 use super::store::Store;
+use crate::address::Address;
 use leptos::prelude::*;
 
 /// The bar.
@@ -9,23 +10,15 @@ use leptos::prelude::*;
 pub fn Bar() -> impl IntoView {
     let (store, shelf) = (Store::here(), Shelf::here());
     let name = move || match store.open.get() {
-        Some(open)
-            if !matches!(
-                store.address.get(),
-                crate::address::Address::Home | crate::address::Address::About
-            ) =>
-        {
-            match open.quick {
-                Some(_) => "Quick sum".to_string(),
-                None => store.history.with(|history| history.plan().name.clone()),
-            }
-        }
+        Some(open) if !matches!(store.address.get(), Address::Home | Address::About) => match open.quick {
+            Some(_) => "Quick sum".to_string(),
+            None => store.history.with(|history| history.plan().name.clone()),
+        },
         _ => "Bathbook".to_string(),
     };
-    let at_home = move || matches!(store.address.get(), crate::address::Address::Home);
-    let has_document = move || {
-        !matches!(store.address.get(), crate::address::Address::Home | crate::address::Address::About)
-    };
+    let at_home = move || matches!(store.address.get(), Address::Home);
+    let has_document = move || !matches!(store.address.get(), Address::Home | Address::About);
+    let has_places = move || matches!(store.address.get(), Address::Line(_) | Address::Sheet { .. });
     let status = move || {
         if has_document() {
             shelf.status.get()
@@ -42,6 +35,15 @@ pub fn Bar() -> impl IntoView {
                 <span class="title">{name}</span>
                 <small role="status" aria-live="polite">{status}</small>
             </div>
+            <Show when=has_places>
+                <button
+                    class="narrow"
+                    aria-expanded=move || store.places_open.get().to_string()
+                    on:click=move |_| store.places_open.update(|open| *open = !*open)
+                >
+                    "Places"
+                </button>
+            </Show>
             <Show when=has_document>
                 <button
                     aria-label="Undo"

@@ -36,6 +36,8 @@ pub struct Store {
     pub digits: RwSignal<usize>,
     /// What was last said in the page's corner: "Row removed", with an undo beside it.
     pub said: RwSignal<Option<String>>,
+    /// Whether the rail of places is open where it does not fit beside the sheet.
+    pub places_open: RwSignal<bool>,
 }
 
 impl Store {
@@ -49,6 +51,7 @@ impl Store {
             epoch: RwSignal::new(0),
             digits: RwSignal::new(3),
             said: RwSignal::new(None),
+            places_open: RwSignal::new(false),
         }
     }
 

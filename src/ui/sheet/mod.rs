@@ -1,8 +1,77 @@
-//! To come.
+//! One sheet: the question, the answer, what it takes, what it shows, what it says.
+
+mod answer;
+mod effects;
+mod field;
+mod findings;
+mod head;
+mod inputs;
+mod picture;
+mod rows;
+mod sources;
+mod units;
+mod work_order;
+mod working;
+
+use super::store::Store;
+use crate::calculator::Calculator;
+use crate::calculators::find;
 use crate::plan::Id;
 use leptos::prelude::*;
-/// To come.
+
+/// Which sheet a part belongs to.
+#[derive(Clone, Copy)]
+pub struct Here {
+    /// The store of the page.
+    pub store: Store,
+    /// The place.
+    pub place: Id,
+    /// The calculator.
+    pub calculator: &'static Calculator,
+}
+
+impl Here {
+    /// The cell of this sheet in the results as they stand; follows every change.
+    pub fn cell(&self) -> Option<usize> {
+        self.store.results.with(|results| results.network.cell_at(self.place, self.calculator.id))
+    }
+}
+
+/// The sheet of a calculator at a place.
 #[component]
 pub fn SheetPage(place: Id, calculator: &'static str) -> impl IntoView {
-    view! { <main class="sheet"><h1>{format!("{place} {calculator}")}</h1></main> }
+    let store = Store::here();
+    let Some(calculator) = find(calculator) else {
+        return view! { <main id="main" class="sheet"><h1>"There is no such sheet"</h1></main> }.into_any();
+    };
+    let here = Here { store, place, calculator };
+    let is_there = Memo::new(move |_| here.cell().is_some());
+    let gone = move || {
+        view! {
+            <main id="main" class="sheet">
+                <h1>{calculator.title}</h1>
+                <p class="ask">"This sheet is not in the plan any more. Undo brings it back."</p>
+                <a class="btn" href=move || store.line_address().text()>"To the line"</a>
+            </main>
+        }
+    };
+    view! {
+        <Show when=move || is_there.get() fallback=gone>
+            <main id="main" class="sheet">
+                <head::Head here />
+                <answer::Answer here />
+                <inputs::Inputs here />
+                <rows::Tables here />
+                <findings::Findings here />
+                <answer::MoreAnswers here />
+                <work_order::Order here />
+                <findings::Cautions here />
+                <picture::Picture here />
+                <working::Working here />
+                <sources::Sources here />
+            </main>
+            <effects::Effects here />
+        </Show>
+    }
+    .into_any()
 }

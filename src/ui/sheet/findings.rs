@@ -1,0 +1,127 @@
+//! What there is to look at on this sheet, with what would cure it; and the cautions.
+
+use super::Here;
+use crate::ask::{Cure, cures};
+use crate::calculator::Finding;
+use crate::plan::Field;
+use crate::ui::words::weight_mark;
+use leptos::prelude::*;
+use std::time::Duration;
+
+/// Cures are looked for once the user pauses, as each takes many evaluations.
+const PAUSE: Duration = Duration::from_millis(350);
+
+/// The findings of the sheet.
+#[component]
+pub fn Findings(here: Here) -> impl IntoView {
+    let store = here.store;
+    let found = Memo::new(move |_| {
+        let Some(cell) = here.cell() else { return Vec::new() };
+        store
+            .results
+            .with(|results| results.outcome(cell).map(|outcome| outcome.findings.clone()).unwrap_or_default())
+    });
+    let cured = RwSignal::new(Vec::<(Finding, Vec<Cure>)>::new());
+    let timer = StoredValue::new(None::<TimeoutHandle>);
+    let stop_timer = move || {
+        timer.update_value(|timer| {
+            if let Some(timer) = timer.take() {
+                timer.clear();
+            }
+        })
+    };
+    let look = move || {
+        let Some(cell) = here.cell() else { return };
+        let results = store.results.get_untracked();
+        let wanted = found.get_untracked();
+        cured.set(wanted.into_iter().map(|f| (f.clone(), cures(&results.network, cell, &f))).collect());
+    };
+    Effect::new(move |_| {
+        store.results.track();
+        stop_timer();
+        timer.set_value(set_timeout_with_handle(look, PAUSE).ok());
+    });
+    on_cleanup(stop_timer);
+    let one = move |finding: Finding| {
+        let (class, shape, word) = weight_mark(finding.weight);
+        let text = finding.text.clone();
+        let offered = move || {
+            let list =
+                cured.with(|all| all.iter().find(|(f, _)| *f == finding).map(|(_, cures)| cures.clone()))?;
+            (!list.is_empty()).then(|| {
+                view! {
+                    <div class="cures no-print">
+                        <span>"What alone would do it:"</span>
+                        {list.into_iter().map(|cure| view! { <Offer here cure /> }).collect_view()}
+                    </div>
+                }
+            })
+        };
+        view! {
+            <li class=format!("finding {class}")>
+                <span class=format!("mark {class}")>{shape} " " {word}</span>
+                <p>{text}</p>
+                {offered}
+            </li>
+        }
+    };
+    view! {
+        <Show when=move || !found.with(Vec::is_empty)>
+            <section class="part findings" aria-label="To look at here">
+                <h2>"To look at here"</h2>
+                <ul>
+                    <For each=move || found.get() key=|finding| finding.text.clone() children=one />
+                </ul>
+            </section>
+        </Show>
+    }
+}
+
+/// One cure, to take by touch.
+#[component]
+fn Offer(here: Here, cure: Cure) -> impl IntoView {
+    let store = here.store;
+    let whose = if cure.place == here.place { String::new() } else { format!("{}: ", cure.name) };
+    let row = cure.symbol.split_once('[').map(|(_, key)| key.trim_end_matches(']').to_string());
+    let of_row = row.as_ref().map(|key| format!("{key}, ")).unwrap_or_default();
+    let label = format!("{whose}{of_row}{} {}", cure.label.to_lowercase(), cure.text);
+    let take = move |_| {
+        let symbol = cure.symbol.split('[').next().unwrap_or_default();
+        let Some(calculator) = crate::calculators::find(cure.calculator) else { return };
+        let Some(port) = calculator.port(symbol) else { return };
+        let Some(input) = calculator.input_at(port) else { return };
+        let field = Field {
+            place: cure.place,
+            calculator: calculator.id,
+            table: calculator.table(port.table).id,
+            key: row.clone().unwrap_or_default(),
+            symbol: input.symbol,
+        };
+        store.act(|plan| plan.type_in(&field, &cure.text.replace('\u{202f}', ""), None));
+        store.said.set(Some("Taken. Undo takes it back.".into()));
+    };
+    view! { <button on:click=take>{label}</button> }
+}
+
+/// The cautions that apply, on the sheet and in print.
+#[component]
+pub fn Cautions(here: Here) -> impl IntoView {
+    let store = here.store;
+    let texts = Memo::new(move |_| {
+        let Some(cell) = here.cell() else { return Vec::new() };
+        store
+            .results
+            .with(|results| results.outcome(cell).map(|outcome| outcome.cautions.clone()).unwrap_or_default())
+    });
+    view! {
+        <Show when=move || !texts.with(Vec::is_empty)>
+            <section class="part" aria-label="Cautions">
+                <h2>"Cautions"</h2>
+                <div class="cautionbox">
+                    {move || texts.get().into_iter().map(|text| view! { <p>{text}</p> }).collect_view()}
+                    <p>"Your site’s rules, local codes and a licensed or trained person decide."</p>
+                </div>
+            </section>
+        </Show>
+    }
+}
