@@ -88,7 +88,7 @@ fn an_open_tank_heats_more_slowly() {
     close(time.number(MINUTE), 86.7217, 1e-3);
     let back = temperature_with_evaporation(tank, drive, surface, buck, way.0, time).unwrap();
     close(back.number(CELSIUS), 55.0, 1e-6);
-    let held = time_with_evaporation(tank, drive, surface, buck, (way.0, q(90.0, CELSIUS)));
+    let held = time_with_evaporation(tank, Drive::power(q(2.0, KW)), surface, buck, (way.0, q(90.0, CELSIUS)));
     assert!(held.unwrap_err().reason.contains("does not come to"));
 }
 

@@ -14,6 +14,8 @@ pub mod lift;
 pub mod rinse;
 pub mod regulation;
 pub mod segregation;
+pub mod fit;
+pub mod water;
 
 /// A law was asked outside of where it holds, or for what cannot be: a reason and what would do.
 #[derive(Clone, Debug, PartialEq)]
