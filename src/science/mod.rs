@@ -5,6 +5,18 @@
 //! checked for dimensions; what a table, a fit or an iteration gives is a named call
 //! ([`Q::call`](crate::quantity::Q::call)). Outside of where it holds a law refuses.
 
+pub mod solve;
+pub mod pipe;
+pub mod evaporation;
+pub mod heating;
+pub mod drain;
+pub mod lift;
+pub mod rinse;
+pub mod regulation;
+pub mod segregation;
+pub mod fit;
+pub mod water;
+
 /// A law was asked outside of where it holds, or for what cannot be: a reason and what would do.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Refusal {

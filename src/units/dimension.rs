@@ -103,8 +103,10 @@ kinds! {
     MassFraction = "a mass fraction", Dim::NONE;
     Slope = "a slope", Dim::NONE;
     VolumePerVolume = "a volume per volume", Dim::NONE;
+    Angle = "an angle", Dim::NONE;
     Length = "a length", d(0, 1, 0, 0, 0, 0);
     Thickness = "a thickness", d(0, 1, 0, 0, 0, 0);
+    VolumePerArea = "a volume per area", d(0, 1, 0, 0, 0, 0);
     Area = "an area", d(0, 2, 0, 0, 0, 0);
     Volume = "a volume", d(0, 3, 0, 0, 0, 0);
     Flow = "a flow", d(0, 3, -1, 0, 0, 0);
@@ -129,6 +131,7 @@ kinds! {
     MolarMass = "a molar mass", d(1, 0, 0, 0, -1, 0);
     Amount = "an amount", d(0, 0, 0, 0, 1, 0);
     MolarEnergy = "an energy per amount", d(1, 2, -2, 0, -1, 0);
+    MolarHeatCapacity = "an energy per amount and kelvin", d(1, 2, -2, -1, -1, 0);
     SpecificEnergy = "an energy per mass", d(0, 2, -2, 0, 0, 0);
     Energy = "an energy", d(1, 2, -2, 0, 0, 0);
     Power = "a power", d(1, 2, -3, 0, 0, 0);

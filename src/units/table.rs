@@ -50,6 +50,7 @@ units! {
     INCH_PER_FOOT = "in/ft", Slope, 1.0 / 12.0, All, "\"/ft";
     PERCENT_SLOPE = "%", Slope, 0.01, All;
     MM_PER_M = "mm/m", Slope, 1e-3, All;
+    DEGREE = "°", Angle, std::f64::consts::PI / 180.0, All, "deg", "degree", "degrees";
     ML_PER_L = "mL/L", VolumePerVolume, 1e-3, All, "ml/l", "ml/L";
     FLOZ_PER_GAL = "US fl oz/US gal", VolumePerVolume, 1.0 / 128.0, Asked, "fl oz/gal";
     VOLUME_PERCENT = "% by volume", VolumePerVolume, 0.01, All, "%", "vol %", "% v/v";
@@ -63,6 +64,8 @@ units! {
     NM = "nm", Thickness, 1e-9, Metric;
     MIL = "mil", Thickness, IN * 1e-3, Us, "mils";
     UIN = "µin", Thickness, IN * 1e-6, Us, "μin", "uin";
+    ML_PER_M2 = "mL/m²", VolumePerArea, 1e-6, Metric, "mL/m2", "ml/m2";
+    GALLON_PER_1000_FT2 = "US gal/1000 ft²", VolumePerArea, GAL / (1000.0 * FT * FT), Us, "gal/1000 ft2";
     M2 = "m²", Area, 1.0, Metric, "m2", "m^2";
     DM2 = "dm²", Area, 1e-2, Metric, "dm2";
     CM2 = "cm²", Area, 1e-4, Metric, "cm2";
@@ -93,6 +96,7 @@ units! {
     DAYS = "days", Time, DAY, All, "day", "d";
     PER_DAY = "per day", Rate, 1.0 / DAY, All, "/day", "/d", "1/day";
     PER_HOUR = "per hour", Rate, 1.0 / H, All, "/h", "1/h";
+    PER_MINUTE = "per min", Rate, 1.0 / MIN, All, "/min", "1/min", "rpm", "rev/min";
     M_PER_S = "m/s", Velocity, 1.0, Metric;
     FT_PER_S = "ft/s", Velocity, FT, Us;
     M_PER_S2 = "m/s²", Acceleration, 1.0, All, "m/s2";
@@ -148,6 +152,7 @@ units! {
     G_PER_MOL = "g/mol", MolarMass, 1e-3, All;
     MOL = "mol", Amount, 1.0, All;
     KJ_PER_MOL = "kJ/mol", MolarEnergy, 1e3, All;
+    J_PER_MOL_K = "J/(mol·K)", MolarHeatCapacity, 1.0, All, "J/mol/K";
     KJ_PER_KG = "kJ/kg", SpecificEnergy, 1e3, Metric;
     BTU_PER_LB = "BTU/lb", SpecificEnergy, 2326.0, Us, "Btu/lb";
     KWH = "kWh", Energy, 3.6e6, All;

@@ -1,0 +1,77 @@
+//! Published values against the public functions that the sheets call, row by row.
+//!
+//! The rows are in `tests/reference/*.csv`, each with its source. `BATHBOOK_REFERENCE=folder` runs
+//! the rows of another folder as well. To add a topic: a line in the `topics()` of its subject. To
+//! add a subject: a file, its `mod` line and a line in [`SUBJECTS`]. A topic that is not mapped
+//! needs a reason in [`LEFT_OUT`].
+
+#[path = "reference/runner.rs"]
+mod runner;
+
+#[path = "reference/water.rs"]
+mod water;
+
+use runner::{Report, Topic, rows, run};
+use std::io::Write;
+use std::path::Path;
+
+const SUBJECTS: &[fn() -> Vec<Topic>] = &[water::topics];
+
+/// Topics of our own rows that no function answers, and why.
+const LEFT_OUT: &[(&str, &str)] = &[];
+
+/// Prints the rows of each topic, past the capture of a passing test.
+fn print(title: &str, report: &Report) {
+    let mut text = format!("\n{title}\n");
+    for (topic, count) in &report.agreed {
+        text += &format!("  {count:4}  {topic}\n");
+    }
+    text += &format!("  {:4}  rows agree in all\n", report.agreed.values().sum::<usize>());
+    for ((topic, reason), count) in &report.uncovered {
+        let reason = if reason.is_empty() { "not mapped" } else { reason };
+        text += &format!("  {count:4}  {topic}: left out, {reason}\n");
+    }
+    let _ = std::io::stdout().write_all(text.as_bytes());
+}
+
+fn topics() -> Vec<Topic> {
+    SUBJECTS.iter().flat_map(|subject| subject()).collect()
+}
+
+#[test]
+fn our_rows_agree_and_none_is_left_out_without_a_reason() {
+    let rows = rows(&Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/reference"));
+    let report = run(&rows, &topics(), LEFT_OUT);
+    print("Reference rows", &report);
+    assert!(!report.agreed.is_empty(), "no rows were found");
+    assert!(report.wrong.is_empty(), "{}", report.wrong.join("\n"));
+    let silent: Vec<_> = report.uncovered.keys().filter(|(_, reason)| reason.is_empty()).collect();
+    assert!(silent.is_empty(), "left out without a reason: {silent:?}");
+}
+
+#[test]
+fn every_topic_is_mapped_once_and_has_a_row() {
+    let rows = rows(&Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/reference"));
+    let topics = topics();
+    for (name, _) in &topics {
+        assert_eq!(topics.iter().filter(|(other, _)| other == name).count(), 1, "{name}");
+        assert!(rows.iter().any(|row| row.topic == *name), "no row asks for {name}");
+    }
+}
+
+#[test]
+fn every_row_names_its_source_once() {
+    let rows = rows(&Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/reference"));
+    for row in &rows {
+        assert!(!row.source.is_empty() && !row.kind.is_empty(), "{} has no source or kind", row.id);
+        assert_eq!(rows.iter().filter(|other| other.id == row.id).count(), 1, "{} stands twice", row.id);
+    }
+}
+
+#[test]
+fn the_rows_of_a_folder_of_your_own_agree() {
+    let Ok(folder) = std::env::var("BATHBOOK_REFERENCE") else { return };
+    let report = run(&rows(Path::new(&folder)), &topics(), LEFT_OUT);
+    print(&folder, &report);
+    assert!(report.wrong.is_empty(), "{}", report.wrong.join("\n"));
+}

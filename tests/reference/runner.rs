@@ -1,0 +1,206 @@
+//! Reads the rows of published values, runs what a topic is mapped to, and compares.
+//!
+//! A row's inputs are text, `name=value unit; name=value unit`, read by the app's own reader of
+//! units. What is expected is a number with a tolerance relative to it, or a word such as `refuse`.
+
+// Each subject uses what it needs of this.
+#![allow(dead_code)]
+
+use bathbook::quantity::Q;
+use bathbook::science::Refusal;
+use bathbook::units::{Style, Unit, Unread, Value, read};
+use std::collections::BTreeMap;
+use std::path::Path;
+
+/// One published value.
+#[derive(Debug)]
+pub struct Row {
+    pub id: String,
+    pub topic: String,
+    /// As written in the file.
+    pub inputs: String,
+    pub expected: String,
+    pub unit: String,
+    pub tol_rel: f64,
+    pub kind: String,
+    pub source: String,
+}
+
+/// What came out of a public function.
+#[derive(Debug)]
+pub enum Found {
+    /// A quantity, compared in the row's unit, which must be of this unit's kind.
+    Quantity(Q, &'static Unit),
+    /// A number of whatever the row's unit says, where the app has no such unit.
+    Number(f64),
+    /// A word, compared as it stands.
+    Word(String),
+}
+
+/// Why nothing came out.
+#[derive(Debug)]
+pub enum Problem {
+    /// The function refused; right if the row expects that.
+    Refused(Refusal),
+    /// The row cannot be read: a fault in the row or in the mapping.
+    Unread(String),
+    /// This row asks for something that the app does not do, with the reason.
+    LeftOut(&'static str),
+}
+
+impl From<Refusal> for Problem {
+    fn from(refusal: Refusal) -> Problem {
+        Problem::Refused(refusal)
+    }
+}
+
+pub type Outcome = Result<Found, Problem>;
+
+/// A topic's name and the function that a row of it is put to.
+pub type Topic = (&'static str, fn(&Row) -> Outcome);
+
+/// Words in the column `expected` that mean a refusal.
+const REFUSALS: [&str; 4] = ["refuse", "refused", "impossible", "error"];
+
+impl Row {
+    /// The text of an input.
+    pub fn text(&self, name: &str) -> Result<&str, Problem> {
+        self.given(name).ok_or_else(|| Problem::Unread(format!("no input {name} in “{}”", self.inputs)))
+    }
+
+    /// The text of an input that may be missing.
+    pub fn given(&self, name: &str) -> Option<&str> {
+        let parts = self.inputs.split(';').filter_map(|part| part.split_once('='));
+        parts.map(|(n, value)| (n.trim(), value.trim())).find(|(n, _)| *n == name).map(|(_, value)| value)
+    }
+
+    /// An input as a quantity; `unit` is what a bare number is in, and fixes the kind.
+    pub fn q(&self, name: &str, unit: &'static Unit) -> Result<Q, Problem> {
+        Ok(Q::named(name, value(self.text(name)?, unit)?))
+    }
+
+    /// An input as a bare number.
+    pub fn number(&self, name: &str) -> Result<f64, Problem> {
+        Ok(value(self.text(name)?, bathbook::units::NUMBER)?.si)
+    }
+}
+
+/// Other people's spellings of units, and the app's own. What stands after the unit ("as H2SO4",
+/// "(printed)") is for people to read.
+const SPELLINGS: &[(&str, &str)] = &[
+    ("mPa.s", "mPa·s"),
+    ("kJ/kg/K", "kJ/(kg·K)"),
+    ("W/m/K", "W/(m·K)"),
+    ("g/g", "kg/kg"),
+    ("A.h", "A·h"),
+    ("A.min", "A·min"),
+];
+
+/// A number with its unit, as rows write it: the decimal sign is a point, and nothing groups.
+pub fn value(text: &str, unit: &'static Unit) -> Result<Value, Problem> {
+    let text = text.split(" as ").next().unwrap_or_default().replace("(printed)", "");
+    let text = text.trim();
+    let (number, symbol) = match text.split_once(' ') {
+        Some((number, symbol)) => (number, symbol.trim()),
+        None => (text, ""),
+    };
+    let symbol = SPELLINGS.iter().find(|(theirs, _)| *theirs == symbol).map_or(symbol, |(_, ours)| ours);
+    let style = Style::default();
+    let attempt = |number: &str| read(format!("{number} {symbol}").trim(), unit, &style);
+    let unread = |unread| Problem::Unread(format!("“{text}”: {unread:?}"));
+    match attempt(number) {
+        // "1.231": in a row a point is always the decimal sign.
+        Err(Unread::Ambiguous(_)) => attempt(&format!("{number}0")).map_err(unread),
+        other => other.map_err(unread),
+    }
+}
+
+/// Compares a row with what came out; the error says what is wrong.
+pub fn compare(row: &Row, outcome: Outcome) -> Result<(), String> {
+    let expected = row.expected.trim();
+    let got = match outcome {
+        Err(Problem::Refused(_)) if REFUSALS.contains(&expected) => return Ok(()),
+        Err(problem) => return Err(format!("{problem:?}, not {expected}")),
+        Ok(Found::Word(word)) if word == expected => return Ok(()),
+        Ok(Found::Word(word)) => return Err(format!("“{word}”, not “{expected}”")),
+        Ok(Found::Number(number)) => number,
+        Ok(Found::Quantity(q, unit)) => {
+            let unit = value(&format!("1 {}", row.unit), unit).map_err(|p| format!("{p:?}"))?.unit;
+            q.number(unit)
+        }
+    };
+    let number: f64 = expected.parse().map_err(|_| format!("{got}, not “{expected}”"))?;
+    // Of an expected zero the tolerance is what the row states, as it is.
+    let allowed = if number == 0.0 { row.tol_rel } else { row.tol_rel * number.abs() };
+    if (got - number).abs() <= allowed {
+        return Ok(());
+    }
+    Err(format!("{got}, not {expected} {} within {}", row.unit, row.tol_rel))
+}
+
+/// The rows of every file in a folder, in the order of the files' names.
+pub fn rows(folder: &Path) -> Vec<Row> {
+    let entries = std::fs::read_dir(folder).unwrap_or_else(|e| panic!("{}: {e}", folder.display()));
+    let mut files: Vec<_> = entries.filter_map(|entry| Some(entry.ok()?.path())).collect();
+    files.retain(|file| file.extension().is_some_and(|end| end == "csv"));
+    files.sort();
+    files.iter().flat_map(|file| rows_of(file)).collect()
+}
+
+/// The rows of one file; none if it has no column `topic`.
+fn rows_of(file: &Path) -> Vec<Row> {
+    let mut reader = csv::Reader::from_path(file).unwrap_or_else(|e| panic!("{}: {e}", file.display()));
+    let header = reader.headers().cloned().unwrap_or_default();
+    let column = |name: &str| header.iter().position(|h| h == name);
+    if column("topic").is_none() {
+        return Vec::new();
+    }
+    let read = |record: csv::StringRecord| {
+        let field = |name| column(name).and_then(|k| record.get(k)).unwrap_or_default().trim().to_string();
+        Row {
+            id: field("id"),
+            topic: field("topic"),
+            inputs: field("inputs"),
+            expected: field("expected"),
+            unit: field("unit"),
+            tol_rel: field("tol_rel").parse().unwrap_or(0.0),
+            kind: field("kind"),
+            source: field("source"),
+        }
+    };
+    let records = reader.records().map(|record| record.unwrap_or_else(|e| panic!("{}: {e}", file.display())));
+    records.map(read).collect()
+}
+
+/// How a folder's rows came out.
+#[derive(Default)]
+pub struct Report {
+    /// Rows that agree, by topic.
+    pub agreed: BTreeMap<String, usize>,
+    /// Rows that do not, in words.
+    pub wrong: Vec<String>,
+    /// Rows of topics that are not mapped, or left out by their mapping, with the reason if there is one.
+    pub uncovered: BTreeMap<(String, String), usize>,
+}
+
+/// Puts every row to its topic's function.
+pub fn run(rows: &[Row], topics: &[Topic], reasons: &[(&str, &str)]) -> Report {
+    let mut report = Report::default();
+    for row in rows {
+        let Some((_, topic)) = topics.iter().find(|(name, _)| *name == row.topic) else {
+            let reason = reasons.iter().find(|(name, _)| *name == row.topic).map_or("", |(_, why)| why);
+            *report.uncovered.entry((row.topic.clone(), reason.into())).or_default() += 1;
+            continue;
+        };
+        match topic(row) {
+            Err(Problem::LeftOut(why)) => {
+                *report.uncovered.entry((row.topic.clone(), why.into())).or_default() += 1;
+            }
+            outcome => match compare(row, outcome) {
+                Ok(()) => *report.agreed.entry(row.topic.clone()).or_default() += 1,
+                Err(why) => report.wrong.push(format!("{} {} ({}): {why}", row.id, row.topic, row.inputs)),
+            },
+        }
+    }
+    report
+}
