@@ -60,6 +60,8 @@ pub struct Cure {
     pub label: &'static str,
     /// What to type there: three digits, rounded to the safe side.
     pub text: String,
+    /// What must be said with it.
+    pub remark: &'static str,
 }
 
 /// What would cure a finding of a cell: of the inputs that its answer's declaration names, here and
@@ -90,9 +92,12 @@ pub fn cures(network: &Network, cell: usize, finding: &Finding) -> Vec<Cure> {
                 let unit = network.style.best(si, network.unit(&spot));
                 let text = network.style.show_beyond(si, unit, more);
                 let (name, label) = (network.cells[at].name.to_string(), calculator.label(spot.port));
-                found.push(Cure { place, name, calculator: calculator.id, symbol, label, text });
+                let remark = network.input(&spot).map_or("", |input| input.as_cure);
+                found.push(Cure { place, name, calculator: calculator.id, symbol, label, text, remark });
             }
         }
     }
+    // What has something to be said against it comes last.
+    found.sort_by_key(|cure| !cure.remark.is_empty());
     found
 }

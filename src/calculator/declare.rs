@@ -68,6 +68,8 @@ pub struct Input {
     pub optional: bool,
     /// What to enter, and where to find it.
     pub help: &'static str,
+    /// What must be said where a change of it is offered as a cure.
+    pub as_cure: &'static str,
     /// Named values to pick from, in `unit`; others may be typed.
     pub picks: &'static [(&'static str, f64)],
     /// The heading under which it stands; empty for none.
@@ -226,6 +228,7 @@ pub const fn input(
         default,
         optional: false,
         help: "",
+        as_cure: "",
         picks: &[],
         group: "",
         when: None,
@@ -283,6 +286,11 @@ impl Input {
     /// Starts at this word of its list.
     pub const fn starts_at(self, position: usize) -> Input {
         Input { default: position as f64, ..self }
+    }
+
+    /// Says something where a change of it is offered as a cure.
+    pub const fn as_cure(self, remark: &'static str) -> Input {
+        Input { as_cure: remark, ..self }
     }
 
     /// Named values to pick from.

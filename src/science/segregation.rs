@@ -175,7 +175,7 @@ pub fn must_not_meet(a: Class, b: Class) -> Option<&'static Conflict> {
 
 /// The caution where acid and caustic are brought together on purpose.
 /// Source: EPA-600/2-80-076, chart groups 10 with 1 and 2; 40 CFR 264 and 265, appendix V, groups 1-A and 1-B.
-pub fn strong_acid_with_caustic() -> &'static str {
+pub const fn strong_acid_with_caustic() -> &'static str {
     "Strong acid and caustic heat violently and spit. They meet only in a neutralisation built for it, \
      diluted, stirred and dosed slowly."
 }

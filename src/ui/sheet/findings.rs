@@ -97,10 +97,12 @@ fn Offer(here: Here, cure: Cure) -> impl IntoView {
             key: row.clone().unwrap_or_default(),
             symbol: input.symbol,
         };
-        store.act(|plan| plan.type_in(&field, &cure.text.replace('\u{202f}', ""), None));
+        let text = cure.text.clone();
+        store.act(|plan| plan.type_in(&field, &text.replace('\u{202f}', ""), None));
         store.said.set(Some("Taken. Undo takes it back.".into()));
     };
-    view! { <button on:click=take>{label}</button> }
+    let remark = (!cure.remark.is_empty()).then(|| format!(" ({})", cure.remark));
+    view! { <button on:click=take>{label} {remark}</button> }
 }
 
 /// The cautions that apply, on the sheet and in print.

@@ -1,0 +1,94 @@
+//! Metal and water of the whole line: what is taken from the baths is on a route, on no route, or
+//! carried away on the wafers; what is left over is shown.
+
+use crate::calculator::Weight::{Caution, Stop as Halt};
+use crate::calculator::{Calculator, Example, Input, Stop, Subject, Table, Work, input, output};
+use crate::quantity::Q;
+use crate::science::metals;
+use crate::units::{G_PER_DAY_METAL, L_PER_DAY, MG_PER_L_METAL, Unit};
+
+const fn flow(symbol: &'static str, label: &'static str) -> Input {
+    input(symbol, label, G_PER_DAY_METAL, [0.0, 1e12], [0.0, 1e12], 0.0).help("Follows the whole line.")
+}
+
+/// The declaration.
+pub static CALCULATOR: Calculator = Calculator {
+    id: "balance",
+    title: "Metal and water balance",
+    question: "Does everything that leaves the baths arrive somewhere?",
+    subject: Subject::Site,
+    quick: false,
+    inputs: &[
+        input("Q_s", "Water in all streams", L_PER_DAY, [0.0, 1e12], [0.0, 1e12], 0.0)
+            .sums(&[("stream", "Q_day")])
+            .help("Follows the whole line."),
+        input("Q_r", "Water on all routes", L_PER_DAY, [0.0, 1e12], [0.0, 1e12], 0.0)
+            .sums(&[("route", "Q_day")])
+            .help("Follows the whole line."),
+    ],
+    tables: &[Table {
+        id: metals::TABLE,
+        label: "Metals, a day",
+        key_label: "Metal",
+        add: None,
+        suggest: &[],
+        columns: &[
+            flow("b", "Out of the baths").sums(&[("stream", "m_bath")]),
+            flow("s", "Into streams").sums(&[("stream", "m_w")]),
+            flow("r", "On routes").sums(&[("route", "m")]),
+            flow("o", "Out of rinses on wafers").sums(&[("stream", "m_on")]),
+            flow("i", "Into rinses from rinses").sums(&[("stream", "m_rinse")]),
+        ],
+        answers: &[
+            output("e", "Carried away on wafers", G_PER_DAY_METAL),
+            output("n", "On no route", G_PER_DAY_METAL),
+            output("z", "Unexplained", G_PER_DAY_METAL),
+        ],
+    }],
+    outputs: &[
+        output("Q_n", "Water on no route", L_PER_DAY),
+        output("m_routes", "Metal on routes, all together", G_PER_DAY_METAL).beside(),
+        output("c_all", "In all water together", MG_PER_L_METAL),
+    ],
+    picture: None,
+    work_order: None,
+    cautions: &[],
+    sources: &["Conservation of mass, metal by metal."],
+    examples: &[Example {
+        source: "By hand: 4 = 3.8 into streams (3 on routes, 0.8 on none) + 0.2 away on wafers",
+        inputs: &[("Q_s", "100 L/day"), ("Q_r", "80 L/day")],
+        rows: &[("metals", "Cu", &[("b", "4"), ("s", "3.8"), ("r", "3"), ("o", "0.3"), ("i", "0.1")])],
+        answers: &[("e[Cu]", "0.2"), ("n[Cu]", "0.8"), ("z[Cu]", "0"), ("Q_n", "20 L/day")],
+        within: 1e-9,
+    }],
+    work,
+};
+
+fn work(w: &mut Work) -> Result<(), Stop> {
+    let [q_s, q_r] = w.inputs(["Q_s", "Q_r"])?;
+    w.answer("Q_n", rounded_off(q_s - q_r, q_s, L_PER_DAY))?;
+    let top = w.top();
+    w.at_most(&top, "Q_n", 1e-6 * q_s, Caution, "Lead every stream to a route.");
+    let mut sum = Q::constant("none", 0.0, G_PER_DAY_METAL);
+    for row in w.rows(metals::TABLE)? {
+        let [b, s, r, o, i] = w.of(&row, ["b", "s", "r", "o", "i"])?;
+        let away = w.give(&row, "e", rounded_off(o - i, o, G_PER_DAY_METAL))?;
+        let lost = w.give(&row, "n", rounded_off(s - r, s, G_PER_DAY_METAL))?;
+        w.at_most(&row, "n", 1e-6 * s, Caution, "Lead every stream to a route.");
+        w.give(&row, "z", rounded_off(b - r - lost - away, b, G_PER_DAY_METAL))?;
+        let why = "A value typed over a link breaks the balance: look at drag-out and metals of the rinses.";
+        w.at_most(&row, "z", 1e-6 * b, Halt, why);
+        w.at_least(&row, "z", -(1e-6 * b), Halt, why);
+        sum = sum + r;
+    }
+    let sum = w.answer("m_routes", sum)?;
+    let all = if q_s.si > 0.0 { sum / q_s } else { Q::constant("0", 0.0, MG_PER_L_METAL) };
+    w.answer("c_all", all)?;
+    Ok(())
+}
+
+/// A difference that is nothing but rounding of what it is the difference of reads as none, and says so.
+fn rounded_off(difference: Q, of: Q, unit: &'static Unit) -> Q {
+    let is_rounding = difference.si.abs() <= 1e-9 * of.si.abs();
+    if is_rounding { Q::call("to rounding", &[difference], 0.0, unit) } else { difference }
+}

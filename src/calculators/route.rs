@@ -1,0 +1,362 @@
+//! One of the ways out: what arrives on it, whether it may, and what it carries away.
+
+use super::stream::{CONCENTRATE_LIMIT, DILUTE_LIMIT};
+use super::{CLASSES, UNKNOWN, class_of, routes};
+use crate::calculator::Weight::{self, Note, Stop as Halt};
+use crate::calculator::{
+    Calculator, Caution, Example, Row, Stop, Subject, Table, When, Work, choice, input, output, verdict,
+};
+use crate::quantity::Q;
+use crate::science::metals;
+use crate::science::regulation::{Rule, limit_on};
+use crate::science::segregation::{Class, must_not_meet, strong_acid_with_caustic};
+use crate::units::{
+    DAYS, G_METAL, G_PER_DAY_METAL, KG_METAL, L, L_PER_DAY, L_PER_MIN, MG_PER_L_METAL, NUMBER,
+};
+
+const HELD: &str = "is collected or treated first";
+const DISCHARGED: &str = "leaves the site as it is";
+const IN_ORDER: &str = "in order";
+const TOO_RICH: &str = "too rich for this route";
+const ELSEWHERE: &str = "belongs on another route";
+const RULES: &[(&str, f64)] = &[
+    ("40 CFR 433.17, new source", 0.0),
+    ("40 CFR 433.15, existing source", 1.0),
+    ("40 CFR 413, job shop, 38 000 L/day and more", 2.0),
+    ("40 CFR 413, job shop, less", 3.0),
+];
+
+const KINDS: &[(&str, f64)] = &[
+    (routes::ACID_BASE, 1.0),
+    (routes::DILUTE, DILUTE_LIMIT),
+    (routes::CONCENTRATE, CONCENTRATE_LIMIT),
+    (routes::RECLAIM, 1e9),
+    (routes::CYANIDE, 1e9),
+    (routes::FLUORIDE, 1e9),
+    (routes::SOLVENTS, 1e9),
+    (routes::OXIDISERS, 1e9),
+    (routes::AMMONIA, 1e9),
+    (routes::SULFITE, 1e9),
+    (routes::OWN, 1e9),
+];
+
+const BELONGS: &[(&str, f64)] = &[
+    (routes::ACID_BASE, 0.0),
+    (routes::DILUTE, 0.0),
+    (routes::CONCENTRATE, 0.0),
+    (routes::RECLAIM, 0.0),
+    (routes::CYANIDE, 0.0),
+    (routes::FLUORIDE, 0.0),
+    (routes::SOLVENTS, 0.0),
+    (routes::OXIDISERS, 0.0),
+    (routes::AMMONIA, 0.0),
+    (routes::SULFITE, 0.0),
+    (routes::OWN, 0.0),
+    (routes::FIND_OUT, 0.0),
+];
+
+/// The declaration.
+pub static CALCULATOR: Calculator = Calculator {
+    id: "route",
+    title: "Route",
+    question: "What arrives on this route, may it, and what does it carry away?",
+    subject: Subject::Route,
+    quick: false,
+    inputs: &[
+        choice("kind", "What it is for", MG_PER_L_METAL, KINDS)
+            .starts_at(1)
+            .help("Segregated liquids have a route for each class; gold and its like are reclaimed."),
+        input("c_max", "Limit on all metals together", MG_PER_L_METAL, [0.0, 1e9], [0.0, 1e6], 60.0)
+            .optional()
+            .help("Left out: 1 mg/L for acid and base water, 60 mg/L for dilute, 200 g/L for concentrate, all common practice. Each stream is held to it before it is mixed."),
+        choice("ends", "What arrives", NUMBER, &[(HELD, 0.0), (DISCHARGED, 0.0)])
+            .help("The permit of the site counts where water leaves it."),
+        choice("rule", "Published limits to compare with", NUMBER, RULES)
+            .help("Your permit rules. Which part binds you is for the control authority; the semiconductor part, 40 CFR 469, leaves electroplating out.")
+            .when(When::Is("ends", &[DISCHARGED])),
+        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0], 350.0)
+            .from_site(&[("site", "days")])
+            .help("For the year’s sum."),
+        input("Q", "Volume a day", L_PER_DAY, [0.0, 1e9], [0.0, 1e6], 0.0)
+            .sums(&[("stream", "Q_day")])
+            .help("All streams that lead here."),
+        input("q_run", "Flow in the hours of service", L_PER_MIN, [0.0, 1e6], [0.0, 1000.0], 0.0)
+            .sums(&[("stream", "q_run")])
+            .help("All streams that lead here, dumps spread out."),
+        input("V_1", "Largest let out at once", L, [0.0, 1e6], [0.0, 5000.0], 0.0)
+            .largest(&[("stream", "V_once")])
+            .help("The largest dump that leads here."),
+    ],
+    tables: &[
+        Table {
+            id: "streams",
+            label: "Streams that lead here",
+            key_label: "Stream",
+            add: None,
+            suggest: &[],
+            columns: &[
+                choice("class", "Class", NUMBER, CLASSES).starts_at(UNKNOWN).each(&[("stream", "class")]).help("Follows the stream."),
+                input("Q_s", "A day", L_PER_DAY, [0.0, 1e9], [0.0, 1e9], 0.0).each(&[("stream", "Q_day")]).help("Follows the stream."),
+                input("c_T", "Metals in it", MG_PER_L_METAL, [0.0, 1e9], [0.0, 1e9], 0.0).each(&[("stream", "c_T")]).help("Follows the stream."),
+                choice("belongs", "Suits it", NUMBER, BELONGS).starts_at(11).each(&[("stream", "belongs")]).help("Follows the stream."),
+            ],
+            answers: &[
+                output("c_s", "Held against the limit", MG_PER_L_METAL).cured_by(&[
+                    ("stream", "d_w"),
+                    ("stream", "v_w"),
+                    ("stream", "q"),
+                ]),
+                verdict("verdict", "On this route", &[IN_ORDER, TOO_RICH, ELSEWHERE]),
+            ],
+        },
+        Table {
+            id: metals::TABLE,
+            label: "Metals on this route",
+            key_label: "Metal",
+            add: None,
+            suggest: &[],
+            columns: &[
+                input("m", "A day", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e9], 0.0)
+                    .sums(&[("stream", "m_w")])
+                    .help("All streams that lead here."),
+                input("m_1", "Most in one dump", G_METAL, [0.0, 1e12], [0.0, 1e12], 0.0)
+                    .optional()
+                    .largest(&[("stream", "m_once")])
+                    .help("Of the dumps that lead here."),
+                input("lim_d", "Permit, daily", MG_PER_L_METAL, [0.0, 1e5], [0.0, 1e5], 0.0)
+                    .optional()
+                    .from_site(&[("site", "daily")])
+                    .help("From the site."),
+                input("lim_m", "Permit, monthly", MG_PER_L_METAL, [0.0, 1e5], [0.0, 1e5], 0.0)
+                    .optional()
+                    .from_site(&[("site", "monthly")])
+                    .help("From the site."),
+            ],
+            answers: &[
+                output("c_mean", "Mean", MG_PER_L_METAL),
+                output("c_peak", "On the day of the largest dump", MG_PER_L_METAL),
+                output("m_year", "In a year of service", KG_METAL),
+                output("pub_d", "Published, daily", MG_PER_L_METAL).optional("none published"),
+                output("pub_m", "Published, average", MG_PER_L_METAL).optional("none published"),
+            ],
+        },
+    ],
+    outputs: &[
+        output("Q_day", "Volume a day", L_PER_DAY),
+        output("m_T", "Metal a day, all together", G_PER_DAY_METAL).beside(),
+        output("c_mix", "All metals together, mixed", MG_PER_L_METAL).beside(),
+        output("c_worst", "Richest stream", MG_PER_L_METAL),
+        output("q_mean", "Flow in the hours of service", L_PER_MIN),
+        output("V_dump", "Largest let out at once", L),
+    ],
+    picture: None,
+    work_order: None,
+    cautions: &[
+        Caution {
+            when: &[When::Is("kind", &[routes::CYANIDE])],
+            text: "No acid ever reaches this route, its lift station, its container or its vent. It has a pipe of its own to the end.",
+        },
+        Caution {
+            when: &[When::Is("kind", &[routes::FLUORIDE])],
+            text: "Hydrofluoric acid: no glass, no metal; the site’s own first aid for it stands ready.",
+        },
+        Caution {
+            when: &[When::Is("kind", &[routes::OXIDISERS])],
+            text: "No organic matter, no resin, no closed cap: oxidisers gas and set fire.",
+        },
+        Caution {
+            when: &[When::Is("kind", &[routes::ACID_BASE])],
+            text: strong_acid_with_caustic(),
+        },
+    ],
+    sources: &[
+        "Conservation of mass. Limits of 1 mg/L, 60 mg/L and 200 g/L: common practice, no source.",
+        "Published limits: 40 CFR 433.15, 433.17 and 413; dilution in place of treatment: 433.15(c).",
+        "What must not meet: EPA-600/2-80-076, compatibility chart; 40 CFR 264 and 265, appendix V; rest from memory.",
+    ],
+    examples: &[Example {
+        source: "By hand: 480 L/day with 36 g/day are 75 mg/L; 0.036 kg × 350 days = 12.6 kg",
+        inputs: &[("Q", "480 L/day"), ("days", "350")],
+        rows: &[("metals", "Cu", &[("m", "36 g/day")])],
+        answers: &[("c_mean[Cu]", "75 mg/L"), ("m_T", "36 g/day"), ("m_year[Cu]", "12.6 kg of metal")],
+        within: 1e-9,
+    }],
+    work,
+};
+
+fn work(w: &mut Work) -> Result<(), Stop> {
+    let top = w.top();
+    let kind = w.word(&top, "kind")?;
+    let streams = w.rows("streams")?;
+    refuse_what_must_not_meet(w, kind, &streams)?;
+
+    let [q, q_run, v_1, days] = w.inputs(["Q", "q_run", "V_1", "days"])?;
+    let q = w.answer("Q_day", q)?;
+    w.answer("q_mean", q_run)?;
+    let v_1 = w.answer("V_dump", v_1)?;
+    let by_kind = w.inputs::<1>(["kind"])?[0];
+    let limit = w.optional(&top, "c_max")?.unwrap_or(by_kind);
+    let mut worst = Q::constant("none", 0.0, MG_PER_L_METAL);
+    for row in &streams {
+        let [c_t] = w.of(row, ["c_T"])?;
+        let c_s = w.give(row, "c_s", c_t)?;
+        worst = worst.max(c_s);
+        let belongs = w.word(row, "belongs")?;
+        let is_rich = c_s.si > limit.si * (1.0 + 1e-9);
+        let verdict = if is_rich {
+            TOO_RICH
+        } else if fits(kind, belongs) {
+            IN_ORDER
+        } else {
+            ELSEWHERE
+        };
+        w.say(row, "verdict", verdict)?;
+        w.at_most(row, "c_s", limit, too_rich(kind), &why_too_rich(kind));
+        if verdict == ELSEWHERE {
+            let (weight, why) = misplaced(kind, belongs);
+            w.find(row, "verdict", weight, format!("{}: {why}", row.key));
+        }
+    }
+    w.answer("c_worst", worst)?;
+
+    let one_day = Q::constant("1 day", 1.0, DAYS);
+    let is_discharged = w.word(&top, "ends")? == DISCHARGED;
+    let rule = if is_discharged { Some(rule(w.word(&top, "rule")?)) } else { None };
+    let mut sum = Q::constant("none", 0.0, G_PER_DAY_METAL);
+    for row in w.rows(metals::TABLE)? {
+        let [m] = w.of(&row, ["m"])?;
+        let m_1 = w.optional(&row, "m_1")?.unwrap_or(Q::constant("0", 0.0, G_METAL));
+        sum = sum + m;
+        let nothing = Q::constant("0", 0.0, MG_PER_L_METAL);
+        let is_dry = q.si <= 0.0;
+        w.give(&row, "c_mean", if is_dry { nothing } else { m / q })?;
+        w.give(&row, "c_peak", if is_dry { nothing } else { (m + m_1 / one_day) / (q + v_1 / one_day) })?;
+        w.give(&row, "m_year", m * days * one_day)?;
+        if let Some(rule) = rule {
+            let published = limit_on(rule, &row.key);
+            let constant = |number: f64| Q::constant("limit", number, MG_PER_L_METAL);
+            if let Some(limit) = published {
+                w.give(&row, "pub_d", constant(limit.daily))?;
+                if let Some(average) = limit.average {
+                    w.give(&row, "pub_m", constant(average))?;
+                }
+            }
+            let (daily, monthly) = (w.optional(&row, "lim_d")?, w.optional(&row, "lim_m")?);
+            if let Some(limit) = daily {
+                w.at_most(&row, "c_peak", limit, Halt, "The permit’s daily limit counts on that day.");
+            }
+            if let Some(limit) = monthly {
+                w.at_most(&row, "c_mean", limit, Halt, "The permit’s monthly limit counts for the mean.");
+            }
+            if let (None, None, Some(limit)) = (daily, monthly, published) {
+                let why = format!(
+                    "That is the published daily limit ({}); type your permit’s own at the site.",
+                    rule.section()
+                );
+                w.at_most(&row, "c_peak", constant(limit.daily), Weight::Caution, &why);
+            }
+        }
+    }
+    let sum = w.answer("m_T", sum)?;
+    let mixed = if q.si > 0.0 { sum / q } else { Q::constant("0", 0.0, MG_PER_L_METAL) };
+    w.answer("c_mix", mixed)?;
+    meet_acid_and_alkaline(w, &streams)
+}
+
+/// What must never meet is refused, not added up: stream against stream, and stream against the route.
+fn refuse_what_must_not_meet(w: &Work, kind: &str, streams: &[Row]) -> Result<(), Stop> {
+    let mut classes = Vec::new();
+    for row in streams {
+        classes.push((row.key.to_string(), class_of(w.word(row, "class")?)));
+    }
+    // The metal and acid routes carry acid water, whatever else leads there today.
+    if [routes::ACID_BASE, routes::DILUTE, routes::CONCENTRATE].contains(&kind) {
+        classes.push(("the acid water of this route".into(), Class::Acid));
+    }
+    for (k, (name, class)) in classes.iter().enumerate() {
+        for (other, other_class) in &classes[k + 1..] {
+            let Some(conflict) = must_not_meet(*class, *other_class) else { continue };
+            let reason = format!(
+                "{name} ({}) must not meet {other} ({}): {} ({})",
+                class.name(),
+                other_class.name(),
+                conflict.consequence,
+                conflict.source
+            );
+            let remedy =
+                format!("Lead {name} to a route of its own class, with its own pipe, vent and container.");
+            return Err(Stop::at("kind", reason, remedy).row(""));
+        }
+    }
+    Ok(())
+}
+
+fn meet_acid_and_alkaline(w: &mut Work, streams: &[Row]) -> Result<(), Stop> {
+    let mut seen = (false, false);
+    for row in streams {
+        match class_of(w.word(row, "class")?) {
+            Class::Acid => seen.0 = true,
+            Class::Alkaline => seen.1 = true,
+            _ => (),
+        }
+    }
+    if seen == (true, true) {
+        let top = w.top();
+        w.find(
+            &top,
+            "kind",
+            Note,
+            format!("Acid and alkaline streams meet here. {}", strong_acid_with_caustic()),
+        );
+    }
+    Ok(())
+}
+
+/// Whether a stream that suits one route is in order on another.
+fn fits(kind: &str, belongs: &str) -> bool {
+    kind == belongs
+        || kind == routes::OWN
+        || matches!(
+            (kind, belongs),
+            // A weaker stream is in order on a route for stronger ones, at the price of its volume.
+            (routes::CONCENTRATE, routes::DILUTE | routes::ACID_BASE)
+                | (routes::DILUTE, routes::ACID_BASE)
+                | (routes::ACID_BASE, routes::DILUTE)
+                | (routes::DILUTE, routes::CONCENTRATE)
+                | (routes::RECLAIM, routes::DILUTE | routes::CONCENTRATE | routes::SULFITE)
+        )
+}
+
+fn misplaced(kind: &str, belongs: &str) -> (Weight, String) {
+    match belongs {
+        routes::RECLAIM => (
+            Halt,
+            "it holds valuable metal, which is reclaimed and not drained, however dilute it is. Lead it to a reclaim route.".into(),
+        ),
+        routes::FIND_OUT => (Weight::Caution, "its class is not known. Choose it on the stream’s sheet before it is led anywhere.".into()),
+        _ => (Halt, format!("it belongs on the route “{belongs}”, not on “{kind}”.")),
+    }
+}
+
+fn too_rich(kind: &str) -> Weight {
+    if kind == routes::DILUTE { Weight::Caution } else { Halt }
+}
+
+fn why_too_rich(kind: &str) -> String {
+    match kind {
+        routes::DILUTE => {
+            "Each stream counts before it is mixed. Less drag-out, or the concentrate route, would do.".into()
+        }
+        routes::ACID_BASE => "Metal belongs on the dilute or the concentrate route.".into(),
+        _ => "It is too rich for this route.".into(),
+    }
+}
+
+fn rule(word: &str) -> Rule {
+    match RULES.iter().position(|(known, _)| *known == word) {
+        Some(1) => Rule::Existing433,
+        Some(2) => Rule::JobShop413,
+        Some(3) => Rule::SmallJobShop413,
+        _ => Rule::New433,
+    }
+}

@@ -1,0 +1,276 @@
+//! One liquid that leaves: a rinse, a bath dump, a bleed, samples, or one typed; what is in it, and
+//! which route it should take.
+
+use super::{CLASSES, UNKNOWN, class_of, routes};
+use crate::calculator::{
+    Calculator, Caution, Example, Picture, Refuse, Stop, Subject, Table, When, Work, choice, input, output,
+    verdict,
+};
+use crate::quantity::Q;
+use crate::science::metals;
+use crate::science::rinse::{counterflow_last, counterflow_overflow};
+use crate::science::segregation::Class;
+use crate::units::{
+    DAYS, G_METAL, G_PER_DAY_METAL, G_PER_L_METAL, HOUR, L, L_PER_DAY, L_PER_MIN, MG_PER_L_METAL, ML, NUMBER,
+    PER_DAY,
+};
+
+const RINSE: &str = "rinse";
+const DUMP: &str = "bath dump";
+const BLEED: &str = "bleed from a bath";
+const SAMPLES: &str = "samples";
+const OTHER: &str = "another liquid";
+const BY_WAFER: &str = "volume a wafer";
+const BY_FLOW: &str = "flow while it runs";
+
+const DILUTION: &str =
+    "more water: dilution in place of treatment may be forbidden by your permit, 40 CFR 433.15(c)";
+
+/// The declaration.
+pub static CALCULATOR: Calculator = Calculator {
+    id: "stream",
+    title: "Stream and metal load",
+    question: "How much of this leaves a day, what is in it, and which route may it take?",
+    subject: Subject::Stream,
+    quick: true,
+    inputs: &[
+        choice("kind", "What it is", NUMBER, &[(RINSE, 0.0), (DUMP, 0.0), (BLEED, 0.0), (SAMPLES, 0.0), (OTHER, 0.0)])
+            .help("A dump, a bleed and samples hold what the bath holds."),
+        choice("class", "Class", NUMBER, CLASSES)
+            .starts_at(UNKNOWN)
+            .from_origin(&[("stream", "class")])
+            .help("What it is by hazard. Unknown counts as incompatible with cyanide."),
+        input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0], 24.0)
+            .from_site(&[("site", "hours")])
+            .help("Rinse water runs in these hours only."),
+        input("N", "Wafers", PER_DAY, [0.0, 1e6], [1.0, 5000.0], 100.0)
+            .from_origin(&[("stream", "N")])
+            .help("That pass through this rinse a day.")
+            .when(When::Is("kind", &[RINSE])),
+        input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.1, 50.0], 5.0)
+            .from_origin(&[("stream", "d_w")])
+            .help("Liquid that one wafer and its holder carry in, and out again. Weigh some to know it.")
+            .when(When::Is("kind", &[RINSE])),
+        choice("stages", "Stages", NUMBER, &[
+            ("one", 1.0),
+            ("two in counterflow", 2.0),
+            ("three in counterflow", 3.0),
+            ("four in counterflow", 4.0),
+        ])
+        .help("Wafers go one way, water the other. More stages clean better; they do not dilute what overflows.")
+        .when(When::Is("kind", &[RINSE])),
+        choice("water", "Water is given as", NUMBER, &[(BY_WAFER, 0.0), (BY_FLOW, 0.0)])
+            .help("A volume for each wafer, or a flow in the hours of service.")
+            .when(When::Is("kind", &[RINSE])),
+        input("v_w", "Water a wafer", L, [0.0, 1000.0], [0.1, 20.0], 2.0)
+            .help("Fresh water that runs in for one wafer.")
+            .as_cure(DILUTION)
+            .when(When::Is("water", &[BY_WAFER])),
+        input("q", "Flow while it runs", L_PER_MIN, [0.0, 1000.0], [0.1, 50.0], 2.0)
+            .help("Fresh water in the hours of service.")
+            .as_cure(DILUTION)
+            .when(When::Is("water", &[BY_FLOW])),
+        input("V_d", "Volume let out at once", L, [0.0, 100_000.0], [1.0, 5000.0], 200.0)
+            .help("What a dump drains; what stays behind in the tank is not in it.")
+            .when(When::Is("kind", &[DUMP])),
+        input("t_d", "Days of service between dumps", DAYS, [0.01, 10_000.0], [5.0, 1000.0], 180.0)
+            .help("Working days; on a mean day the volume is divided by these.")
+            .when(When::Is("kind", &[DUMP])),
+        input("Q_t", "Volume a day", L_PER_DAY, [0.0, 1e7], [0.0, 1e5], 1.0)
+            .help("On a mean working day.")
+            .when(When::Is("kind", &[BLEED, SAMPLES, OTHER])),
+    ],
+    tables: &[Table {
+        id: metals::TABLE,
+        label: "Metals",
+        key_label: "Metal",
+        add: Some("Add a metal"),
+        suggest: metals::SYMBOLS,
+        columns: &[
+            input("c_in", "In the liquid it comes from", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0], 0.0)
+                .from_origin(&[("stream", "c_on")])
+                .help("In the bath, or in the last stage of the rinse before."),
+            input("m_prev", "Carried in from the rinse before", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e6], 0.0)
+                .optional()
+                .from_origin(&[("stream", "m_on")])
+                .help("Only for the balance: what the rinse before says it passed on.")
+                .when(When::Is("kind", &[RINSE])),
+        ],
+        answers: &[
+            output("c_w", "In this stream", MG_PER_L_METAL),
+            output("m_w", "Leaves with it", G_PER_DAY_METAL),
+            output("m_in", "Comes in", G_PER_DAY_METAL),
+            output("c_on", "In what stays on the wafers", G_PER_L_METAL),
+            output("m_on", "Carried on by the wafers", G_PER_DAY_METAL),
+            output("m_bath", "Taken from a bath or typed", G_PER_DAY_METAL),
+            output("m_rinse", "Taken over from a rinse", G_PER_DAY_METAL),
+            output("m_once", "In one dump", G_METAL),
+        ],
+    }],
+    outputs: &[
+        output("Q_day", "Volume a day", L_PER_DAY),
+        output("c_T", "All metals together", MG_PER_L_METAL).beside(),
+        verdict("belongs", "Route that suits it", routes::ALL).beside(),
+        output("q_run", "Flow in the hours of service", L_PER_MIN),
+        output("V_once", "Let out at once", L),
+        output("D", "Drag-out", L_PER_DAY),
+        output("m_T", "Metal a day, all together", G_PER_DAY_METAL),
+    ],
+    picture: Some(Picture { across: "v_w", up: "c_T" }),
+    work_order: None,
+    cautions: &[
+        Caution {
+            when: &[When::Is("class", &["cyanide"])],
+            text: "Keep every acid away from this stream, its pipe and its vent: cyanide and acid give a gas that kills.",
+        },
+        Caution {
+            when: &[When::Is("class", &["fluoride"])],
+            text: "Hydrofluoric acid never without the site’s own first aid for it, and never in glass.",
+        },
+        Caution {
+            when: &[When::Is("class", &["sulfite"])],
+            text: "Sulfite with acid gives sulfur dioxide, which chokes: keep acid water away.",
+        },
+        Caution {
+            when: &[When::Is("class", &["solvent"])],
+            text: "Vapour burns: no metal drain, no spark, exhaust as the fire code says.",
+        },
+    ],
+    sources: &[
+        "Rinse: stage balances of stirred stages in steady state, exact; checked against numpy linalg.solve.",
+        "60 mg/L for dilute and 200 g/L for concentrate, all metals together: common practice, no source.",
+        "Gold, palladium, platinum, rhodium and ruthenium are reclaimed for their worth: common practice, no source.",
+    ],
+    examples: &[
+        Example {
+            source: "numpy linalg.solve of the stage balances: 0.2 L/h of 40 g/L into 200 L/h, one stage",
+            inputs: &[
+                ("class", "acid"),
+                ("hours", "24 h"),
+                ("N", "960 per day"),
+                ("d_w", "5 mL"),
+                ("water", BY_FLOW),
+                ("q", "200 L/h"),
+            ],
+            rows: &[("metals", "Cu", &[("c_in", "40 g/L")])],
+            answers: &[("c_w[Cu]", "39.96004 mg/L"), ("Q_day", "4800 L/day"), ("belongs", routes::DILUTE)],
+            within: 1e-6,
+        },
+        Example {
+            source: "By hand: 240 L every 120 days is 2 L/day; of 50 g/L that is 100 g/day and 12 kg at once",
+            inputs: &[("kind", DUMP), ("class", "acid"), ("V_d", "240 L"), ("t_d", "120 days")],
+            rows: &[("metals", "Cu", &[("c_in", "50 g/L")])],
+            answers: &[
+                ("Q_day", "2 L/day"),
+                ("m_w[Cu]", "100 g/day"),
+                ("m_once[Cu]", "12 kg of metal"),
+                ("belongs", routes::CONCENTRATE),
+            ],
+            within: 1e-9,
+        },
+    ],
+    work,
+};
+
+/// The most that the dilute route takes, all metals together: common practice, no source.
+pub const DILUTE_LIMIT: f64 = 60.0;
+/// The most that the concentrate route takes, all metals together: common practice, no source.
+pub const CONCENTRATE_LIMIT: f64 = 200_000.0;
+
+fn work(w: &mut Work) -> Result<(), Stop> {
+    let top = w.top();
+    let kind = w.word(&top, "kind")?;
+    let class = class_of(w.word(&top, "class")?);
+    let [hours] = w.inputs(["hours"])?;
+    let one_day = Q::constant("1 day", 1.0, DAYS);
+    // In a rinse the water that leaves is what runs in; the wafers carry out what they carried in.
+    let (volume, drag_out) = match kind {
+        RINSE => {
+            let [n, d_w] = w.inputs(["N", "d_w"])?;
+            let drag_out = w.answer("D", n * d_w)?;
+            let water = if w.word(&top, "water")? == BY_WAFER {
+                let [v_w] = w.inputs(["v_w"])?;
+                n * v_w
+            } else {
+                let [q] = w.inputs(["q"])?;
+                q * hours / one_day
+            };
+            (water, drag_out)
+        }
+        DUMP => {
+            let [v_d, t_d] = w.inputs(["V_d", "t_d"])?;
+            (v_d / t_d, none(w)?)
+        }
+        _ => {
+            let [q_t] = w.inputs(["Q_t"])?;
+            (q_t, none(w)?)
+        }
+    };
+    let volume = w.answer("Q_day", volume)?;
+    let at_once = if kind == DUMP { w.inputs::<1>(["V_d"])?[0] } else { Q::constant("none", 0.0, L) };
+    let at_once = w.answer("V_once", at_once)?;
+    w.answer("q_run", volume * one_day / hours)?;
+    let stages = if kind == RINSE { w.inputs::<1>(["stages"])?[0].si as u8 } else { 0 };
+
+    let mut together = Q::constant("none", 0.0, MG_PER_L_METAL);
+    let mut is_valuable = false;
+    for row in w.rows(metals::TABLE)? {
+        let [c_in] = w.of(&row, ["c_in"])?;
+        let (c_w, c_on, m_in) = if kind == RINSE {
+            let clean = Q::constant("0", 0.0, G_PER_L_METAL);
+            if volume.si <= 0.0 {
+                return Err(Stop::at(
+                    "kind",
+                    "no water runs through this rinse",
+                    "Type its water, a wafer or by flow.",
+                ));
+            }
+            if drag_out.si <= 0.0 {
+                (clean, clean, c_in * drag_out)
+            } else {
+                let last = counterflow_last(c_in, clean, drag_out, volume, stages).or_stop("d_w")?;
+                let over = counterflow_overflow(c_in, clean, drag_out, volume, stages).or_stop("d_w")?;
+                (over, last, c_in * drag_out)
+            }
+        } else {
+            (c_in, Q::constant("0", 0.0, G_PER_L_METAL), c_in * volume)
+        };
+        let m_in = w.give(&row, "m_in", m_in)?;
+        let c_w = w.give(&row, "c_w", c_w)?;
+        w.give(&row, "m_w", c_w * volume)?;
+        let c_on = w.give(&row, "c_on", c_on)?;
+        w.give(&row, "m_on", c_on * drag_out)?;
+        let before = if kind == RINSE { w.optional(&row, "m_prev")? } else { None };
+        let nothing = Q::constant("0", 0.0, G_PER_DAY_METAL);
+        w.give(&row, "m_bath", if before.is_some() { nothing } else { m_in })?;
+        w.give(&row, "m_rinse", before.unwrap_or(nothing))?;
+        w.give(&row, "m_once", c_w * at_once)?;
+        together = together + c_w;
+        is_valuable |= metals::is_valuable(&row.key) && c_w.si > 0.0;
+    }
+    let together = w.answer("c_T", together)?;
+    w.answer("m_T", together * volume)?;
+    let belongs = suggestion(class, is_valuable, together.number(MG_PER_L_METAL));
+    w.say(&top, "belongs", belongs)
+}
+
+fn none(w: &mut Work) -> Result<Q, Stop> {
+    w.answer("D", Q::constant("none", 0.0, L_PER_DAY))
+}
+
+/// The route that suits a liquid: its class first, then its worth, then how much metal it holds.
+fn suggestion(class: Class, is_valuable: bool, mg_per_l: f64) -> &'static str {
+    match class {
+        Class::Cyanide => routes::CYANIDE,
+        Class::Fluoride => routes::FLUORIDE,
+        Class::Solvent => routes::SOLVENTS,
+        Class::Oxidiser => routes::OXIDISERS,
+        Class::Unknown => routes::FIND_OUT,
+        _ if is_valuable => routes::RECLAIM,
+        Class::Ammonia => routes::AMMONIA,
+        Class::Sulfite => routes::SULFITE,
+        Class::Acid | Class::Alkaline if mg_per_l > DILUTE_LIMIT => routes::CONCENTRATE,
+        Class::Acid | Class::Alkaline if mg_per_l > 0.0 => routes::DILUTE,
+        Class::Acid | Class::Alkaline => routes::ACID_BASE,
+    }
+}
