@@ -165,7 +165,11 @@ pub fn depth_for_flow(flow: Q, d: Q, s: Q, n: Q) -> Result<Q, Refusal> {
         let style = Style::default();
         let shown = |flow: Q| style.show(flow.si, L_PER_MIN);
         return Err(Refusal::new(
-            format!("The pipe carries at most {} by gravity, not {}: it would run under pressure and back up.", shown(most), shown(flow)),
+            format!(
+                "The pipe carries at most {} by gravity, not {}: it would run under pressure and back up.",
+                shown(most),
+                shown(flow)
+            ),
             format!(
                 "Use a bore of at least {}, a slope {} times as steep, or throttle the flow.",
                 style.show((d * (flow / most).pow(3, 8)).si * 1.0005, MM),
@@ -173,7 +177,8 @@ pub fn depth_for_flow(flow: Q, d: Q, s: Q, n: Q) -> Result<Q, Refusal> {
             ),
         ));
     }
-    let spare = |depth: f64| part_full(d, Q::from(depth), s, n).map_or(f64::NAN, |part| flow.si - part.flow.si);
+    let spare =
+        |depth: f64| part_full(d, Q::from(depth), s, n).map_or(f64::NAN, |part| flow.si - part.flow.si);
     let depth = crate::quantity::with_tape(None, || solve::bisect(spare, 0.0, DEPTH_OF_MOST_FLOW)).0;
     Ok(Q::call("depth for the flow", &[flow, d, s, n], depth, NUMBER))
 }

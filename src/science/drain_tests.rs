@@ -39,7 +39,8 @@ fn the_crest_is_below_full() {
 /// above 109.5 L/min it runs under pressure.
 #[test]
 fn a_flow_has_a_depth_until_the_pipe_is_full() {
-    let depth = |flow| depth_for_flow(q(flow, L_PER_MIN), q(50.0, MM), q(0.0208333, NUMBER), q(0.009, ROUGHNESS));
+    let depth =
+        |flow| depth_for_flow(q(flow, L_PER_MIN), q(50.0, MM), q(0.0208333, NUMBER), q(0.009, ROUGHNESS));
     close(depth(60.0).unwrap().si, 0.552257, 1e-5);
     let refusal = depth(120.0).unwrap_err();
     assert!(refusal.reason.contains("109"), "{}", refusal.reason);
@@ -55,7 +56,8 @@ fn dumps_of_a_textbook() {
     close(dump_peak(q(0.62, NUMBER), q(0.01, M2), q(0.3, M)).si, 0.01504, 1e-3);
     let area = bore_area(q(1.2, M));
     let levels = (q(1.5, M), q(1.5, M) - q(0.75, M3) / area);
-    let viscous = |mu| dump_time_laminar(area, levels, q(25.0, MM), q(3.0, M), q(mu, MPAS), q(1100.0, KG_PER_M3));
+    let viscous =
+        |mu| dump_time_laminar(area, levels, q(25.0, MM), q(3.0, M), q(mu, MPAS), q(1100.0, KG_PER_M3));
     close(viscous(80.0).unwrap().si, 1535.76, 5e-3);
     assert!(viscous(10.0).unwrap_err().reason.contains("not laminar"));
 }

@@ -56,6 +56,10 @@ mod tests {
         let water = water_evaporated(heat(9.5944), q("h", 2394.0, KJ_PER_KG));
         assert!((water.number(KG_PER_H) / 0.716589 - 1.0).abs() < 5e-3, "{}", water.number(KG_PER_H));
         // At 12 °C (1.403 kPa) in a room of 21 °C and 60 % RH (1.493 kPa) water condenses: `iapws` 1.5.5.
-        assert!(evaporation_heat(q("A", 1.0, M2), q("pw", 1.403, KPA), q("pa", 1.493, KPA), q("v", 0.1, M_PER_S)).si < 0.0);
+        assert!(
+            evaporation_heat(q("A", 1.0, M2), q("pw", 1.403, KPA), q("pa", 1.493, KPA), q("v", 0.1, M_PER_S))
+                .si
+                < 0.0
+        );
     }
 }

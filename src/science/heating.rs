@@ -348,7 +348,11 @@ pub fn stream_for_conductance(ua: Q, k: Q) -> Result<Q, Refusal> {
     flows(k, "No heat is asked for")?;
     if k.si >= ua.si * (1.0 - 1e-9) {
         return Err(Refusal::new(
-            format!("It needs {}, and unlimited flow through this coil gives {}.", conductance(k), conductance(ua)),
+            format!(
+                "It needs {}, and unlimited flow through this coil gives {}.",
+                conductance(k),
+                conductance(ua)
+            ),
             "Use a larger coil, a source further from the target, or allow more time.",
         ));
     }
@@ -414,7 +418,8 @@ where
             }
         }
         let slowness = |kelvin: f64| {
-            net_heat_wet(tank, drive, surface, &pressure, Q::from(kelvin)).map(|heat| tank.capacity.si / heat.si)
+            net_heat_wet(tank, drive, surface, &pressure, Q::from(kelvin))
+                .map(|heat| tank.capacity.si / heat.si)
         };
         solve::integral(slowness, t0.si, t.si, 1e-8)
     };
@@ -422,7 +427,12 @@ where
     if !seconds.is_finite() {
         return Err(held(t, t, rise > 0.0));
     }
-    Ok(Q::call("time against losses and evaporation", &arguments(tank, drive, surface, &[t0, t]), seconds, SECOND))
+    Ok(Q::call(
+        "time against losses and evaporation",
+        &arguments(tank, drive, surface, &[t0, t]),
+        seconds,
+        SECOND,
+    ))
 }
 
 /// Temperature after a time with evaporation from an open surface.

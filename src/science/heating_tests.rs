@@ -42,7 +42,12 @@ fn external_exchanger_of_a_textbook() {
     let medium = q(10000.0, LB_PER_H) * q(0.6, BTU_PER_LB_F);
     let bath = q(40000.0, LB_PER_H) * q(0.48, BTU_PER_LB_F);
     let k = exchanger_conductance(q(20000.0, BTU_PER_H_F), medium, bath).unwrap();
-    let time = time_to_temperature(tank, Drive::medium(k, q(400.0, FAHRENHEIT)), q(100.0, FAHRENHEIT), q(300.0, FAHRENHEIT));
+    let time = time_to_temperature(
+        tank,
+        Drive::medium(k, q(400.0, FAHRENHEIT)),
+        q(100.0, FAHRENHEIT),
+        q(300.0, FAHRENHEIT),
+    );
     close(time.unwrap().number(HOUR), 5.2056, 1e-3);
 }
 
@@ -50,7 +55,9 @@ fn external_exchanger_of_a_textbook() {
 /// 0.714286; NTU 1 in a stirred tank 0.632121.
 #[test]
 fn effectiveness_of_the_library() {
-    let eps = |ua: f64, c_max: f64| effectiveness_counterflow(q(ua, W_PER_K), q(1.0, W_PER_K), q(c_max, W_PER_K)).si;
+    let eps = |ua: f64, c_max: f64| {
+        effectiveness_counterflow(q(ua, W_PER_K), q(1.0, W_PER_K), q(c_max, W_PER_K)).si
+    };
     close(eps(2.0, 2.0), 0.7746, 1e-5);
     close(eps(2.5, 1.0), 0.714286, 1e-6);
     close(effectiveness_in_tank(q(1.0, W_PER_K), q(1.0, W_PER_K)).si, 0.632121, 1e-6);
@@ -70,7 +77,8 @@ fn what_is_not_reached_says_what_would_do() {
     .unwrap_err();
     assert!(refusal.reason.contains("44.1"), "{}", refusal.reason);
     assert!(refusal.remedy.contains("46.9"), "{}", refusal.remedy);
-    let weak = time_to_temperature(tank, Drive::power(q(0.3, KW)), q(21.0, CELSIUS), q(45.0, CELSIUS)).unwrap_err();
+    let weak =
+        time_to_temperature(tank, Drive::power(q(0.3, KW)), q(21.0, CELSIUS), q(45.0, CELSIUS)).unwrap_err();
     assert!(weak.remedy.contains("0.48"), "{}", weak.remedy);
     assert!(final_temperature(Tank { loss: q(0.0, W_PER_K), ..tank }, Drive::default()).is_err());
 }
@@ -88,7 +96,8 @@ fn an_open_tank_heats_more_slowly() {
     close(time.number(MINUTE), 86.7217, 1e-3);
     let back = temperature_with_evaporation(tank, drive, surface, buck, way.0, time).unwrap();
     close(back.number(CELSIUS), 55.0, 1e-6);
-    let held = time_with_evaporation(tank, Drive::power(q(2.0, KW)), surface, buck, (way.0, q(90.0, CELSIUS)));
+    let held =
+        time_with_evaporation(tank, Drive::power(q(2.0, KW)), surface, buck, (way.0, q(90.0, CELSIUS)));
     assert!(held.unwrap_err().reason.contains("does not come to"));
 }
 
@@ -105,7 +114,11 @@ fn backwards_is_forwards() {
     close(stream_conductance(q(0.5, KW_PER_K), c).unwrap().si, k.si, 1e-9);
     assert!(stream_for_conductance(q(0.2, KW_PER_K), k).is_err());
     let k = q(0.3, KW_PER_K);
-    close(forwards(Drive::medium(k, source_temperature_for_time(tank, k, None, (t0, t), time).unwrap())), 60.0, 1e-9);
+    close(
+        forwards(Drive::medium(k, source_temperature_for_time(tank, k, None, (t0, t), time).unwrap())),
+        60.0,
+        1e-9,
+    );
     close(forwards(Drive::power(power_for_time(tank, t0, t, time).unwrap())), 60.0, 1e-9);
     assert!(conductance_for_time(tank, q(40.0, CELSIUS), None, (t0, t), time).is_err());
     assert!(conductance_for_time(tank, ts, Some(q(60.0, KW)), (t0, t), time).is_err());

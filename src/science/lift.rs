@@ -17,7 +17,11 @@ pub fn volume_between_levels(pump: Q, cycle: Q) -> Q {
 /// Volume between levels for a most number of starts per time: [`volume_between_levels`] with
 /// `T = 1/starts`. Refuses no starts.
 pub fn volume_for_starts(pump: Q, starts: Q) -> Result<Q, Refusal> {
-    if starts.si > 0.0 { Ok(volume_between_levels(pump, 1.0 / starts)) } else { Err(nothing("No starts are allowed.")) }
+    if starts.si > 0.0 {
+        Ok(volume_between_levels(pump, 1.0 / starts))
+    } else {
+        Err(nothing("No starts are allowed."))
+    }
 }
 
 /// Time from one start of the pump to the next.

@@ -100,7 +100,9 @@ mod tests {
     /// Re 2500, 0.001, 0.0468842. Laminar 64/Re is Hagen–Poiseuille.
     #[test]
     fn friction_factors_of_the_library() {
-        for (re, roughness, expected) in [(1e4, 1e-4, 0.0310372), (3e3, 0.0, 0.0435192), (2.5e3, 1e-3, 0.0468842)] {
+        for (re, roughness, expected) in
+            [(1e4, 1e-4, 0.0310372), (3e3, 0.0, 0.0435192), (2.5e3, 1e-3, 0.0468842)]
+        {
             assert!((f(re, roughness) / expected - 1.0).abs() < 1e-5, "{}", f(re, roughness));
         }
         assert_eq!(f(1000.0, 0.01), 0.064);

@@ -141,9 +141,7 @@ impl Rule {
                  printed boards, existing, from 38 000 L (10 000 US gal) a day of plating wastewater. A plant \
                  under all of 433.15 is not under this part (413.01)."
             }
-            SmallJobShop413 => {
-                "The same, below 38 000 L (10 000 US gal) a day of plating wastewater."
-            }
+            SmallJobShop413 => "The same, below 38 000 L (10 000 US gal) a day of plating wastewater.",
             Semiconductor469 => {
                 "Semiconductor making, but not its electroplating, sputtering and vapour deposition (469.10): \
                  a wafer plating line comes under part 433."

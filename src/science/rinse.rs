@@ -207,13 +207,20 @@ pub static DRAG_OUT: [DragOut; 6] = [
 pub fn drag_out_film(part: &str) -> Result<Q, Refusal> {
     let found = DRAG_OUT.iter().find(|row| row.part == part).ok_or_else(|| {
         let known: Vec<_> = DRAG_OUT.iter().map(|row| row.part).collect();
-        Refusal::new(format!("No drag-out is known for “{part}”."), format!("Choose one of: {}.", known.join("; ")))
+        Refusal::new(
+            format!("No drag-out is known for “{part}”."),
+            format!("Choose one of: {}.", known.join("; ")),
+        )
     })?;
     Ok(Q::call(found.part, &[], found.gallons, GALLON_PER_1000_FT2))
 }
 
 fn holds(v: Q) -> Result<(), Refusal> {
-    if v.si > 0.0 { Ok(()) } else { Err(Refusal::new("The rinse has no volume.", "Give a volume above zero.")) }
+    if v.si > 0.0 {
+        Ok(())
+    } else {
+        Err(Refusal::new("The rinse has no volume.", "Give a volume above zero."))
+    }
 }
 
 fn no_drag_out() -> Refusal {

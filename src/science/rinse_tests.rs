@@ -49,7 +49,8 @@ fn a_standing_rinse_fills_up() {
 #[test]
 fn a_spun_film() {
     let (film, fault) = crate::quantity::with_tape(Some(Style::default()), || {
-        spin_film(q(200.0, UM), q(500.0, PER_MINUTE), q(5.0, SECOND), q(1.002, MPAS), q(998.2, KG_PER_M3)).unwrap()
+        spin_film(q(200.0, UM), q(500.0, PER_MINUTE), q(5.0, SECOND), q(1.002, MPAS), q(998.2, KG_PER_M3))
+            .unwrap()
     });
     close(film.number(UM), 7.405837, 1e-6);
     close(film_volume(q(300.0, MM), film, Q::from(1.0)).number(ML), 0.5234878, 1e-6);

@@ -29,7 +29,8 @@ use Class::*;
 
 impl Class {
     /// Every class.
-    pub const ALL: [Class; 9] = [Acid, Alkaline, Cyanide, Fluoride, Solvent, Oxidiser, Sulfite, Ammonia, Unknown];
+    pub const ALL: [Class; 9] =
+        [Acid, Alkaline, Cyanide, Fluoride, Solvent, Oxidiser, Sulfite, Ammonia, Unknown];
 
     /// In words.
     pub fn name(self) -> &'static str {
@@ -69,26 +70,96 @@ const fn never(a: Class, b: Class, consequence: &'static str, source: &'static s
 /// Every pair that must not meet. Acid and alkaline is not among them: they are brought together on
 /// purpose and slowly where they are neutralised, with a caution ([`strong_acid_with_caustic`]).
 pub static CONFLICTS: &[Conflict] = &[
-    never(Cyanide, Acid, "hydrogen cyanide, a gas that kills within minutes and burns", "EPA-600/2-80-076, chart groups 11 with 1, 2 and 3; 40 CFR 264 and 265, appendix V, groups 5-A and 5-B"),
-    never(Cyanide, Fluoride, "hydrogen cyanide: fluoride streams are acid as a rule", "EPA-600/2-80-076, chart groups 11 with 1"),
-    never(Cyanide, Oxidiser, "hydrogen cyanide with nitric acid, cyanogen chloride with hypochlorite at low pH, and heat", "EPA-600/2-80-076, chart groups 11 with 2; cyanogen chloride from memory"),
+    never(
+        Cyanide,
+        Acid,
+        "hydrogen cyanide, a gas that kills within minutes and burns",
+        "EPA-600/2-80-076, chart groups 11 with 1, 2 and 3; 40 CFR 264 and 265, appendix V, groups 5-A and 5-B",
+    ),
+    never(
+        Cyanide,
+        Fluoride,
+        "hydrogen cyanide: fluoride streams are acid as a rule",
+        "EPA-600/2-80-076, chart groups 11 with 1",
+    ),
+    never(
+        Cyanide,
+        Oxidiser,
+        "hydrogen cyanide with nitric acid, cyanogen chloride with hypochlorite at low pH, and heat",
+        "EPA-600/2-80-076, chart groups 11 with 2; cyanogen chloride from memory",
+    ),
     never(Cyanide, Sulfite, "hydrogen cyanide once the sulfite turns acid", MEMORY),
-    never(Cyanide, Solvent, "a waste that nobody takes, and hydrogen cyanide where the solvent is acid", MEMORY),
-    never(Cyanide, Ammonia, "ammonium salts lower the pH, and hydrogen cyanide leaves; complexes keep the cyanide from being destroyed", MEMORY),
-    never(Cyanide, Unknown, "hydrogen cyanide, if the unknown stream is acid: what is not known counts as acid here", CHART),
-    never(Fluoride, Acid, "hydrogen fluoride, a gas that burns lungs and skin", "EPA-600/2-80-076, chart groups 15 with 1 and 2"),
-    never(Fluoride, Alkaline, "heat and spray with concentrated caustic; fluoride must have a drain of its own", MEMORY),
-    never(Fluoride, Oxidiser, "hydrogen fluoride and, with nitric acid, nitrogen oxides", "EPA-600/2-80-076, chart groups 15 with 2"),
+    never(
+        Cyanide,
+        Solvent,
+        "a waste that nobody takes, and hydrogen cyanide where the solvent is acid",
+        MEMORY,
+    ),
+    never(
+        Cyanide,
+        Ammonia,
+        "ammonium salts lower the pH, and hydrogen cyanide leaves; complexes keep the cyanide from being destroyed",
+        MEMORY,
+    ),
+    never(
+        Cyanide,
+        Unknown,
+        "hydrogen cyanide, if the unknown stream is acid: what is not known counts as acid here",
+        CHART,
+    ),
+    never(
+        Fluoride,
+        Acid,
+        "hydrogen fluoride, a gas that burns lungs and skin",
+        "EPA-600/2-80-076, chart groups 15 with 1 and 2",
+    ),
+    never(
+        Fluoride,
+        Alkaline,
+        "heat and spray with concentrated caustic; fluoride must have a drain of its own",
+        MEMORY,
+    ),
+    never(
+        Fluoride,
+        Oxidiser,
+        "hydrogen fluoride and, with nitric acid, nitrogen oxides",
+        "EPA-600/2-80-076, chart groups 15 with 2",
+    ),
     never(Fluoride, Sulfite, "sulfur dioxide and hydrogen fluoride", MEMORY),
     never(Fluoride, Solvent, "hydrogen fluoride in a waste that burns", MEMORY),
-    never(Fluoride, Ammonia, "hydrogen fluoride and ammonia drive each other out: white fume that blocks ducts", MEMORY),
+    never(
+        Fluoride,
+        Ammonia,
+        "hydrogen fluoride and ammonia drive each other out: white fume that blocks ducts",
+        MEMORY,
+    ),
     never(Fluoride, Unknown, "hydrogen fluoride, if the unknown stream is acid", CHART),
-    never(Oxidiser, Solvent, "fire or explosion", "EPA-600/2-80-076, chart groups 2 with 4 and 13; 40 CFR 264 and 265, appendix V, groups 6-A and 6-B"),
+    never(
+        Oxidiser,
+        Solvent,
+        "fire or explosion",
+        "EPA-600/2-80-076, chart groups 2 with 4 and 13; 40 CFR 264 and 265, appendix V, groups 6-A and 6-B",
+    ),
     never(Oxidiser, Sulfite, "heat and sulfur dioxide", MEMORY),
-    never(Oxidiser, Ammonia, "chloramines with hypochlorite, which are poisonous and explosive; heat and gas with peroxide", MEMORY),
-    never(Oxidiser, Unknown, "fire, gas or pressure, if the unknown stream holds organics or metal salts", APP_V),
+    never(
+        Oxidiser,
+        Ammonia,
+        "chloramines with hypochlorite, which are poisonous and explosive; heat and gas with peroxide",
+        MEMORY,
+    ),
+    never(
+        Oxidiser,
+        Unknown,
+        "fire, gas or pressure, if the unknown stream holds organics or metal salts",
+        APP_V,
+    ),
     never(Sulfite, Acid, "sulfur dioxide, a choking gas", MEMORY),
-    never(Solvent, Acid, "heat and vapour that burns; fire with oxidising acid", "EPA-600/2-80-076, chart groups 4 with 2"),
+    never(
+        Solvent,
+        Acid,
+        "heat and vapour that burns; fire with oxidising acid",
+        "EPA-600/2-80-076, chart groups 4 with 2",
+    ),
     never(Solvent, Alkaline, "vapour that burns in a drain that is not built for it", MEMORY),
     never(Solvent, Sulfite, "vapour that burns in a drain that is not built for it", MEMORY),
     never(Solvent, Ammonia, "vapour that burns in a drain that is not built for it", MEMORY),

@@ -80,12 +80,15 @@ units! {
     IMPERIAL_GALLON = "imperial gal", Volume, IMP_GAL, Asked, "imp gal", "UK gal";
     L_PER_MIN = "L/min", Flow, 1e-3 / MIN, Metric, "l/min", "lpm";
     ML_PER_MIN = "mL/min", Flow, 1e-6 / MIN, Metric, "ml/min";
+    L_PER_S = "L/s", Flow, 1e-3, Asked, "l/s";
     L_PER_H = "L/h", Flow, 1e-3 / H, Metric, "l/h";
     L_PER_DAY = "L/day", Flow, 1e-3 / DAY, Metric, "l/day", "L/d", "l/d";
     ML_PER_DAY = "mL/day", Flow, 1e-6 / DAY, Metric, "ml/day", "mL/d";
     M3_PER_H = "m³/h", Flow, 1.0 / H, Metric, "m3/h";
+    M3_PER_S = "m³/s", Flow, 1.0, Asked, "m3/s";
     M3_PER_DAY = "m³/day", Flow, 1.0 / DAY, Metric, "m3/day", "m3/d", "m³/d";
     GALLON_PER_MIN = "US gal/min", Flow, GAL / MIN, Us, "gpm US";
+    GALLON_PER_HOUR = "US gal/h", Flow, GAL / H, Asked, "gph";
     GALLON_PER_DAY = "US gal/day", Flow, GAL / DAY, Us;
     IMPERIAL_GALLON_PER_MIN = "imperial gal/min", Flow, IMP_GAL / MIN, Asked, "imp gal/min";
     CUBIC_FOOT_PER_MIN = "ft³/min", Flow, FT * FT * FT / MIN, Asked, "ft3/min", "cfm";
