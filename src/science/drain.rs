@@ -298,7 +298,7 @@ pub fn dump_time_laminar(area: Q, (h1, h2): (Q, Q), d: Q, l: Q, mu: Q, rho: Q) -
     positive(h2, "A laminar drain never empties quite.")?;
     let per_head = rho * gravity() * d.pow(2, 1) / (32.0 * mu * l);
     let reynolds = rho.si * per_head.si * h1.si * d.si / mu.si;
-    if !(reynolds <= super::pipe::LAMINAR) {
+    if reynolds.is_nan() || reynolds > super::pipe::LAMINAR {
         return Err(Refusal::new(
             format!("The flow starts at Reynolds {reynolds:.0}, which is not laminar."),
             "Take the time through a pipe with a friction factor instead.",

@@ -4,7 +4,7 @@
 //! of plating: `C·dT/dt = P + k·(Ts − T) + L·(Ta − T)`. Heating and cooling are the same sum; what
 //! cannot be reached is refused with the temperature at which the tank settles.
 
-use super::{Refusal, solve};
+use super::{Refusal, above_zero, solve};
 use crate::quantity::Q;
 use crate::units::*;
 
@@ -305,7 +305,7 @@ pub fn conductance_for_time(
 ) -> Result<Q, Refusal> {
     flows(time, "No time is given to get there")?;
     let rise = t.si - t0.si;
-    if !((ts.si - t.si) * rise > 0.0) {
+    if !above_zero(Q::from((ts.si - t.si) * rise)) {
         return Err(Refusal::new(
             format!("A source at {} never brings the tank to {}.", celsius(ts), celsius(t)),
             format!("Use a source {} {}.", if rise > 0.0 { "above" } else { "below" }, celsius(t)),
@@ -413,7 +413,7 @@ where
         for step in 0..=64 {
             let at = Q::from(t0.si + rise * f64::from(step) / 64.0);
             let heat = net_heat_wet(tank, drive, surface, &pressure, at)?.si;
-            if !(heat * rise > 0.0) {
+            if !above_zero(Q::from(heat * rise)) {
                 return Err(held(at, t, rise > 0.0));
             }
         }

@@ -5,7 +5,9 @@
 //! checked for dimensions; what a table, a fit or an iteration gives is a named call
 //! ([`Q::call`](crate::quantity::Q::call)). Outside of where it holds a law refuses.
 
+pub mod fit;
 pub mod solve;
+pub mod water;
 pub mod pipe;
 pub mod evaporation;
 pub mod heating;
@@ -14,8 +16,6 @@ pub mod lift;
 pub mod rinse;
 pub mod regulation;
 pub mod segregation;
-pub mod fit;
-pub mod water;
 
 /// A law was asked outside of where it holds, or for what cannot be: a reason and what would do.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,6 +24,11 @@ pub struct Refusal {
     pub reason: String,
     /// What to do.
     pub remedy: String,
+}
+
+/// Whether a quantity is above zero; not a number is not.
+fn above_zero(q: crate::quantity::Q) -> bool {
+    q.si > 0.0
 }
 
 impl Refusal {

@@ -181,6 +181,7 @@ units! {
     M_OF_WATER = "m of water", Pressure, G * 1000.0, Asked, "mH2O";
     INCH_OF_WATER = "in of water", Pressure, G * 1000.0 * IN, Us, "inH2O";
     MPAS = "mPa·s", Viscosity, 1e-3, All, "mPas", "mPa s";
+    PA_S = "Pa·s", Viscosity, 1.0, Asked, "Pas", "Pa s";
     CENTIPOISE = "cP", Viscosity, 1e-3, All;
     W_PER_M_K = "W/(m·K)", ThermalConductivity, 1.0, All;
     KW_PER_M2_KPA = "kW/(m²·kPa)", EvaporationCoefficient, 1.0, All;

@@ -123,7 +123,7 @@ fn slope(row: &Row) -> Result<Q, Problem> {
 }
 
 fn depth(row: &Row) -> Result<Q, Problem> {
-    row.q("depth", NUMBER)
+    row.q("depth/D", NUMBER)
 }
 
 fn valve(row: &Row) -> Result<Q, Problem> {

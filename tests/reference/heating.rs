@@ -124,6 +124,9 @@ pub fn topics() -> Vec<Topic> {
             Ok(Found::Quantity(time, MINUTE))
         }),
         ("M.effectiveness", |row| {
+            if ["parallel", "shell", "crossflow"].iter().any(|shape| row.inputs.contains(shape)) {
+                return Err(Problem::LeftOut("only counterflow exchangers are computed so far"));
+            }
             let (ntu, ratio) = (row.number("NTU")?, row.number("Cr")?);
             let unit = |number| Q::constant("C", number, W_PER_K);
             let found = if ratio == 0.0 {
@@ -155,11 +158,16 @@ fn tank(row: &Row) -> Result<Tank, Problem> {
         Some(_) => row.q("T_room", CELSIUS)?,
         None => Q::constant("Ta", 20.0, CELSIUS),
     };
-    Ok(Tank { capacity: capacity(row)?, loss: row.q("loss", KW_PER_K)?, room })
+    Ok(Tank { capacity: capacity(row)?, loss: row.q(named(row, &["loss", "dry loss"]), KW_PER_K)?, room })
 }
 
 fn way(row: &Row) -> Result<(Q, Q), Problem> {
     Ok((row.q("T0", CELSIUS)?, row.q("T", CELSIUS)?))
+}
+
+/// The first of several names that a row gives.
+fn named(row: &Row, names: &[&'static str]) -> &'static str {
+    names.iter().find(|name| row.given(name).is_some()).or(names.first()).copied().unwrap_or_default()
 }
 
 fn stream_capacity(row: &Row, flow: &str, cp: &str) -> Result<Q, Problem> {
@@ -205,7 +213,7 @@ fn after(row: &Row) -> Outcome {
 
 fn overflow_rinse(row: &Row, ask: impl Fn(Tank, Drive) -> Result<Q, Refusal>) -> Outcome {
     let medium = Medium {
-        conductance: stream_capacity(row, "flow", "cp_stream")?,
+        conductance: stream_capacity(row, named(row, &["overflow rinse flow", "flow"]), "cp_stream")?,
         temperature: row.q("T_in", CELSIUS)?,
     };
     let drive = Drive { medium: Some(medium), power: Some(row.q("P", KW)?) };

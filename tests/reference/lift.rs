@@ -16,7 +16,7 @@ pub fn topics() -> Vec<Topic> {
             Ok(Found::Quantity(found, L))
         }),
         ("P.cycle-time", |row| {
-            Ok(Found::Quantity(cycle_time(inflow(row)?, row.q("pump", L_PER_MIN)?, row.q("V", L)?)?, MINUTE))
+            Ok(Found::Quantity(cycle_time(inflow(row)?, row.q("pump", L_PER_MIN)?, volume(row)?)?, MINUTE))
         }),
         ("P.cycle-refuse", |row| {
             let v = Q::constant("V", 50.0, L);
@@ -24,25 +24,24 @@ pub fn topics() -> Vec<Topic> {
         }),
         ("P.starts-per-hour", |row| {
             Ok(Found::Quantity(
-                starts_per_time(inflow(row)?, row.q("pump", L_PER_MIN)?, row.q("V", L)?)?,
+                starts_per_time(inflow(row)?, row.q("pump", L_PER_MIN)?, volume(row)?)?,
                 PER_HOUR,
             ))
         }),
         ("P.ride-through", |row| {
             let none = (Q::constant("pipes", 0.0, L), Q::constant("t", 0.0, MINUTE));
-            Ok(Found::Quantity(ride_through(row.q("V", L)?, none.0, inflow(row)?, none.1)?, MINUTE))
+            Ok(Found::Quantity(ride_through(volume(row)?, none.0, inflow(row)?, none.1)?, MINUTE))
         }),
         ("P.ride-through-net", |row| {
-            let found =
-                ride_through(row.q("V", L)?, row.q("pipes", L)?, inflow(row)?, row.q("reaction", MINUTE)?);
+            let found = ride_through(volume(row)?, pipes(row)?, inflow(row)?, reaction(row)?);
             Ok(Found::Quantity(found?, MINUTE))
         }),
         ("P.ride-through-weak-pump", |row| {
             let pump = row.q("failing pump", L_PER_MIN)?;
-            Ok(Found::Quantity(ride_through_weak_pump(row.q("V", L)?, inflow(row)?, pump)?, MINUTE))
+            Ok(Found::Quantity(ride_through_weak_pump(volume(row)?, inflow(row)?, pump)?, MINUTE))
         }),
         ("P.stop-level", |row| {
-            let late = (row.q("pipes", L)?, inflow(row)?, row.q("reaction", MINUTE)?);
+            let late = (pipes(row)?, inflow(row)?, reaction(row)?);
             Ok(Found::Quantity(
                 stop_level(row.q("overflow", M)?, late.0, late.1, late.2, row.q("tank area", M2)?)?,
                 M,
@@ -73,7 +72,7 @@ pub fn topics() -> Vec<Topic> {
         ("P.air-free", |row| {
             let (p, pa) = (row.q("air pressure", KPA)?, row.q("p_atm", KPA)?);
             Ok(Found::Quantity(
-                air_free(row.q("flow", L_PER_MIN)?, p, pa, row.q("factor", NUMBER)?),
+                air_free(row.q("liquid", L_PER_MIN)?, p, pa, row.q("factor", NUMBER)?),
                 L_PER_MIN,
             ))
         }),
@@ -87,4 +86,20 @@ pub fn topics() -> Vec<Topic> {
 
 fn inflow(row: &Row) -> Result<Q, Problem> {
     row.q("inflow", L_PER_MIN)
+}
+
+fn any(row: &Row, names: &[&str], unit: &'static Unit) -> Result<Q, Problem> {
+    row.q(names.iter().find(|name| row.given(name).is_some()).copied().unwrap_or_default(), unit)
+}
+
+fn volume(row: &Row) -> Result<Q, Problem> {
+    any(row, &["V between levels", "volume to overflow", "volume from high level to overflow"], L)
+}
+
+fn pipes(row: &Row) -> Result<Q, Problem> {
+    any(row, &["volume still draining from the pipes", "pipes still drain"], L)
+}
+
+fn reaction(row: &Row) -> Result<Q, Problem> {
+    any(row, &["reaction time", "reaction"], MINUTE)
 }

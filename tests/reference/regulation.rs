@@ -23,14 +23,19 @@ pub fn topics() -> Vec<Topic> {
             Ok(Found::Number(if row.text("what")? == "8 h" { HCN_8_H_PPM } else { HCN_SHORT_PPM }))
         }),
         ("H.compatibility", |row| {
-            let code = segregation::chart_code(row.number("group_A")? as u8, row.number("group_B")? as u8);
+            let group = |name| {
+                let number = row.text(name)?.split(' ').next().and_then(|number| number.parse().ok());
+                number.ok_or_else(|| Problem::Unread(format!("{name} has no number")))
+            };
+            let code = segregation::chart_code(group("group_A")?, group("group_B")?);
             Ok(Found::Word(code.unwrap_or("none").into()))
         }),
     ]
 }
 
 fn limit(row: &Row, rule: Rule) -> Outcome {
-    let pollutant = row.text("pollutant")?;
+    // The paragraph that a row names in brackets is for people.
+    let pollutant = row.text("pollutant")?.split(" (").next().unwrap_or_default();
     let found =
         limit_on(rule, pollutant).ok_or_else(|| Problem::Unread(format!("no limit on {pollutant}")))?;
     let number = if row.text("limit")? == "daily max" { Some(found.daily) } else { found.average };

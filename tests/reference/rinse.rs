@@ -36,12 +36,17 @@ pub fn topics() -> Vec<Topic> {
             ))
         }),
         ("I.rinse-concentration", |row| {
-            let bath = Q::named("C0", value(&row.text("bath")?.replace(" Ni", ""), OZ_PER_GAL)?);
+            let bath = Q::named("C0", value(row.text("bath")?, OZ_PER_GAL)?);
             let (d, q) = (row.q("dragout", GALLON_PER_HOUR)?, row.q("water", GALLON_PER_HOUR)?);
             Ok(Found::Quantity(single_rinse(bath, clean(), d, q)?, OZ_PER_GAL))
         }),
         ("I.stagnant-discrete", |row| {
-            let found = standing_rinse(bath(row)?, row.q("V", L)?, row.q("d", L)?, row.q("loads", NUMBER)?);
+            let found = standing_rinse(
+                bath(row)?,
+                row.q("V", L)?,
+                Q::named("d", value(row.text("d")?.trim_end_matches("/load"), L)?),
+                row.q("loads", NUMBER)?,
+            );
             Ok(Found::Quantity(found?, G_PER_L))
         }),
         ("I.overflow-decay", |row| {
@@ -81,5 +86,11 @@ fn stages(row: &Row) -> Result<u8, Problem> {
 
 fn film(row: &Row) -> Result<Q, Problem> {
     let (mu, rho) = (row.q("mu", MPAS)?, row.q("rho", KG_PER_M3)?);
-    Ok(spin_film(row.q("h0", UM)?, row.q("speed", PER_MINUTE)?, row.q("t", SECOND)?, mu, rho)?)
+    Ok(spin_film(
+        row.q("h0", UM)?,
+        row.q(if row.given("rpm").is_some() { "rpm" } else { "speed" }, PER_MINUTE)?,
+        row.q("t", SECOND)?,
+        mu,
+        rho,
+    )?)
 }
