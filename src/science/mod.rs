@@ -11,6 +11,8 @@ pub mod water;
 pub mod pipe;
 pub mod evaporation;
 pub mod heating;
+pub mod exchange;
+pub mod open_tank;
 pub mod drain;
 pub mod lift;
 pub mod rinse;

@@ -2,7 +2,7 @@
 
 use crate::runner::*;
 use bathbook::quantity::Q;
-use bathbook::science::{Refusal, evaporation, heating::*, water};
+use bathbook::science::{Refusal, evaporation, exchange::*, heating::*, open_tank::*, water};
 use bathbook::units::*;
 
 pub fn topics() -> Vec<Topic> {
