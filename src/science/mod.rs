@@ -6,6 +6,9 @@
 //! ([`Q::call`](crate::quantity::Q::call)). Outside of where it holds a law refuses.
 
 pub mod fit;
+pub mod elements;
+pub mod formula;
+pub mod solution_make_up;
 pub mod water;
 
 /// A law was asked outside of where it holds, or for what cannot be: a reason and what would do.
