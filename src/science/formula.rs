@@ -220,7 +220,8 @@ impl Reader<'_> {
         loop {
             self.skip_spaces();
             let times = self.leading_count()?;
-            let start = self.at;
+            self.skip_spaces();
+            let (start, before) = (self.at, self.water);
             let part = self.group(0)?;
             if self.at == start {
                 let what = if first { "the formula starts with" } else { "after a dot there is" };
@@ -229,12 +230,8 @@ impl Reader<'_> {
                     None => wrong("the formula ends where an element should stand"),
                 });
             }
-            if !first && is_water(&part) {
-                self.water += times;
-            } else {
-                // Waters in brackets inside a part that is itself counted.
-                self.water *= if first { times } else { 1.0 };
-            }
+            let waters = if !first && is_water(&part) { 1.0 } else { self.water - before };
+            self.water = before + waters * times;
             add(&mut all, &part, times);
             self.skip_spaces();
             match self.peek() {
