@@ -7,7 +7,15 @@
 
 pub mod fit;
 pub mod solve;
+pub mod elements;
+pub mod formula;
+pub mod solution_make_up;
 pub mod water;
+pub mod air;
+mod solutes;
+pub mod solutions;
+pub mod dilution;
+pub mod heat_of_mixing;
 pub mod pipe;
 pub mod evaporation;
 pub mod heating;
@@ -18,13 +26,6 @@ pub mod lift;
 pub mod rinse;
 pub mod regulation;
 pub mod segregation;
-pub mod elements;
-pub mod formula;
-pub mod solution_make_up;
-pub mod air;
-pub mod solutions;
-pub mod dilution;
-pub mod heat_of_mixing;
 
 /// A law was asked outside of where it holds, or for what cannot be: a reason and what would do.
 #[derive(Clone, Debug, PartialEq)]
