@@ -105,7 +105,7 @@ fn angle(depth: Q) -> Result<Q, Refusal> {
 /// Mean velocity under gravity in a channel or a partly filled pipe.
 ///
 /// `v = R^(2/3)·S^(1/2)/n`. `R` hydraulic radius, `S` slope, `n` Manning's roughness.
-/// Holds for turbulent flow of water or what is as thin, on an even slope. ±20 %: `n` is an estimate
+/// Holds for turbulent flow of water or what is as thin, on an even slope. ±20 % (common practice, no source): `n` is an estimate
 /// (0.009 plastic, 0.011 to 0.013 others, from memory), held constant here; Camp's chart lets it rise
 /// when part full, which takes 20 % off the flow at half depth.
 /// Source: Manning's equation, as in `fluids` `V_Manning`.

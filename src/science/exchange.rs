@@ -10,7 +10,7 @@ use crate::units::*;
 ///
 /// `ε = 1 − exp(−UA/C)`. `UA` conductance, `C` heat-capacity rate `m·cp` of the medium, above zero.
 /// Holds where the tank has one temperature, so that its capacity ratio is zero.
-/// Exact for constant `UA`; `UA` itself is known to some 30 %.
+/// Exact for constant `UA`; `UA` itself is an estimate, and falls as a coil is exposed or fouls.
 /// Source: effectiveness–NTU relation for capacity ratio 0, as in `ht` 1.2.0 `effectiveness_from_NTU`.
 pub fn effectiveness_in_tank(ua: Q, c: Q) -> Q {
     1.0 - (-(ua / c)).exp()

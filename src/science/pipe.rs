@@ -37,7 +37,7 @@ pub fn reynolds(rho: Q, v: Q, d: Q, mu: Q) -> Q {
 /// `64/Re` up to 2000; above, Colebrook's `1/f^(1/2) = −2·log10(ε/(3.7·D) + 2.51/(Re·f^(1/2)))`.
 /// Between 2000 and 4000 either may be found: the turbulent, greater one is given, to design on; the
 /// lower bound there is [`friction_factor_laminar`]. `roughness` is `ε/D`, up to 0.05.
-/// ±5 % for a clean pipe of known roughness (0.0015 mm smooth plastic, from memory).
+/// As good as the roughness (0.0015 mm for smooth plastic, from memory).
 /// Refuses no flow and a roughness out of range. Source: Colebrook, as in `fluids` 1.3.1 `Colebrook`.
 pub fn friction_factor(re: Q, roughness: Q) -> Result<Q, Refusal> {
     if !above_zero(re) {

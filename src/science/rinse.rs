@@ -191,18 +191,19 @@ pub struct DragOut {
 
 /// Drag-out of parts that are not spun. Table of a cleaner's; the bath's own viscosity is not in it.
 /// Source: Metal Finishing Guide Book 2012-13, p. 103, table II, Typical Cleaner Dragout.
-pub static DRAG_OUT: [DragOut; 6] = [
+pub static DRAG_OUT: [DragOut; 7] = [
     DragOut { part: "vertical, well drained", gallons: 0.4 },
     DragOut { part: "vertical, poorly drained", gallons: 2.0 },
     DragOut { part: "vertical, very poorly drained", gallons: 4.0 },
     DragOut { part: "horizontal, well drained", gallons: 0.8 },
     DragOut { part: "horizontal, very poorly drained", gallons: 10.0 },
-    DragOut { part: "cup-shaped, very poorly drained", gallons: 24.0 },
+    DragOut { part: "cup-shaped, least", gallons: 8.0 },
+    DragOut { part: "cup-shaped, most of the table", gallons: 24.0 },
 ];
 
 /// Film of a part that is not spun, as a volume per area of surface (both faces count).
 ///
-/// Looked up by name in [`DRAG_OUT`]; ±50 % between parts. Refuses a part that is not in it.
+/// Looked up by name in [`DRAG_OUT`]; a typical value, of which no spread is given. Refuses a part that is not in it.
 /// Source: as there.
 pub fn drag_out_film(part: &str) -> Result<Q, Refusal> {
     let found = DRAG_OUT.iter().find(|row| row.part == part).ok_or_else(|| {
