@@ -105,7 +105,7 @@ fn angle(depth: Q) -> Result<Q, Refusal> {
 /// Mean velocity under gravity in a channel or a partly filled pipe.
 ///
 /// `v = R^(2/3)·S^(1/2)/n`. `R` hydraulic radius, `S` slope, `n` Manning's roughness.
-/// Holds for turbulent flow of water or what is as thin, on an even slope. ±20 %: `n` is an estimate
+/// Holds for turbulent flow of water or what is as thin, on an even slope. ±20 % (common practice, no source): `n` is an estimate
 /// (0.009 plastic, 0.011 to 0.013 others, from memory), held constant here; Camp's chart lets it rise
 /// when part full, which takes 20 % off the flow at half depth.
 /// Source: Manning's equation, as in `fluids` `V_Manning`.
@@ -298,7 +298,7 @@ pub fn dump_time_laminar(area: Q, (h1, h2): (Q, Q), d: Q, l: Q, mu: Q, rho: Q) -
     positive(h2, "A laminar drain never empties quite.")?;
     let per_head = rho * gravity() * d.pow(2, 1) / (32.0 * mu * l);
     let reynolds = rho.si * per_head.si * h1.si * d.si / mu.si;
-    if !(reynolds <= super::pipe::LAMINAR) {
+    if reynolds.is_nan() || reynolds > super::pipe::LAMINAR {
         return Err(Refusal::new(
             format!("The flow starts at Reynolds {reynolds:.0}, which is not laminar."),
             "Take the time through a pipe with a friction factor instead.",

@@ -4,7 +4,7 @@
 //! of plating: `C·dT/dt = P + k·(Ts − T) + L·(Ta − T)`. Heating and cooling are the same sum; what
 //! cannot be reached is refused with the temperature at which the tank settles.
 
-use super::{Refusal, solve};
+use super::{Refusal, above_zero, solve};
 use crate::quantity::Q;
 use crate::units::*;
 
@@ -22,7 +22,8 @@ pub struct Tank {
 /// A medium that exchanges heat with the tank: `k·(Ts − T)`.
 #[derive(Clone, Copy, Debug)]
 pub struct Medium {
-    /// Conductance `k`: `UA` of steam in a coil, [`stream_conductance`], [`exchanger_conductance`],
+    /// Conductance `k`: `UA` of steam in a coil, [`stream_conductance`](super::exchange::stream_conductance),
+    /// [`exchanger_conductance`](super::exchange::exchanger_conductance),
     /// or `m·cp` of water that flows through the tank itself.
     pub conductance: Q,
     /// Its temperature `Ts`: where it enters, or of the steam.
@@ -65,60 +66,6 @@ pub fn heat_capacity(v: Q, rho: Q, cp: Q) -> Q {
 /// `E = m·cp·(T − T0)`. Holds for a constant heat capacity and no losses. Source: definition.
 pub fn energy(m: Q, cp: Q, t0: Q, t: Q) -> Q {
     m * cp * (t - t0)
-}
-
-/// Effectiveness of a coil or jacket in a stirred tank.
-///
-/// `ε = 1 − exp(−UA/C)`. `UA` conductance, `C` heat-capacity rate `m·cp` of the medium, above zero.
-/// Holds where the tank has one temperature, so that its capacity ratio is zero.
-/// Exact for constant `UA`; `UA` itself is known to some 30 %.
-/// Source: effectiveness–NTU relation for capacity ratio 0, as in `ht` 1.2.0 `effectiveness_from_NTU`.
-pub fn effectiveness_in_tank(ua: Q, c: Q) -> Q {
-    1.0 - (-(ua / c)).exp()
-}
-
-/// What a flowing medium exchanges per kelvin between its inlet and a stirred tank.
-///
-/// `k = ε·C`, with [`effectiveness_in_tank`] and `C = m·cp`. Never more than `UA`, nor than `C`.
-/// Refuses a medium that does not flow. Source: as there.
-pub fn stream_conductance(ua: Q, c: Q) -> Result<Q, Refusal> {
-    flows(c, "The heating or cooling medium does not flow")?;
-    Ok(effectiveness_in_tank(ua, c) * c)
-}
-
-/// Effectiveness of a counterflow exchanger.
-///
-/// `ε = (1 − e)/(1 − r·e)`, `e = exp(−N·(1 − r))`, `N = UA/Cmin`, `r = Cmin/Cmax`; for equal
-/// streams `N/(1 + N)`. Holds for constant `UA`, no loss, pure counterflow.
-/// Source: effectiveness–NTU relation, as in `ht` 1.2.0 `effectiveness_from_NTU`.
-pub fn effectiveness_counterflow(ua: Q, c_min: Q, c_max: Q) -> Q {
-    let (ntu, r) = (ua / c_min, c_min / c_max);
-    if (1.0 - r.si) * ntu.si < 1e-6 {
-        return ntu / (1.0 + ntu);
-    }
-    let e = (-(ntu * (1.0 - r))).exp();
-    (1.0 - e) / (1.0 - r * e)
-}
-
-/// What a counterflow exchanger outside of the tank exchanges per kelvin between the medium's inlet
-/// and the tank, when a pump loops the bath through it.
-///
-/// `k = ε·Cmin`, with [`effectiveness_counterflow`]; `C` of medium and loop are `m·cp`.
-/// Holds where the loop returns to a stirred tank. Refuses a stream that does not flow.
-/// Source: Kern, Process Heat Transfer, example 18.1a, reproduced to 1e-5.
-pub fn exchanger_conductance(ua: Q, c_medium: Q, c_loop: Q) -> Result<Q, Refusal> {
-    flows(c_medium, "The heating or cooling medium does not flow")?;
-    flows(c_loop, "The bath does not flow through the exchanger")?;
-    let (least, most) = if c_medium <= c_loop { (c_medium, c_loop) } else { (c_loop, c_medium) };
-    Ok(effectiveness_counterflow(ua, least, most) * least)
-}
-
-/// Temperature at which a medium leaves.
-///
-/// `T_out = Ts − k·(Ts − T)/C`. `k` from [`stream_conductance`] or [`exchanger_conductance`], `C`
-/// the medium's `m·cp`, `T` the tank. Source: heat balance of the stream.
-pub fn outlet_temperature(k: Q, c: Q, ts: Q, t: Q) -> Q {
-    ts - k / c * (ts - t)
 }
 
 /// Heat of plating.
@@ -218,7 +165,7 @@ pub fn below_boiling(t: Q, boiling: Q) -> Result<Q, Refusal> {
 ///
 /// `t = C/(k + L)·ln(q(T0)/q(T))`, with [`net_heat`] `q`; where nothing depends on temperature
 /// `C·(T − T0)/q`. Holds for constant properties and conductances, stirred, no evaporation (see
-/// [`time_with_evaporation`]): a lower bound for a warm open tank.
+/// [`time_with_evaporation`](super::open_tank::time_with_evaporation)): a lower bound for a warm open tank.
 /// Refuses a temperature at or beyond the one at which the tank settles.
 /// Source: integral of the balance; checked against numerical integration (scipy `solve_ivp`) and
 /// Coulson & Richardson, Chemical Engineering vol. 1, example 9.25.
@@ -305,7 +252,7 @@ pub fn conductance_for_time(
 ) -> Result<Q, Refusal> {
     flows(time, "No time is given to get there")?;
     let rise = t.si - t0.si;
-    if !((ts.si - t.si) * rise > 0.0) {
+    if !above_zero(Q::from((ts.si - t.si) * rise)) {
         return Err(Refusal::new(
             format!("A source at {} never brings the tank to {}.", celsius(ts), celsius(t)),
             format!("Use a source {} {}.", if rise > 0.0 { "above" } else { "below" }, celsius(t)),
@@ -339,133 +286,7 @@ pub fn conductance_for_time(
     Ok(Q::call("UA for the time", &arguments, k, W_PER_K))
 }
 
-/// The heat-capacity rate `m·cp` of a flowing medium that gives a conductance in a stirred tank.
-///
-/// Solves `k = C·(1 − exp(−UA/C))`, to 1e-12: divide by `cp` for the flow.
-/// Refuses `k ≥ UA`: no flow does it, as `UA` is what unlimited flow gives.
-/// Source: inverse of [`stream_conductance`].
-pub fn stream_for_conductance(ua: Q, k: Q) -> Result<Q, Refusal> {
-    flows(k, "No heat is asked for")?;
-    if k.si >= ua.si * (1.0 - 1e-9) {
-        return Err(Refusal::new(
-            format!(
-                "It needs {}, and unlimited flow through this coil gives {}.",
-                conductance(k),
-                conductance(ua)
-            ),
-            "Use a larger coil, a source further from the target, or allow more time.",
-        ));
-    }
-    let given = |c: f64| -c * (-ua.si / c).exp_m1() - k.si;
-    let mut most = ua.si;
-    while given(most) < 0.0 && most < 1e30 {
-        most *= 4.0;
-    }
-    let c = solve::bisect(|c| -given(c), k.si, most);
-    Ok(Q::call("m·cp for the conductance", &[ua, k], c, W_PER_K))
-}
-
-/// An open surface from which water evaporates, as [`evaporation_heat`](super::evaporation::evaporation_heat).
-#[derive(Clone, Copy, Debug)]
-pub struct Surface {
-    /// Open area.
-    pub area: Q,
-    /// Air speed at the surface.
-    pub air_speed: Q,
-    /// Pressure of water vapour in the room.
-    pub room_pressure: Q,
-}
-
-/// Net heat with evaporation taken off; the vapour pressure at the surface is that of `t`.
-fn net_heat_wet<P>(tank: Tank, drive: Drive, surface: Surface, pressure: &P, t: Q) -> Result<Q, Refusal>
-where
-    P: Fn(Q) -> Result<Q, Refusal>,
-{
-    let Surface { area, air_speed, room_pressure } = surface;
-    let wet = super::evaporation::evaporation_heat(area, pressure(t)?, room_pressure, air_speed);
-    Ok(net_heat(tank, drive, t) - wet)
-}
-
-/// Time from one temperature to another with evaporation from an open surface.
-///
-/// `t = ∫ C/(q(T) − E(T)) dT`, with [`net_heat`] `q` and
-/// [`evaporation_heat`](super::evaporation::evaporation_heat) `E`; adaptive Simpson's rule, to 1e-8.
-/// `pressure` gives the vapour pressure at the surface for a temperature; water's is the upper bound
-/// for a bath. Holds for a constant level, stirred. As good as the evaporation: a factor of 2.
-/// Refuses a temperature that is not reached against losses and evaporation.
-/// Source: integral of the balance; checked against numerical integration (scipy `solve_ivp`).
-pub fn time_with_evaporation<P>(
-    tank: Tank,
-    drive: Drive,
-    surface: Surface,
-    pressure: P,
-    (t0, t): (Q, Q),
-) -> Result<Q, Refusal>
-where
-    P: Fn(Q) -> Result<Q, Refusal>,
-{
-    let rise = t.si - t0.si;
-    if rise == 0.0 {
-        return Ok(Q::constant("0 s", 0.0, SECOND));
-    }
-    let numbers = || -> Result<f64, Refusal> {
-        // A coarse walk first: the integrand has a pole where the tank settles.
-        for step in 0..=64 {
-            let at = Q::from(t0.si + rise * f64::from(step) / 64.0);
-            let heat = net_heat_wet(tank, drive, surface, &pressure, at)?.si;
-            if !(heat * rise > 0.0) {
-                return Err(held(at, t, rise > 0.0));
-            }
-        }
-        let slowness = |kelvin: f64| {
-            net_heat_wet(tank, drive, surface, &pressure, Q::from(kelvin))
-                .map(|heat| tank.capacity.si / heat.si)
-        };
-        solve::integral(slowness, t0.si, t.si, 1e-8)
-    };
-    let seconds = crate::quantity::with_tape(None, numbers).0?;
-    if !seconds.is_finite() {
-        return Err(held(t, t, rise > 0.0));
-    }
-    Ok(Q::call(
-        "time against losses and evaporation",
-        &arguments(tank, drive, surface, &[t0, t]),
-        seconds,
-        SECOND,
-    ))
-}
-
-/// Temperature after a time with evaporation from an open surface.
-///
-/// Runge–Kutta steps of the fourth order on the balance of [`time_with_evaporation`], halved until
-/// two runs agree to 1e-6 K. Holds as there. Source: as there.
-pub fn temperature_with_evaporation<P>(
-    tank: Tank,
-    drive: Drive,
-    surface: Surface,
-    pressure: P,
-    t0: Q,
-    time: Q,
-) -> Result<Q, Refusal>
-where
-    P: Fn(Q) -> Result<Q, Refusal>,
-{
-    let rate = |kelvin: f64| {
-        net_heat_wet(tank, drive, surface, &pressure, Q::from(kelvin)).map(|heat| heat.si / tank.capacity.si)
-    };
-    let kelvin = crate::quantity::with_tape(None, || solve::follow(rate, t0.si, time.si, 1e-6)).0?;
-    let arguments = arguments(tank, drive, surface, &[t0, time]);
-    Ok(Q::call("temperature against losses and evaporation", &arguments, kelvin, KELVIN))
-}
-
-fn arguments(tank: Tank, drive: Drive, surface: Surface, more: &[Q]) -> Vec<Q> {
-    let medium = drive.medium.map(|medium| [medium.conductance, medium.temperature]);
-    let given = drive.power.into_iter().chain(medium.into_iter().flatten());
-    let fixed = [tank.capacity, tank.loss, tank.room, surface.area, surface.air_speed, surface.room_pressure];
-    fixed.into_iter().chain(given).chain(more.iter().copied()).collect()
-}
-
-fn flows(q: Q, otherwise: &str) -> Result<(), Refusal> {
+pub(super) fn flows(q: Q, otherwise: &str) -> Result<(), Refusal> {
     if q.si > 0.0 { Ok(()) } else { Err(Refusal::new(format!("{otherwise}."), "Give a value above zero.")) }
 }
 
@@ -473,22 +294,6 @@ fn never_settles() -> Refusal {
     Refusal::new(
         "With no loss and no exchange the temperature never settles.",
         "Give the tank's loss to the room, or ask for the temperature after a time.",
-    )
-}
-
-fn held(at: Q, t: Q, heats: bool) -> Refusal {
-    Refusal::new(
-        format!(
-            "The tank does not come to {}: near {} losses and evaporation {}.",
-            celsius(t),
-            celsius(at),
-            if heats { "take all the heat" } else { "no longer cool it" }
-        ),
-        if heats {
-            "Cover the surface, insulate, or give more power or a hotter source."
-        } else {
-            "Give a colder source, or choose a higher target."
-        },
     )
 }
 
@@ -523,12 +328,8 @@ fn unreachable(tank: Tank, drive: Drive, t0: Q, t: Q) -> Refusal {
     .0
 }
 
-fn celsius(t: Q) -> String {
+pub(super) fn celsius(t: Q) -> String {
     Style::default().show(t.si, CELSIUS)
-}
-
-fn conductance(k: Q) -> String {
-    Style::default().show(k.si, KW_PER_K)
 }
 
 #[cfg(test)]

@@ -1,4 +1,5 @@
 use super::*;
+use crate::science::{exchange::*, open_tank::*};
 
 fn q(number: f64, unit: &'static Unit) -> Q {
     Q::constant("x", number, unit)

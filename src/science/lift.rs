@@ -1,6 +1,6 @@
 //! Lift stations: volume between levels, how long they last without a pump, head and air.
 
-use super::{Refusal, drain, pipe::gravity};
+use super::{Refusal, above_zero, drain, pipe::gravity};
 use crate::quantity::Q;
 use crate::units::*;
 
@@ -31,7 +31,7 @@ pub fn volume_for_starts(pump: Q, starts: Q) -> Result<Q, Refusal> {
 /// Source: volume balance.
 pub fn cycle_time(inflow: Q, pump: Q, v: Q) -> Result<Q, Refusal> {
     catches_up(inflow, pump)?;
-    if !(inflow.si > 0.0) {
+    if !above_zero(inflow) {
         return Err(nothing("Nothing flows in: the pump never starts."));
     }
     Ok(v / inflow + v / (pump - inflow))
@@ -58,7 +58,7 @@ pub fn run_fraction(inflow: Q, pump: Q) -> Result<Q, Refusal> {
 /// after the inflow is shut, `t` reaction time. Refuses no inflow: it never overflows.
 /// Source: volume balance.
 pub fn ride_through(v: Q, pipes: Q, inflow: Q, reaction: Q) -> Result<Q, Refusal> {
-    if !(inflow.si > 0.0) {
+    if !above_zero(inflow) {
         return Err(nothing("Nothing flows in: it does not overflow."));
     }
     Ok((v - pipes) / inflow - reaction)
@@ -83,7 +83,7 @@ pub fn ride_through_weak_pump(v: Q, inflow: Q, pump: Q) -> Result<Q, Refusal> {
 /// [`ride_through`]. Add the level switch's tolerance and foam. Refuses where the tank is too small.
 /// Source: volume balance.
 pub fn stop_level(overflow: Q, pipes: Q, inflow: Q, reaction: Q, area: Q) -> Result<Q, Refusal> {
-    if !(area.si > 0.0) {
+    if !above_zero(area) {
         return Err(nothing("The tank has no area."));
     }
     let late = pipes + inflow * reaction;
@@ -118,7 +118,7 @@ pub fn level_rise(net: Q, t: Q, area: Q) -> Result<Q, Refusal> {
 /// peak. `A` area of the dumped tank, `H` its level above the valve, `Cd·a` the valve.
 /// Closed form. Source: volume balance with Torricelli; scipy `solve_ivp` of both tanks.
 pub fn storage_for_dump(area: Q, h: Q, cd: Q, valve: Q, pump: Q) -> Result<Q, Refusal> {
-    if !((cd * valve).si > 0.0) {
+    if !above_zero(cd * valve) {
         return Err(nothing("The valve has no opening."));
     }
     if drain::dump_peak(cd, valve, h) <= pump {

@@ -5,17 +5,27 @@
 //! checked for dimensions; what a table, a fit or an iteration gives is a named call
 //! ([`Q::call`](crate::quantity::Q::call)). Outside of where it holds a law refuses.
 
+pub mod fit;
 pub mod solve;
+pub mod elements;
+pub mod formula;
+pub mod solution_make_up;
+pub mod water;
+pub mod air;
+mod solutes;
+pub mod solutions;
+pub mod dilution;
+pub mod heat_of_mixing;
 pub mod pipe;
 pub mod evaporation;
 pub mod heating;
+pub mod exchange;
+pub mod open_tank;
 pub mod drain;
 pub mod lift;
 pub mod rinse;
 pub mod regulation;
 pub mod segregation;
-pub mod fit;
-pub mod water;
 
 /// A law was asked outside of where it holds, or for what cannot be: a reason and what would do.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,6 +34,11 @@ pub struct Refusal {
     pub reason: String,
     /// What to do.
     pub remedy: String,
+}
+
+/// Whether a quantity is above zero; not a number is not.
+fn above_zero(q: crate::quantity::Q) -> bool {
+    q.si > 0.0
 }
 
 impl Refusal {

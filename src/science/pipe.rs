@@ -1,6 +1,6 @@
 //! Friction in a pipe that runs full.
 
-use super::Refusal;
+use super::{Refusal, above_zero};
 use crate::quantity::Q;
 use crate::units::*;
 use std::f64::consts::PI;
@@ -19,7 +19,7 @@ pub fn gravity() -> Q {
 ///
 /// `v = 4·Q/(π·D²)`. Refuses a bore of none. Source: definition.
 pub fn velocity(q: Q, d: Q) -> Result<Q, Refusal> {
-    if !(d.si > 0.0) {
+    if !above_zero(d) {
         return Err(Refusal::new("The pipe has no bore.", "Give a bore above zero."));
     }
     Ok(4.0 * q / (PI * d.pow(2, 1)))
@@ -37,10 +37,10 @@ pub fn reynolds(rho: Q, v: Q, d: Q, mu: Q) -> Q {
 /// `64/Re` up to 2000; above, Colebrook's `1/f^(1/2) = −2·log10(ε/(3.7·D) + 2.51/(Re·f^(1/2)))`.
 /// Between 2000 and 4000 either may be found: the turbulent, greater one is given, to design on; the
 /// lower bound there is [`friction_factor_laminar`]. `roughness` is `ε/D`, up to 0.05.
-/// ±5 % for a clean pipe of known roughness (0.0015 mm smooth plastic, from memory).
+/// As good as the roughness (0.0015 mm for smooth plastic, from memory).
 /// Refuses no flow and a roughness out of range. Source: Colebrook, as in `fluids` 1.3.1 `Colebrook`.
 pub fn friction_factor(re: Q, roughness: Q) -> Result<Q, Refusal> {
-    if !(re.si > 0.0) {
+    if !above_zero(re) {
         return Err(Refusal::new("Nothing flows in the pipe.", "Give a flow above zero."));
     }
     if !(0.0..=0.05).contains(&roughness.si) {

@@ -3,7 +3,7 @@
 //! Concentrations may be of a metal or of anything else, all of one sort; what is carried in equals
 //! what is carried out; every stage is stirred.
 
-use super::{Refusal, solve};
+use super::{Refusal, above_zero, solve};
 use crate::quantity::Q;
 use crate::units::*;
 use std::f64::consts::PI;
@@ -122,7 +122,7 @@ pub fn loads_to_limit(c0: Q, limit: Q, v: Q, d: Q) -> Result<Q, Refusal> {
     if d.si <= 0.0 {
         return Err(no_drag_out());
     }
-    if !(limit < c0) {
+    if limit >= c0 {
         return Err(Refusal::new(
             "A rinse never comes to more than the bath.",
             "Give a limit below the bath's own concentration.",
@@ -160,7 +160,7 @@ pub fn drag_in(c: Q, d: Q, v: Q) -> Result<Q, Refusal> {
 /// trapped volume rule, so the film is then a guess. No measured wafer data were found.
 /// Source: Emslie, Bonner & Peck, J. Appl. Phys. 29, 858 (1958).
 pub fn spin_film(h0: Q, speed: Q, t: Q, mu: Q, rho: Q) -> Result<Q, Refusal> {
-    if !(mu.si > 0.0) {
+    if !above_zero(mu) {
         return Err(Refusal::new("The liquid has no viscosity.", "Give a viscosity above zero."));
     }
     let omega = 2.0 * PI * speed;
@@ -191,18 +191,19 @@ pub struct DragOut {
 
 /// Drag-out of parts that are not spun. Table of a cleaner's; the bath's own viscosity is not in it.
 /// Source: Metal Finishing Guide Book 2012-13, p. 103, table II, Typical Cleaner Dragout.
-pub static DRAG_OUT: [DragOut; 6] = [
+pub static DRAG_OUT: [DragOut; 7] = [
     DragOut { part: "vertical, well drained", gallons: 0.4 },
     DragOut { part: "vertical, poorly drained", gallons: 2.0 },
     DragOut { part: "vertical, very poorly drained", gallons: 4.0 },
     DragOut { part: "horizontal, well drained", gallons: 0.8 },
     DragOut { part: "horizontal, very poorly drained", gallons: 10.0 },
-    DragOut { part: "cup-shaped, very poorly drained", gallons: 24.0 },
+    DragOut { part: "cup-shaped, least", gallons: 8.0 },
+    DragOut { part: "cup-shaped, most of the table", gallons: 24.0 },
 ];
 
 /// Film of a part that is not spun, as a volume per area of surface (both faces count).
 ///
-/// Looked up by name in [`DRAG_OUT`]; ±50 % between parts. Refuses a part that is not in it.
+/// Looked up by name in [`DRAG_OUT`]; a typical value, of which no spread is given. Refuses a part that is not in it.
 /// Source: as there.
 pub fn drag_out_film(part: &str) -> Result<Q, Refusal> {
     let found = DRAG_OUT.iter().find(|row| row.part == part).ok_or_else(|| {

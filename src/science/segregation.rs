@@ -74,7 +74,7 @@ pub static CONFLICTS: &[Conflict] = &[
         Cyanide,
         Acid,
         "hydrogen cyanide, a gas that kills within minutes and burns",
-        "EPA-600/2-80-076, chart groups 11 with 1, 2 and 3; 40 CFR 264 and 265, appendix V, groups 5-A and 5-B",
+        "EPA-600/2-80-076, chart groups 11 with 1, 2 and 3; 40 CFR 264 and 265, appendix V, groups 5-A with 1-B",
     ),
     never(
         Cyanide,

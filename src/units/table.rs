@@ -80,12 +80,15 @@ units! {
     IMPERIAL_GALLON = "imperial gal", Volume, IMP_GAL, Asked, "imp gal", "UK gal";
     L_PER_MIN = "L/min", Flow, 1e-3 / MIN, Metric, "l/min", "lpm";
     ML_PER_MIN = "mL/min", Flow, 1e-6 / MIN, Metric, "ml/min";
+    L_PER_S = "L/s", Flow, 1e-3, Asked, "l/s";
     L_PER_H = "L/h", Flow, 1e-3 / H, Metric, "l/h";
     L_PER_DAY = "L/day", Flow, 1e-3 / DAY, Metric, "l/day", "L/d", "l/d";
     ML_PER_DAY = "mL/day", Flow, 1e-6 / DAY, Metric, "ml/day", "mL/d";
     M3_PER_H = "m³/h", Flow, 1.0 / H, Metric, "m3/h";
+    M3_PER_S = "m³/s", Flow, 1.0, Asked, "m3/s";
     M3_PER_DAY = "m³/day", Flow, 1.0 / DAY, Metric, "m3/day", "m3/d", "m³/d";
     GALLON_PER_MIN = "US gal/min", Flow, GAL / MIN, Us, "gpm US";
+    GALLON_PER_HOUR = "US gal/h", Flow, GAL / H, Asked, "gph";
     GALLON_PER_DAY = "US gal/day", Flow, GAL / DAY, Us;
     IMPERIAL_GALLON_PER_MIN = "imperial gal/min", Flow, IMP_GAL / MIN, Asked, "imp gal/min";
     CUBIC_FOOT_PER_MIN = "ft³/min", Flow, FT * FT * FT / MIN, Asked, "ft3/min", "cfm";
@@ -178,6 +181,7 @@ units! {
     M_OF_WATER = "m of water", Pressure, G * 1000.0, Asked, "mH2O";
     INCH_OF_WATER = "in of water", Pressure, G * 1000.0 * IN, Us, "inH2O";
     MPAS = "mPa·s", Viscosity, 1e-3, All, "mPas", "mPa s";
+    PA_S = "Pa·s", Viscosity, 1.0, Asked, "Pas", "Pa s";
     CENTIPOISE = "cP", Viscosity, 1e-3, All;
     W_PER_M_K = "W/(m·K)", ThermalConductivity, 1.0, All;
     KW_PER_M2_KPA = "kW/(m²·kPa)", EvaporationCoefficient, 1.0, All;

@@ -94,6 +94,9 @@ const SPELLINGS: &[(&str, &str)] = &[
     ("g/g", "kg/kg"),
     ("A.h", "A·h"),
     ("A.min", "A·min"),
+    ("Pa.s", "Pa·s"),
+    ("1/h", "per hour"),
+    ("1/min", "per min"),
 ];
 
 /// A number with its unit, as rows write it: the decimal sign is a point, and nothing groups.
@@ -111,7 +114,12 @@ pub fn value(text: &str, unit: &'static Unit) -> Result<Value, Problem> {
     match attempt(number) {
         // "1.231": in a row a point is always the decimal sign.
         Err(Unread::Ambiguous(_)) => attempt(&format!("{number}0")).map_err(unread),
-        other => other.map_err(unread),
+        // "60 degC isothermal": what stands after the unit is for people.
+        Err(other) => match text.rsplit_once(' ') {
+            Some((shorter, _)) if shorter.contains(' ') || unit.symbol.is_empty() => value(shorter, unit),
+            _ => Err(unread(other)),
+        },
+        Ok(value) => Ok(value),
     }
 }
 
@@ -125,7 +133,13 @@ pub fn compare(row: &Row, outcome: Outcome) -> Result<(), String> {
         Ok(Found::Word(word)) => return Err(format!("“{word}”, not “{expected}”")),
         Ok(Found::Number(number)) => number,
         Ok(Found::Quantity(q, unit)) => {
-            let unit = value(&format!("1 {}", row.unit), unit).map_err(|p| format!("{p:?}"))?.unit;
+            // A plain number's unit says what it is of: "depth/D", "- (Darcy)".
+            let plain = unit.symbol.is_empty();
+            let unit = if plain {
+                unit
+            } else {
+                value(&format!("1 {}", row.unit), unit).map_err(|p| format!("{p:?}"))?.unit
+            };
             q.number(unit)
         }
     };

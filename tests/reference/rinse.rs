@@ -1,0 +1,96 @@
+//! Rinsing and drag-out.
+
+use crate::runner::*;
+use bathbook::quantity::Q;
+use bathbook::science::rinse::*;
+use bathbook::units::*;
+
+pub fn topics() -> Vec<Topic> {
+    vec![
+        ("I.counterflow", |row| {
+            let found =
+                counterflow_last(bath(row)?, clean(), drag_out(row)?, row.q("flow", L_PER_H)?, stages(row)?);
+            Ok(Found::Quantity(found?, MG_PER_L))
+        }),
+        ("I.counterflow-overflow", |row| {
+            let found = counterflow_overflow(
+                bath(row)?,
+                clean(),
+                drag_out(row)?,
+                row.q("flow", L_PER_H)?,
+                stages(row)?,
+            );
+            Ok(Found::Quantity(found?, MG_PER_L))
+        }),
+        ("I.flow-for-target", |row| {
+            let target = row.q("C_target", G_PER_L)?;
+            Ok(Found::Quantity(
+                flow_for_target(bath(row)?, clean(), target, drag_out(row)?, stages(row)?)?,
+                L_PER_H,
+            ))
+        }),
+        ("I.dilution-ratio", |row| {
+            Ok(Found::Quantity(
+                dilution_ratio(row.q("dragout", GALLON_PER_HOUR)?, row.q("water", GALLON_PER_HOUR)?)?,
+                NUMBER,
+            ))
+        }),
+        ("I.rinse-concentration", |row| {
+            let bath = Q::named("C0", value(row.text("bath")?, OZ_PER_GAL)?);
+            let (d, q) = (row.q("dragout", GALLON_PER_HOUR)?, row.q("water", GALLON_PER_HOUR)?);
+            Ok(Found::Quantity(single_rinse(bath, clean(), d, q)?, OZ_PER_GAL))
+        }),
+        ("I.stagnant-discrete", |row| {
+            let found = standing_rinse(
+                bath(row)?,
+                row.q("V", L)?,
+                Q::named("d", value(row.text("d")?.trim_end_matches("/load"), L)?),
+                row.q("loads", NUMBER)?,
+            );
+            Ok(Found::Quantity(found?, G_PER_L))
+        }),
+        ("I.overflow-decay", |row| {
+            let v = row.q("V", L)?;
+            let start = match row.given("dragin") {
+                Some(_) => drag_in(row.q("C_dragin", G_PER_L)?, row.q("dragin", L)?, v)?,
+                None => row.q("C_start", G_PER_L)?,
+            };
+            Ok(Found::Quantity(overflow_decay(start, row.q("Q", L_PER_H)?, row.q("t", SECOND)?, v)?, G_PER_L))
+        }),
+        ("I.spin-film", |row| Ok(Found::Quantity(film(row)?, UM))),
+        ("I.spin-dragout", |row| {
+            Ok(Found::Quantity(film_volume(row.q("wafer", MM)?, film(row)?, row.q("faces", NUMBER)?), ML))
+        }),
+        ("I.dragout-table", |row| {
+            Ok(Found::Quantity(drag_out_film(row.text("part")?)?, GALLON_PER_1000_FT2))
+        }),
+        ("I.dragout-table-SI", |row| Ok(Found::Quantity(drag_out_film(row.text("part")?)?, ML_PER_M2))),
+    ]
+}
+
+fn bath(row: &Row) -> Result<Q, Problem> {
+    row.q("C_bath", G_PER_L)
+}
+
+fn clean() -> Q {
+    Q::constant("Cf", 0.0, G_PER_L)
+}
+
+fn drag_out(row: &Row) -> Result<Q, Problem> {
+    row.q("dragout", L_PER_H)
+}
+
+fn stages(row: &Row) -> Result<u8, Problem> {
+    Ok(row.number("stages")? as u8)
+}
+
+fn film(row: &Row) -> Result<Q, Problem> {
+    let (mu, rho) = (row.q("mu", MPAS)?, row.q("rho", KG_PER_M3)?);
+    Ok(spin_film(
+        row.q("h0", UM)?,
+        row.q(if row.given("rpm").is_some() { "rpm" } else { "speed" }, PER_MINUTE)?,
+        row.q("t", SECOND)?,
+        mu,
+        rho,
+    )?)
+}
