@@ -2,3 +2,5 @@
 pub mod units;
 pub mod quantity;
 pub mod science;
+pub mod picture;
+pub mod keep;
