@@ -1,0 +1,81 @@
+//! What building and testing need beyond Cargo: got where it is missing.
+
+use crate::run::{on_path, root, run};
+use anyhow::{Result, bail};
+use std::fs;
+use std::io::{IsTerminal, stdin};
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+/// What the page is compiled for.
+pub const TARGET: &str = "wasm32-unknown-unknown";
+
+/// The standard library for the browser.
+pub fn wasm_target() -> Result<()> {
+    let asked = Command::new("rustc")
+        .args(["--print", "target-libdir", "--target", TARGET])
+        .current_dir(root())
+        .output();
+    if asked.is_ok_and(|answer| Path::new(String::from_utf8_lossy(&answer.stdout).trim()).is_dir()) {
+        return Ok(());
+    }
+    if !on_path("rustup") {
+        bail!("Rust's {TARGET} target is missing, and rustup, which could add it, is too");
+    }
+    run(Command::new("rustup").args(["target", "add", TARGET]))
+        .map_err(|error| error.context(format!("Rust's {TARGET} target is missing; the network is needed")))
+}
+
+/// A browser, the program that drives it, and a font: Debian's browser comes without one.
+pub fn browser() -> Result<()> {
+    let program = |name, package| (!on_path(name)).then_some(package);
+    let font = ["/usr/share/fonts", "/usr/local/share/fonts"].into_iter().any(|folder| has_font(folder.into()));
+    let missing: Vec<_> = [
+        program("chromium", "chromium"),
+        program("chromedriver", "chromium-driver"),
+        (!font).then_some("fonts-dejavu-core"),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    if missing.is_empty() { Ok(()) } else { install(&missing) }
+}
+
+fn has_font(folder: PathBuf) -> bool {
+    fs::read_dir(folder).into_iter().flatten().flatten().map(|entry| entry.path()).any(|path| {
+        let font = path.extension().is_some_and(|end| end == "ttf" || end == "otf" || end == "ttc");
+        font || (path.is_dir() && has_font(path))
+    })
+}
+
+fn install(packages: &[&str]) -> Result<()> {
+    let names = packages.join(" ");
+    if !on_path("apt-get") {
+        bail!("the tests need {names} (Debian's names). There is no apt-get here: please install them by hand");
+    }
+    let mut apt: Vec<&str> = Vec::new();
+    if !is_root() {
+        if !on_path("sudo") {
+            bail!("the tests need {names}. As root, please run: apt-get install {names}");
+        }
+        apt.push("sudo");
+        if !stdin().is_terminal() {
+            // Nobody is there to type a password.
+            apt.push("-n");
+        }
+    }
+    apt.extend(["env", "DEBIAN_FRONTEND=noninteractive", "apt-get", "-q"]);
+    println!("Installing {names}");
+    let apt = |more: &[&str]| run(Command::new(apt[0]).args(&apt[1..]).args(more));
+    let install = [&["install", "-y", "--no-install-recommends"], packages].concat();
+    apt(&["update"]).and_then(|()| apt(&install)).map_err(|error| {
+        error.context(format!(
+            "the tests need {names}, and installing them failed (network, or the right to install?). \
+             By hand: sudo apt-get install {names}"
+        ))
+    })
+}
+
+fn is_root() -> bool {
+    Command::new("id").arg("-u").output().is_ok_and(|answer| answer.stdout.trim_ascii() == b"0")
+}
