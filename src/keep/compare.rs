@@ -111,9 +111,8 @@ pub fn settle(
         let lacks = |copy: &Option<Found>, taken: &Record| !matches!(copy, Some(Ok(copy)) if copy == taken);
         let chosen = compare(durable.clone(), quick.clone());
         settled.notes.extend(chosen.note);
-        for (at, (store, raw, why)) in chosen.damaged.into_iter().enumerate() {
-            let aside = Aside { key: format!("{key} {now} {at}"), raw, why, at: now };
-            settled.aside.push((store, key.clone(), aside));
+        for (store, raw, why) in chosen.damaged {
+            settled.aside.push((store, key.clone(), Aside::new(&key, raw, why, now)));
         }
         if let Some(other) = chosen.other {
             let other = Draft { id: random_id(), ..other }.record(1, now);
@@ -165,7 +164,10 @@ mod tests {
     fn two_texts_of_one_age_are_both_kept() {
         let chosen = compare(found(&copy("mine", 4)), found(&copy("theirs", 4)));
         assert_eq!(chosen.record.map(|record| record.text), Some("mine".into()));
-        assert_eq!(chosen.other.map(|other| (other.name, other.text)), Some(("Line 1 (other copy)".into(), "theirs".into())));
+        assert_eq!(
+            chosen.other.map(|other| (other.name, other.text)),
+            Some(("Line 1 (other copy)".into(), "theirs".into()))
+        );
     }
 
     #[test]
@@ -198,7 +200,14 @@ mod tests {
         let durable = vec![("q".into(), "\u{0}rubbish".into()), ("p".into(), whole.encode())];
         let settled = settle(durable, vec![], 1.8e12, String::new);
         assert_eq!(settled.records, [whole]);
-        assert_eq!(settled.aside.iter().map(|(_, key, aside)| (key.as_str(), aside.raw.as_str())).collect::<Vec<_>>(), [("q", "\u{0}rubbish")]);
+        assert_eq!(
+            settled
+                .aside
+                .iter()
+                .map(|(_, key, aside)| (key.as_str(), aside.raw.as_str()))
+                .collect::<Vec<_>>(),
+            [("q", "\u{0}rubbish")]
+        );
     }
 
     proptest! {

@@ -12,3 +12,18 @@ pub mod record;
 pub mod trouble;
 pub mod compare;
 pub mod queue;
+#[cfg(target_arch = "wasm32")]
+pub mod durable;
+#[cfg(target_arch = "wasm32")]
+pub mod quick;
+#[cfg(target_arch = "wasm32")]
+pub mod tabs;
+#[cfg(target_arch = "wasm32")]
+pub mod saver;
+
+pub use queue::{Event, SaveState};
+pub use record::{Aside, Draft, Entry, Record};
+pub use trouble::Trouble;
+
+#[cfg(target_arch = "wasm32")]
+pub use saver::{Loaded, Saver, fresh_id};

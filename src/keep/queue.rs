@@ -78,8 +78,8 @@ pub struct Job {
     pub record: Record,
     /// The state that its text grew from; none for a new plan.
     pub base: Option<Mark>,
-    /// What was tried before and may have arrived.
-    pub own: Option<Mark>,
+    /// What this window made of it since, oldest first.
+    pub own: Vec<Mark>,
     /// The same text as a plan of its own, in case another window came first.
     pub apart: Record,
 }
@@ -99,7 +99,7 @@ pub enum Verdict {
 pub fn decide(stored: Option<&Record>, job: &Job) -> Verdict {
     match stored {
         None => Verdict::Write,
-        Some(stored) if may_replace(&stored.mark(), job.base.as_ref(), job.own.as_ref()) => Verdict::Write,
+        Some(stored) if may_replace(&stored.mark(), job.base.as_ref(), &job.own) => Verdict::Write,
         Some(stored) if stored.same_plan(&job.record) => Verdict::Same,
         Some(_) => Verdict::Part,
     }
@@ -116,11 +116,13 @@ pub enum Outcome {
     Failed(Trouble),
 }
 
+/// How many own states of a plan are remembered while none of them is stored.
+const REMEMBERED: usize = 1000;
+
 #[derive(Debug, Default)]
 struct Slot {
     base: Option<Mark>,
-    own: Option<Mark>,
-    quick: Option<Mark>,
+    own: Vec<Mark>,
     counter: u64,
     under_way: Option<Job>,
     next: Option<Record>,
@@ -140,9 +142,8 @@ impl Queue {
         if slot.next.is_some() || slot.under_way.is_some() {
             return; // Own changes are on their way: the transaction settles what becomes of both.
         }
-        let mark = Some(record.mark());
         let state = Some(SaveState::Saved { at: record.saved_at });
-        *slot = Slot { base: mark.clone(), quick: mark, counter: record.counter, state, ..Slot::default() };
+        *slot = Slot { base: Some(record.mark()), counter: record.counter, state, ..Slot::default() };
     }
 
     /// Takes what is to be kept; it waits until [`Queue::take`]. Returns it as a record for the second copy.
@@ -152,19 +153,18 @@ impl Queue {
         slot.counter = slot.counter.saturating_add(1);
         let record = draft.record(slot.counter, now);
         slot.next = Some(record.clone());
+        slot.own.push(record.mark());
+        if slot.own.len() > REMEMBERED {
+            slot.own.remove(0);
+        }
         let state = if slot.under_way.is_some() { SaveState::Saving } else { SaveState::Unsaved };
         (record, slot.turn(id, state).into_iter().collect())
     }
 
-    /// Whether `stored` in the second copy may give way to this window's newer text; if so, `record` is
-    /// noted as what stands there.
-    pub fn second_copy(&mut self, stored: Option<&Mark>, record: &Record) -> bool {
-        let slot = self.slots.entry(record.id.clone()).or_default();
-        let free = stored.is_none_or(|stored| may_replace(stored, slot.base.as_ref(), slot.quick.as_ref()));
-        if free {
-            slot.quick = Some(record.mark());
-        }
-        free
+    /// Whether `stored` in the second copy may give way to this window's newer text.
+    pub fn second_copy_is_free(&self, id: &str, stored: Option<&Mark>) -> bool {
+        let (Some(stored), Some(slot)) = (stored, self.slots.get(id)) else { return true };
+        may_replace(stored, slot.base.as_ref(), &slot.own)
     }
 
     /// The next write of a plan, unless one is under way or none is wanted. `fresh_id` names the text if it
@@ -185,20 +185,21 @@ impl Queue {
         match outcome {
             Outcome::Written(mark) => {
                 slot.counter = slot.counter.max(mark.counter);
-                (slot.base, slot.own) = (Some(mark), None);
+                slot.own.retain(|own| own.counter > mark.counter);
+                slot.base = Some(mark);
                 if let Some(next) = &mut slot.next
                     && next.counter < slot.counter
                 {
                     // The same text was stored with a higher counter: what follows it must count on.
                     slot.counter += 1;
                     *next = next.draft().record(slot.counter, next.saved_at);
+                    slot.own.push(next.mark());
                 }
                 let state =
                     if slot.next.is_some() { SaveState::Unsaved } else { SaveState::Saved { at: now } };
                 slot.turn(id.into(), state).into_iter().collect()
             }
             Outcome::Failed(trouble) => {
-                slot.own = Some(job.record.mark());
                 slot.next.get_or_insert(job.record);
                 slot.turn(id.into(), SaveState::Failed(trouble)).into_iter().collect()
             }
@@ -224,7 +225,7 @@ impl Queue {
     }
 
     /// Another window says that it saved this plan.
-    pub fn heard(&mut self, id: &str, mark: &Mark) -> Vec<Event> {
+    pub fn heard(&self, id: &str, mark: &Mark) -> Vec<Event> {
         let slot = self.slots.get(id);
         if slot.is_some_and(|slot| slot.base.as_ref() == Some(mark)) {
             return vec![];
@@ -342,7 +343,10 @@ mod tests {
             assert_eq!(matches!(told[0], Event::Parted { .. }), text == "two");
         }
         assert_eq!(stored["p"].text, "one");
-        assert_eq!((stored["new two"].text.as_str(), stored["new two"].name.as_str()), ("two", "Line 1 (other copy)"));
+        assert_eq!(
+            (stored["new two"].text.as_str(), stored["new two"].name.as_str()),
+            ("two", "Line 1 (other copy)")
+        );
         // What was typed since goes on under the new id.
         let (job, _) = two.take("new two", "y".into(), 3.0).expect("a job");
         assert_eq!((job.record.id.as_str(), job.record.text.as_str()), ("new two", "two, later"));
@@ -352,6 +356,19 @@ mod tests {
         let (job, _) = two.take("p", "z".into(), 4.0).expect("a job");
         assert!(matches!(write(&mut stored, &job), Outcome::Parted(_)));
         assert_eq!(stored["p"].text, "one");
+    }
+
+    #[test]
+    fn a_window_that_starts_amid_anothers_typing_parts_nothing() {
+        let (mut one, mut stored) = (Queue::default(), Stored::new());
+        let start = draft("start").record(1, 0.0);
+        one.known(&start);
+        let (second_copy, _) = one.ask(draft("typed"), 1.0);
+        // The other window starts now, finds the second copy newer and brings the durable store up to it.
+        stored.insert("p".into(), second_copy);
+        one.ask(draft("typed on"), 2.0);
+        let (job, _) = one.take("p", "x".into(), 2.0).expect("a job");
+        assert_eq!(write(&mut stored, &job), Outcome::Written(job.record.mark()));
     }
 
     #[test]

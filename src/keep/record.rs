@@ -73,6 +73,13 @@ pub struct Entry {
     pub binned: bool,
 }
 
+impl Aside {
+    /// What was found under `id`. The same find always has the same key, so it is kept once.
+    pub fn new(id: &str, raw: String, why: String, at: f64) -> Aside {
+        Aside { key: format!("{id} {:016x}", fnv1a(raw.bytes())), raw, why, at }
+    }
+}
+
 impl Draft {
     /// This draft as a record, with its digest.
     pub fn record(self, counter: u64, now: f64) -> Record {
@@ -168,11 +175,11 @@ fn fnv1a(bytes: impl Iterator<Item = u8>) -> u64 {
 
 /// Whether a write may take the place of `stored`: only if the writer knew what it replaces.
 ///
-/// `base` is the state that the writer's text grew from, `own` what the writer last tried to write
-/// (it may have arrived though the answer was lost).
-pub fn may_replace(stored: &Mark, base: Option<&Mark>, own: Option<&Mark>) -> bool {
+/// `base` is the state that the writer's text grew from, `own` what the writer itself made of it since
+/// (one may have arrived though the answer was lost, or by way of the second copy).
+pub fn may_replace(stored: &Mark, base: Option<&Mark>, own: &[Mark]) -> bool {
     let grew_from = |known: &Mark| known == stored || known.counter > stored.counter;
-    base.is_some_and(grew_from) || own == Some(stored)
+    base.is_some_and(grew_from) || own.contains(stored)
 }
 
 /// An id from random bytes: 16 letters and figures, without those that look alike.
@@ -228,13 +235,17 @@ mod tests {
 
     #[test]
     fn only_who_knew_the_stored_state_replaces_it() {
-        let [old, seen, theirs] = [("a", 3), ("b", 4), ("c", 5)].map(|(text, n)| a_record("n", text, n).mark());
-        assert!(may_replace(&seen, Some(&seen), None));
-        assert!(may_replace(&old, Some(&seen), None), "an older one, left by a write that failed");
-        assert!(!may_replace(&theirs, Some(&seen), None));
-        assert!(!may_replace(&a_record("n", "other", 4).mark(), Some(&seen), None), "as old, but another");
-        assert!(may_replace(&theirs, Some(&seen), Some(&theirs)), "my own, whose answer was lost");
-        assert!(!may_replace(&seen, None, None), "a new plan never takes another's place");
+        let [old, seen, theirs] =
+            [("a", 3), ("b", 4), ("c", 5)].map(|(text, n)| a_record("n", text, n).mark());
+        assert!(may_replace(&seen, Some(&seen), &[]));
+        assert!(may_replace(&old, Some(&seen), &[]), "an older one, left by a write that failed");
+        assert!(!may_replace(&theirs, Some(&seen), &[]));
+        assert!(!may_replace(&a_record("n", "other", 4).mark(), Some(&seen), &[]), "as old, but another");
+        assert!(
+            may_replace(&theirs, Some(&seen), std::slice::from_ref(&theirs)),
+            "my own, whose answer was lost"
+        );
+        assert!(!may_replace(&seen, None, &[]), "a new plan never takes another's place");
     }
 
     #[test]

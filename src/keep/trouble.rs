@@ -11,8 +11,6 @@ pub enum Trouble {
     Refused,
     /// The store went away while in use: its data were cleared, or the browser closed it.
     Gone,
-    /// Another window changed the plan first; the other store settles it.
-    Elsewhere,
     /// Anything else, as the browser put it.
     Unknown(String),
 }
@@ -47,7 +45,6 @@ impl Trouble {
             Trouble::Gone => {
                 "The browser closed its store. Save a file, then reload the page.".into()
             }
-            Trouble::Elsewhere => "Another window changed this plan first.".into(),
             Trouble::Unknown(text) => format!("The browser says: {text}. Save a file to be safe."),
         }
     }

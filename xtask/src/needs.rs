@@ -29,7 +29,8 @@ pub fn wasm_target() -> Result<()> {
 /// A browser, the program that drives it, and a font: Debian's browser comes without one.
 pub fn browser() -> Result<()> {
     let program = |name, package| (!on_path(name)).then_some(package);
-    let font = ["/usr/share/fonts", "/usr/local/share/fonts"].into_iter().any(|folder| has_font(folder.into()));
+    let font =
+        ["/usr/share/fonts", "/usr/local/share/fonts"].into_iter().any(|folder| has_font(folder.into()));
     let missing: Vec<_> = [
         program("chromium", "chromium"),
         program("chromedriver", "chromium-driver"),
@@ -51,7 +52,9 @@ fn has_font(folder: PathBuf) -> bool {
 fn install(packages: &[&str]) -> Result<()> {
     let names = packages.join(" ");
     if !on_path("apt-get") {
-        bail!("the tests need {names} (Debian's names). There is no apt-get here: please install them by hand");
+        bail!(
+            "the tests need {names} (Debian's names). There is no apt-get here: please install them by hand"
+        );
     }
     let mut apt: Vec<&str> = Vec::new();
     if !is_root() {

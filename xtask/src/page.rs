@@ -74,7 +74,10 @@ mod tests {
         assert!(page.contains("<h1>Bathbook</h1>") && page.contains("Content-Security-Policy"));
         assert!(page.find("Content-Security-Policy") < page.find("<link"));
         for link in page.split("href=\"").chain(page.split("src=\"")).skip(1) {
-            assert!(link.starts_with("./") || link.starts_with("data:") || link.starts_with("<!doctype"), "{link}");
+            assert!(
+                link.starts_with("./") || link.starts_with("data:") || link.starts_with("<!doctype"),
+                "{link}"
+            );
         }
     }
 

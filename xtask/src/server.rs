@@ -21,7 +21,9 @@ impl Site {
         let work = || {
             let (server, folder, prefix) = (Arc::clone(&server), folder.to_path_buf(), prefix.to_string());
             // `recv` fails when the server is told to end.
-            thread::spawn(move || while server.recv().is_ok_and(|request| answer(request, &folder, &prefix)) {})
+            thread::spawn(
+                move || while server.recv().is_ok_and(|request| answer(request, &folder, &prefix)) {},
+            )
         };
         let workers = (0..4).map(|_| work()).collect();
         Ok(Site { server, workers, prefix: prefix.to_string() })
