@@ -4,3 +4,5 @@ pub mod quantity;
 pub mod science;
 pub mod picture;
 pub mod keep;
+#[cfg(target_arch = "wasm32")]
+pub mod ui;

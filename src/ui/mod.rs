@@ -1,5 +1,7 @@
 //! The interface. For now a page that proves the build: one field, one answer.
 
+pub mod chart;
+
 use leptos::prelude::*;
 
 /// Puts the page in place of the shell that `index.html` shows while the program loads, and marks it ready.
