@@ -13,7 +13,10 @@ pub fn start() {
         shell.remove();
     }
     mount_to_body(Page);
-    // Tests and the loading message wait for this.
+    if let Some(performance) = web_sys::window().and_then(|window| window.performance()) {
+        let _ = performance.mark("ready");
+    }
+    // Tests wait for this.
     let _ = body.set_attribute("data-ready", "");
 }
 
