@@ -12,6 +12,7 @@ use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 use super::axis::{Axis, Tick};
 use super::chart::{Chart, Frame};
+use super::fine::{FINE, FineCanvas};
 
 /// The colours of a chart; the page's own, whatever its theme.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -47,13 +48,31 @@ impl Palette {
 
 /// Lets the browser itself turn every form of a colour into numbers.
 fn colour(canvas: &HtmlCanvasElement, css: &str) -> Option<RGBColor> {
-    let context: CanvasRenderingContext2d = canvas.get_context("2d").ok()??.dyn_into().ok()?;
+    let context = context(canvas)?;
     context.set_fill_style_str("#808080");
     context.set_fill_style_str(css);
-    // The canvas gives an opaque colour back as #rrggbb.
+    // A plain colour comes back as #rrggbb; one of a wider space as it was given.
     let text = context.fill_style().as_string()?;
     let part = |at: usize| u8::from_str_radix(text.strip_prefix('#')?.get(at..at + 2)?, 16).ok();
-    Some(RGBColor(part(0)?, part(2)?, part(4)?))
+    let plain = || Some(RGBColor(part(0)?, part(2)?, part(4)?));
+    plain().or_else(|| painted(&text))
+}
+
+/// Paints one pixel apart and looks at it.
+fn painted(css: &str) -> Option<RGBColor> {
+    let apart = web_sys::window()?.document()?.create_element("canvas").ok()?;
+    let apart: HtmlCanvasElement = apart.dyn_into().ok()?;
+    apart.set_width(1);
+    apart.set_height(1);
+    let context = context(&apart)?;
+    context.set_fill_style_str(css);
+    context.fill_rect(0.0, 0.0, 1.0, 1.0);
+    let pixel = context.get_image_data(0.0, 0.0, 1.0, 1.0).ok()?.data();
+    Some(RGBColor(*pixel.first()?, *pixel.get(1)?, *pixel.get(2)?))
+}
+
+fn context(canvas: &HtmlCanvasElement) -> Option<CanvasRenderingContext2d> {
+    canvas.get_context("2d").ok()??.dyn_into().ok()
 }
 
 /// Paints `chart`, with a cross at the `touched` point.
@@ -70,11 +89,15 @@ pub fn paint(
     canvas.set_width((width * density).round() as u32);
     canvas.set_height((height * density).round() as u32);
     let backend = CanvasBackend::with_canvas_object(canvas.clone()).ok_or("no canvas to draw on")?;
-    let area = backend.into_drawing_area();
-    Painter { area, chart, palette, frame, density }.paint(touched).map_err(|error| error.to_string())
+    let context = context(canvas).ok_or("no canvas to draw on")?;
+    context.scale(1.0 / FINE, 1.0 / FINE).map_err(|_| "the canvas can't be scaled")?;
+    let area = FineCanvas(backend).into_drawing_area();
+    Painter { area, chart, palette, frame, density: density * FINE }
+        .paint(touched)
+        .map_err(|error| error.to_string())
 }
 
-type Area = DrawingArea<CanvasBackend, Shift>;
+type Area = DrawingArea<FineCanvas, Shift>;
 type Failure = Box<dyn std::error::Error>;
 
 struct Painter<'a> {
@@ -82,6 +105,7 @@ struct Painter<'a> {
     chart: &'a Chart,
     palette: &'a Palette,
     frame: Frame,
+    /// Steps of the canvas in a pixel of the page.
     density: f64,
 }
 
@@ -183,7 +207,9 @@ impl Painter<'_> {
         if !text {
             return Ok(());
         }
-        let (h, aside) = if along < 0.6 { (HPos::Left, 10.0) } else { (HPos::Right, -10.0) };
+        // Beside the curve and not on it, and within the picture.
+        let left = if self.chart.rises_at(x) { along > 0.25 } else { along > 0.75 };
+        let (h, aside) = if left { (HPos::Right, -10.0) } else { (HPos::Left, 10.0) };
         let (v, lift) = if up < 0.85 { (VPos::Bottom, -8.0) } else { (VPos::Top, 10.0) };
         let place = (at.0 + self.px(aside), at.1 + self.px(lift));
         self.area.draw_text(&self.chart.y_text(y), &self.letters(colour, h, v), place)?;

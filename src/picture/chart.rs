@@ -50,7 +50,10 @@ impl Chart {
         let marker_shown = marker.filter(|(at, _)| x.fraction(*at).is_some());
         let values = points.iter().filter_map(|(_, y)| *y).chain(marker_shown.map(|(_, y)| y));
         let y = Axis::around(&curve.y_label, &curve.y_unit, values);
-        let title = format!("{} against {}", curve.y_label, lower_first(&curve.x_label));
+        let title = match curve.x_label.as_str() {
+            "" => curve.y_label,
+            x => format!("{} against {}", curve.y_label, lower_first(x)),
+        };
         Chart { title, x, y, points, marker, style }
     }
 
@@ -96,6 +99,14 @@ impl Chart {
     /// The point nearest to the value that stands in the plan; else the middle one.
     pub fn start(&self) -> Option<usize> {
         self.nearest(self.marker.and_then(|(x, _)| self.x.fraction(x)).unwrap_or(0.5))
+    }
+
+    /// Whether the curve goes up around this x, so that there is room above and to the left.
+    pub fn rises_at(&self, x: f64) -> bool {
+        let answered = || self.points.iter().filter_map(|(x, y)| Some((*x, (*y)?)));
+        let before = answered().filter(|(at, _)| *at <= x).next_back().or_else(|| answered().next());
+        let after = answered().find(|(at, _)| *at > x).or_else(|| answered().next_back());
+        matches!((before, after), (Some(before), Some(after)) if after.1 > before.1)
     }
 
     /// One point in words: "45 °C: 63 min".
@@ -296,6 +307,8 @@ mod tests {
             "Y goes from 3.00 at 0 to 4.00 at 4.00, lowest 1.00 at 1.00, highest 5.00 at 3.00; \
              no answer between 1.00 and 3.00."
         );
+        assert_eq!([0.5, 3.0].map(|x| turns.rises_at(x)), [false, false]);
+        assert!(turns.rises_at(2.0));
         let level = of(&[(0.0, None), (1.0, Some(2.0)), (2.0, Some(2.0))]);
         assert_eq!(level.in_words(), "Y stays at 2.00 from 1.00 to 2.00; no answer below 1.00.");
         assert_eq!(of(&[(0.0, None)]).in_words(), "Y against X: no answer in this range.");

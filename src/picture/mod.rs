@@ -3,6 +3,8 @@
 pub mod axis;
 pub mod chart;
 #[cfg(target_arch = "wasm32")]
+mod fine;
+#[cfg(target_arch = "wasm32")]
 pub mod canvas;
 
 pub use axis::{Axis, Tick};

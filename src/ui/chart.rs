@@ -17,7 +17,7 @@ use crate::picture::{Chart, Frame};
 /// A figure with a canvas. Touching it, or the arrow keys while it has the focus, read single values;
 /// leaving it or Escape shows the present value again.
 ///
-/// Style: `figure.chart`, `.chart-picture` (give it a height), `.chart-reading`, `.chart-empty`; colours
+/// Style: `figure.chart` (`.is-empty` without a curve), `.chart-picture` (give it a height), `.chart-reading`, `.chart-empty`; colours
 /// from `--ink --ink-2 --line --accent --link --sheet`.
 #[component]
 pub fn ChartView(
@@ -86,7 +86,7 @@ pub fn ChartView(
                 node_ref=node
                 role="img"
                 tabindex="0"
-                hidden=empty
+                style:display=move || if empty.get() { "none" } else { "block" }
                 aria-label=move || chart.with(Chart::in_words)
                 on:pointerdown=touch
                 on:pointermove=touch
