@@ -104,7 +104,7 @@ impl Chart {
     /// Whether the curve goes up around this x, so that there is room above and to the left.
     pub fn rises_at(&self, x: f64) -> bool {
         let answered = || self.points.iter().filter_map(|(x, y)| Some((*x, (*y)?)));
-        let before = answered().filter(|(at, _)| *at <= x).next_back().or_else(|| answered().next());
+        let before = answered().rfind(|(at, _)| *at <= x).or_else(|| answered().next());
         let after = answered().find(|(at, _)| *at > x).or_else(|| answered().next_back());
         matches!((before, after), (Some(before), Some(after)) if after.1 > before.1)
     }
@@ -270,7 +270,7 @@ mod tests {
     use proptest::prelude::*;
 
     fn heat_up() -> Chart {
-        let time = |t: f64| (t <= 57.0).then(|| 12.0 + (t - 20.0) * 2.0);
+        let time = |t: f64| (t <= 57.0).then_some(12.0 + (t - 20.0) * 2.0);
         let points = (0..=20).map(|n| 20.0 + 2.0 * f64::from(n)).map(|t| (t, time(t)));
         let curve = Curve {
             x_label: "Bath temperature".into(),
