@@ -2,6 +2,7 @@
 
 pub mod axis;
 pub mod chart;
+pub mod of_sheet;
 #[cfg(target_arch = "wasm32")]
 mod fine;
 #[cfg(target_arch = "wasm32")]
