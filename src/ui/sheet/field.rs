@@ -302,15 +302,16 @@ fn NumberField(
             </div>
         }
     };
-    let picks = (!input.picks.is_empty()).then(|| {
+    let picks = move || {
         let one = |(word, _): &'static (&'static str, f64)| {
             let pick = move |_| {
                 store.act(|plan| field.with_value(|field| plan.type_in(field, word, None)));
             };
             view! { <button class="pick" on:click=pick>{*word}</button> }
         };
-        view! { <div class="picks" role="group" aria-label=format!("Usual values for {}", input.label)>{input.picks.iter().map(one).collect_view()}</div> }
-    });
+        let label = format!("Usual values for {}", input.label);
+        view! { <div class="picks" role="group" aria-label=label>{input.picks.iter().map(one).collect_view()}</div> }
+    };
     view! {
         <div class="control">
             {move || if is_linked.get() {
@@ -319,7 +320,7 @@ fn NumberField(
                 field_view().into_any()
             }}
             <LinkAgain field shown input />
-            <Show when=move || !is_linked.get()>{picks.clone()}</Show>
+            <Show when=move || !is_linked.get() && !input.picks.is_empty()>{picks}</Show>
             <Show when=move || picking.get()>
                 <UnitPicker field shown input done=picking local />
             </Show>
