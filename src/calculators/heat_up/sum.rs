@@ -286,6 +286,8 @@ fn in_the_time_allowed(w: &mut Work, sheet: &Sheet) -> Result<(), Stop> {
     let after = match sheet.on_the_way {
         None => Some(temperature_after(tank, drive, t0, time)),
         Some(surface) => {
+            // After 40 time constants it has settled to the last figure shown.
+            let time = time_constant(tank, drive).map_or(time, |constant| time.min(40.0 * constant));
             temperature_with_evaporation(tank, drive, surface, water::vapour_pressure, t0, time).ok()
         }
     };
@@ -313,8 +315,8 @@ fn in_the_time_allowed(w: &mut Work, sheet: &Sheet) -> Result<(), Stop> {
         w.answer("UA_need", needed)?;
         return Ok(());
     };
+    let needed = w.step("k_t", "To be exchanged for each kelvin in that time", KW_PER_K, needed)?;
     if let Ok(rate) = stream_for_conductance(stream.ua, needed) {
-        w.step("k_t", "To be exchanged for each kelvin in that time", KW_PER_K, needed)?;
         let rate = w.step("C_t", "Heat that the flow must carry for each kelvin", KW_PER_K, rate)?;
         w.answer("q_need", rate / (stream.rate / stream.flow))?;
     }
