@@ -287,6 +287,21 @@ pub static CALCULATOR: Calculator = Calculator {
             answers: &[("t_up", "86.7217 min"), ("counted", DRY_AND_WET)],
             within: 0.01,
         },
+        Example {
+            source: "scipy 1.17.1 brentq and solve_ivp with vapour pressures of iapws 1.5.5: 220 W into 40 L with 0.12 m² open",
+            inputs: &[
+                ("source", ELECTRIC), ("V", "40 L"), ("ρ", "1.17 kg/L"), ("c_p", "3.5 kJ/(kg·K)"), ("T_0", "18 °C"),
+                ("T", "25 °C"), ("P", "220 W"), ("L", "6 W/K"), ("T_room", "21 °C"), ("RH", "45 %"),
+                ("v_air", "0.1 m/s"), ("evap", ALWAYS), ("A", "0.12 m²"), ("t", "8 h"),
+            ],
+            rows: &[],
+            answers: &[("T_end", "43.0450 °C"), ("t_up", "96.1562 min"), ("T_after", "38.7780 °C")],
+            within: 1e-4,
+        },
     ],
     work: sum::work,
 };
+
+#[cfg(test)]
+#[path = "heat_up/tests.rs"]
+mod tests;
