@@ -39,5 +39,7 @@ pub mod network;
 pub mod ask;
 pub mod results;
 pub mod address;
+pub mod picture;
+pub mod keep;
 #[cfg(target_arch = "wasm32")]
 pub mod ui;

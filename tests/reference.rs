@@ -8,6 +8,16 @@
 #[path = "reference/runner.rs"]
 mod runner;
 
+#[path = "reference/dilution.rs"]
+mod dilution;
+#[path = "reference/formulas.rs"]
+mod formulas;
+#[path = "reference/make_up.rs"]
+mod make_up;
+#[path = "reference/solutions.rs"]
+mod solutions;
+#[path = "reference/units.rs"]
+mod units;
 #[path = "reference/water.rs"]
 mod water;
 #[path = "reference/heating.rs"]
@@ -30,7 +40,12 @@ use std::io::Write;
 use std::path::Path;
 
 const SUBJECTS: &[fn() -> Vec<Topic>] = &[
+    formulas::topics,
+    make_up::topics,
+    solutions::topics,
+    dilution::topics,
     water::topics,
+    units::topics,
     heating::topics,
     evaporation::topics,
     drain::topics,
@@ -40,12 +55,17 @@ const SUBJECTS: &[fn() -> Vec<Topic>] = &[
     regulation::topics,
 ];
 
+const NO_COOLANT: &str = "no sheet has a coolant other than water yet";
 /// Topics of our own rows that no function answers, and why.
 const LEFT_OUT: &[(&str, &str)] = &[
     ("K.wafer-heat-load", "wafers are nothing beside the bath; no sheet asks for it"),
     ("O.part-full-darcy", "part-full drains are sized by Manning; a second law would serve no sheet"),
     ("I.dilution-criterion", "a rule of the trade, quoted in words, not computed"),
     ("I.rule-of-thumb", "a rule of the trade, quoted in words, not computed"),
+    ("J.glycol-density", NO_COOLANT),
+    ("J.glycol-heat-capacity", NO_COOLANT),
+    ("J.glycol-viscosity", NO_COOLANT),
+    ("J.glycol-freezing", NO_COOLANT),
 ];
 
 /// Prints the rows of each topic, past the capture of a passing test.

@@ -43,16 +43,21 @@ const SULFURIC: [(f64, f64); 11] = [
 ];
 const SULFURIC_INFINITE: f64 = 95.3;
 
-/// Molality, and kJ still to come per mol on dilution to infinite: HCl, HNO3.
+/// Molality of HCl, and kJ still to come per mol on dilution without end.
 ///
 /// Source: CRC Handbook, "Heat of dilution of acids", 25 °C, after Parker, NSRDS-NBS 2 (1965).
 #[rustfmt::skip]
-const DILUTION: [(f64, f64, f64); 20] = [
-    (55.506, 45.61, 19.73), (20.0, 19.87, 9.498), (15.0, 15.40, 6.883), (10.0, 10.24, 3.933),
-    (9.0, 9.213, 3.368), (8.0, 8.201, 2.791), (7.0, 7.217, 2.251), (6.0, 6.268, 1.749),
-    (5.0, 5.318, 1.310), (4.0, 4.402, 0.958), (3.0, 3.506, 0.665), (2.0, 2.623, 0.527),
-    (1.5, 2.167, 0.506), (1.0, 1.695, 0.506), (0.5, 1.172, 0.506), (0.2, 0.761, 0.4),
-    (0.1, 0.556, 0.335), (0.05, 0.406, 0.26), (0.0111, 0.197, 0.13), (0.00111, 0.067, 0.05),
+const HYDROCHLORIC: [(f64, f64); 20] = [
+    (55.506, 45.61), (20.0, 19.87), (15.0, 15.40), (10.0, 10.24), (9.0, 9.213), (8.0, 8.201), (7.0, 7.217),
+    (6.0, 6.268), (5.0, 5.318), (4.0, 4.402), (3.0, 3.506), (2.0, 2.623), (1.5, 2.167), (1.0, 1.695),
+    (0.5, 1.172), (0.2, 0.761), (0.1, 0.556), (0.05, 0.406), (0.0111, 0.197), (0.00111, 0.067),
+];
+
+/// The same of HNO3. What comes below 1 mol/kg, 0.5 kJ/mol, is left out.
+#[rustfmt::skip]
+const NITRIC: [(f64, f64); 14] = [
+    (55.506, 19.73), (20.0, 9.498), (15.0, 6.883), (10.0, 3.933), (9.0, 3.368), (8.0, 2.791), (7.0, 2.251),
+    (6.0, 1.749), (5.0, 1.310), (4.0, 0.958), (3.0, 0.665), (2.0, 0.527), (1.5, 0.506), (1.0, 0.506),
 ];
 
 /// kJ evolved per mol of NaOH(s) in n mol of water.
@@ -60,6 +65,7 @@ const DILUTION: [(f64, f64, f64); 20] = [
 /// Source: Koretsky, Engineering and Chemical Thermodynamics, table 6.1, in a public copy; the same
 /// family as Felder & Rousseau, table B.11. n 2.2, for 50 % caustic, is the line through 3 and 4
 /// carried on in ln n: an estimate of ours, to 15 %.
+/// The table's value without end stands at n = 10 000.
 const CAUSTIC: [(f64, f64); 9] = [
     (2.2, 22.9),
     (3.0, 28.886),
@@ -143,11 +149,11 @@ pub fn heat_of_solution(what: Heating, n: Q) -> Result<Q, Refusal> {
         Heating::SulfuricAcid => in_logarithm(SULFURIC, moles),
         Heating::HydrochloricAcid => {
             let n = least(1.0, "hydrochloric acid is known up to 67 % by mass")?;
-            45.61 - to_come(n, |row| row.1)
+            45.61 - to_come(&HYDROCHLORIC, n)
         }
         Heating::NitricAcid => {
             let n = least(1.0, "nitric acid is known up to 78 % by mass")?;
-            19.73 - to_come(n, |row| row.2)
+            19.73 - in_logarithm(NITRIC.map(|(m, q)| (55.506 / m, q)), n)
         }
         Heating::SodiumHydroxide if moles == 0.0 => 0.0,
         Heating::SodiumHydroxide => {
@@ -157,14 +163,14 @@ pub fn heat_of_solution(what: Heating, n: Q) -> Result<Q, Refusal> {
     Ok(Q::call("heat of solution", &[n], q, KJ_PER_MOL))
 }
 
-/// kJ/mol still to come on dilution from n to infinite.
-fn to_come(n: f64, column: fn(&(f64, f64, f64)) -> f64) -> f64 {
-    let last = DILUTION.last().map_or((1.0, 0.0), |row| (55.506 / row.0, column(row)));
-    if n > last.0 {
-        // Beyond the table it goes with the root of the strength (Debye and Hückel).
-        return last.1 * (last.0 / n).sqrt();
+/// kJ/mol still to come on dilution from n to infinite. Beyond the table's end it goes with the root
+/// of the strength (Debye and Hückel).
+fn to_come(table: &[(f64, f64)], n: f64) -> f64 {
+    let points = table.iter().map(|(molality, q)| (55.506 / molality, *q));
+    match points.clone().next_back() {
+        Some((last, q)) if n > last => q * (last / n).sqrt(),
+        _ => in_logarithm(points, n),
     }
-    in_logarithm(DILUTION.iter().map(|row| (55.506 / row.0, column(row))), n)
 }
 
 /// Heat that a solution still gives off when diluted without end.

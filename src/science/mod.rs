@@ -5,6 +5,7 @@
 //! checked for dimensions; what a table, a fit or an iteration gives is a named call
 //! ([`Q::call`](crate::quantity::Q::call)). Outside of where it holds a law refuses.
 
+pub mod metals;
 pub mod fit;
 pub mod solve;
 pub mod elements;
@@ -47,4 +48,64 @@ impl Refusal {
         Refusal { reason: reason.into(), remedy: remedy.into() }
     }
 }
-pub mod metals;
+
+#[cfg(test)]
+mod tests {
+    use super::dilution::{self, Liquid};
+    use super::formula::Formula;
+    use super::heat_of_mixing::{self, Heating, Warm};
+    use super::{air, solution_make_up, solutions, water};
+    use crate::quantity::{Q, with_tape};
+    use crate::units::*;
+
+    /// The dimension of a result on a running tape must be that of the kind it is meant to be.
+    fn is(kind: Kind, work: impl FnOnce() -> Result<Q, super::Refusal>) {
+        let (dim, fault) = with_tape(Some(Style::default()), || work().unwrap().shown().unwrap().dim);
+        assert_eq!((dim, fault), (kind.dim(), None));
+    }
+
+    #[test]
+    fn every_law_gives_the_dimension_that_it_says() {
+        let t = || Q::constant("T", 25.0, CELSIUS);
+        let (v, w) = (|| Q::constant("V", 10.0, L), || Q::constant("w", 0.3, MASS_FRACTION));
+        let m = |number| Q::constant("m", number, KG);
+        let (rho, molar) = (|| Q::constant("ρ", 1.2, KG_PER_L), || Q::constant("M", 98.0, G_PER_MOL));
+        let metal = || Q::constant("c", 40.0, G_PER_L_METAL);
+        let one = || Q::constant("p", 1.0, SHARE);
+        let blue = Formula::read("CuSO4·5H2O").unwrap();
+        is(Kind::Density, || water::density(t()));
+        is(Kind::Volume, || water::expansion(v(), t(), Q::constant("T", 40.0, CELSIUS)));
+        is(Kind::Density, || air::density(t(), Q::constant("p", 101.0, KPA)));
+        is(Kind::Number, || air::humidity_ratio(t(), w(), Q::constant("p", 101.0, KPA)));
+        is(Kind::Temperature, || air::dew_point(t(), Q::constant("φ", 0.5, SHARE)));
+        is(Kind::Mass, || solution_make_up::salt_for_metal(v(), metal(), blue.fraction("Cu")?, one()));
+        is(Kind::Concentration, || solution_make_up::compound_for_metal(metal(), blue.fraction("Cu")?));
+        is(Kind::Volume, || {
+            solution_make_up::concentrate_by_mass_share(v(), Q::constant("c", 1.0, G_PER_L), w(), rho())
+        });
+        is(Kind::Volume, || solution_make_up::concentrate_by_strength(v(), metal(), metal()));
+        is(Kind::Volume, || solution_make_up::concentrate_by_dose(v(), Q::constant("d", 10.0, ML_PER_L)));
+        is(Kind::Mass, || solution_make_up::water_mass(v(), rho(), &[m(1.0), m(2.0)]));
+        is(Kind::Mass, || Ok(solution_make_up::water_of_salt(m(1.0), &blue)));
+        is(Kind::AmountConcentration, || solutions::molarity(w(), rho(), molar()));
+        is(Kind::MassFraction, || solutions::mass_fraction(Q::constant("C", 1.0, MOL_PER_L), rho(), molar()));
+        is(Kind::Mass, || dilution::stock_mass(w(), w() * 0.0, w() * 0.5, m(10.0)));
+        is(Kind::Volume, || Ok(dilution::contraction(&[v(), v()], v())));
+        let strong = || Q::constant("w", 0.96, MASS_FRACTION);
+        let heat = || {
+            let parts = [
+                Liquid { mass: m(1.0), w: strong() },
+                Liquid { mass: m(9.0), w: Q::constant("w", 0.0, MASS_FRACTION) },
+            ];
+            heat_of_mixing::heat_of_mixing(Heating::SulfuricAcid, &parts)
+        };
+        is(Kind::Energy, heat);
+        let capacity = || Q::constant("C", 40.0, KJ_PER_K);
+        let warm = || Warm { capacity: capacity(), temperature: t() };
+        is(Kind::Temperature, || heat_of_mixing::temperature_reached(&[warm(), warm()], heat()?, capacity()));
+        is(Kind::Temperature, || heat_of_mixing::starting_temperature(t(), heat()?, capacity()));
+        is(Kind::TemperatureDifference, || {
+            heat_of_mixing::adiabatic_rise(heat()?, m(10.0), Q::constant("c", 4.0, KJ_PER_KG_K))
+        });
+    }
+}

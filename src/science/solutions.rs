@@ -6,13 +6,20 @@ use super::solutes::{Fit, SOLUTES};
 use super::solution_make_up::{positive, share};
 use super::{Refusal, water};
 use crate::quantity::Q;
-use crate::units::{KG_PER_M3, KJ_PER_KG_K, MASS_FRACTION, MPAS, Value};
+use crate::units::{KG_PER_M3, KJ_PER_KG_K, MPAS};
 use std::sync::OnceLock;
 
 pub use super::solutes::Solute;
 
 /// A solute and its mass fraction in the solution.
 pub type Part = (&'static Solute, Q);
+
+/// As [`Part`], the fraction as a plain number.
+type Share = (&'static Solute, f64);
+
+fn shares(parts: &[Part]) -> Vec<Share> {
+    parts.iter().map(|(solute, w)| (*solute, w.si)).collect()
+}
 
 /// The solute that a formula names, whatever its water of hydration; `None` if its solutions are
 /// not known here.
@@ -37,16 +44,16 @@ pub fn known_solute(formula: &Formula) -> Result<&'static Solute, Refusal> {
 }
 
 /// The water's share of a solution; refuses shares that are not between 0 and 1 or are more than all.
-fn water_share(parts: &[Part]) -> Result<f64, Refusal> {
+fn water_share(parts: &[Share]) -> Result<f64, Refusal> {
     for (solute, w) in parts {
-        if !(0.0..=1.0).contains(&w.si) {
+        if !(0.0..=1.0).contains(w) {
             return Err(Refusal::new(
                 format!("the mass fraction of {} must be between 0 and 100 %", solute.name),
                 "check its strength",
             ));
         }
     }
-    let water = 1.0 - parts.iter().map(|(_, w)| w.si).sum::<f64>();
+    let water = 1.0 - parts.iter().map(|(_, w)| w).sum::<f64>();
     if water < -1e-9 {
         return Err(Refusal::new("the solutes come to more than 100 % by mass", "check their strengths"));
     }
@@ -113,21 +120,21 @@ fn fitted<'a, const N: usize>(
 /// Sums over the solutes in the form `w_w·f(water) + Σ w_i·f_i`.
 fn mixed<const N: usize>(
     property: &'static str,
-    parts: &[Part],
+    parts: &[Share],
     t: f64,
-    of: fn(&Solute) -> &Option<Fit<N>>,
+    of: fn(&'static Solute) -> &'static Option<Fit<N>>,
     temperatures: fn(&Fit<N>) -> (f64, f64),
     law: fn(&[f64; N], f64, f64) -> f64,
     water: f64,
 ) -> Result<f64, Refusal> {
     let water_share = water_share(parts)?;
     let mut sum = water_share * water;
-    for (solute, w) in parts.iter().filter(|(_, w)| w.si > 0.0) {
-        let asked = Asked { property, solute, w: w.si, all: 1.0 - water_share, t };
+    for &(solute, w) in parts.iter().filter(|(_, w)| *w > 0.0) {
+        let asked = Asked { property, solute, w, all: 1.0 - water_share, t };
         let fit = of(solute);
         let range = fit.as_ref().map_or((0.0, 100.0), temperatures);
         let (c, strength) = fitted(fit, &asked, range)?;
-        sum += w.si * law(c, strength, t);
+        sum += w * law(c, strength, t);
     }
     if sum.is_finite() {
         return Ok(sum);
@@ -158,23 +165,23 @@ fn arguments(parts: &[Part], t: Q) -> Vec<Q> {
 /// (from memory) to 0.05 %. Above about 93 % strength must never be inferred from density: 98 % acid
 /// is denser than 100 %.
 pub fn density(parts: &[Part], t: Q) -> Result<Q, Refusal> {
-    Ok(Q::call("solution density", &arguments(parts, t), density_at(parts, t)?, KG_PER_M3))
+    Ok(Q::call("solution density", &arguments(parts, t), density_at(&shares(parts), t)?, KG_PER_M3))
 }
 
 /// Where the table of strong sulfuric acid starts to be blended in, and where it is all.
 const BLEND: (f64, f64) = (0.75, 0.782);
 
-fn density_at(parts: &[Part], t: Q) -> Result<f64, Refusal> {
+fn density_at(parts: &[Share], t: Q) -> Result<f64, Refusal> {
     let celsius = celsius_within(t, 0.0, 100.0, "the solution's temperature")?;
-    let weak = |parts: &[Part]| {
+    let weak = |parts: &[Share]| {
         let water = 1.0 / water::density_at(celsius);
-        let of = |s: &Solute| -> &Option<Fit<5>> { as_static(s).map_or(&None, |s| &s.density) };
+        let of = |s: &'static Solute| &s.density;
         mixed("density", parts, celsius, of, |fit| fit.t, apparent_volume, water).map(|volume| 1.0 / volume)
     };
     water_share(parts)?;
-    let present: Vec<Part> = parts.iter().copied().filter(|(_, w)| w.si > 0.0).collect();
+    let present: Vec<Share> = parts.iter().copied().filter(|(_, w)| *w > 0.0).collect();
     let w = match present.as_slice() {
-        [(solute, w)] if solute.formula == "H2SO4" && w.si > BLEND.0 => w.si,
+        [(solute, w)] if solute.formula == "H2SO4" && *w > BLEND.0 => *w,
         _ => return weak(parts),
     };
     celsius_within(t, 0.0, 60.0, "the strong acid's temperature")?;
@@ -189,7 +196,7 @@ fn density_at(parts: &[Part], t: Q) -> Result<f64, Refusal> {
 /// Mass fraction in percent, `c₀` and `c₁` of `ρ = c₀ + c₁·T` in g/cm³ with `T` in kelvin.
 /// Source: CARMA, `sulfate_utils`, table `dnwtp`, `dnc0`, `dnc1`.
 #[rustfmt::skip]
-const STRONG_ACID: [(f64, f64, f64); 26] = [
+const STRONG_ACID: [(f64, f64, f64); 24] = [
     (75.0, 1.93904, -0.000920012), (76.0, 1.95438, -0.000932184), (78.0, 1.98574, -0.000959514),
     (79.0, 2.00151, -0.000974043), (80.0, 2.01703, -0.000988264), (81.0, 2.03234, -0.00100258),
     (82.0, 2.04716, -0.00101634), (83.0, 2.06082, -0.00102762), (84.0, 2.07363, -0.00103757),
@@ -197,8 +204,7 @@ const STRONG_ACID: [(f64, f64, f64); 26] = [
     (88.0, 2.10764, -0.00104144), (89.0, 2.11283, -0.00103719), (90.0, 2.11671, -0.00103089),
     (91.0, 2.11938, -0.00102262), (92.0, 2.12125, -0.00101355), (93.0, 2.1219, -0.00100249),
     (94.0, 2.12723, -0.00100934), (95.0, 2.12654, -0.000998299), (96.0, 2.12621, -0.000990961),
-    (97.0, 2.12561, -0.000985845), (98.0, 2.12494, -0.000984529), (98.5, 2.123938, -0.000985726),
-    (99.0, 2.122935, -0.000986922), (100.0, 2.12093, -0.000989315),
+    (97.0, 2.12561, -0.000985845), (98.0, 2.12494, -0.000984529), (100.0, 2.12093, -0.000989315),
 ];
 
 /// kg/m³ at a mass fraction and °C.
@@ -230,12 +236,12 @@ fn apparent_volume(c: &[f64; 5], all: f64, t: f64) -> f64 {
 pub fn viscosity(parts: &[Part], t: Q) -> Result<Q, Refusal> {
     let celsius = celsius_within(t, 0.0, 100.0, "the solution's temperature")?;
     let water = (celsius + 246.0) / ((0.05594 * celsius + 5.2842) * celsius + 137.37);
-    let of = |s: &Solute| -> &Option<Fit<6>> { as_static(s).map_or(&None, |s| &s.viscosity) };
+    let of = |s: &'static Solute| &s.viscosity;
     let law = |v: &[f64; 6], all: f64, t: f64| {
         let [v1, v2, v3, v4, v5, v6] = v;
         (v1 * all.powf(*v2) + v3) / (v4 * t + 1.0) - (v5 * all.powf(*v6) + 1.0).ln()
     };
-    let ln = mixed("viscosity", parts, celsius, of, |fit| fit.t, law, water.ln())?;
+    let ln = mixed("viscosity", &shares(parts), celsius, of, |fit| fit.t, law, water.ln())?;
     Ok(Q::call("solution viscosity", &arguments(parts, t), ln.exp(), MPAS))
 }
 
@@ -256,19 +262,19 @@ pub fn viscosity(parts: &[Part], t: Q) -> Result<Q, Refusal> {
 pub fn heat_capacity(parts: &[Part], t: Q) -> Result<Q, Refusal> {
     let celsius = celsius_within(t, 0.0, 100.0, "the solution's temperature")?;
     let water = water::heat_capacity_at(celsius);
-    let of = |s: &Solute| -> &Option<Fit<6>> { as_static(s).map_or(&None, |s| &s.heat_capacity) };
+    let of = |s: &'static Solute| &s.heat_capacity;
     let law = |a: &[f64; 6], all: f64, t: f64| {
         let [a1, a2, a3, a4, a5, a6] = a;
         a1 * (a2 * t + a3 * (0.01 * t).exp() + a4 * all).exp() + a5 * all.powf(*a6)
     };
     let range = |fit: &Fit<6>| (fit.t.0.min(0.0), fit.t.1.max(75.0));
-    let cp = mixed("heat capacity", parts, celsius, of, range, law, water)?;
+    let cp = mixed("heat capacity", &shares(parts), celsius, of, range, law, water)?;
     Ok(Q::call("solution heat capacity", &arguments(parts, t), cp, KJ_PER_KG_K))
 }
 
 /// Density of a solution whose solutes are given per volume.
 ///
-/// `ρ = ρ(w)` with `w_i = c_i/ρ`, by repeated insertion.
+/// `ρ = ρ(w)` with `w_i = c_i/ρ`, by halving the interval.
 ///
 /// `c_i` concentration of anhydrous solute i (for a hydrate: times its anhydrous share).
 ///
@@ -278,21 +284,34 @@ pub fn heat_capacity(parts: &[Part], t: Q) -> Result<Q, Refusal> {
 ///
 /// Source: as [`density`].
 pub fn density_of_concentrations(parts: &[Part], t: Q) -> Result<Q, Refusal> {
-    let mut rho = 1000.0;
-    for _ in 0..100 {
-        let shares =
-            parts.iter().map(|(solute, c)| (*solute, Q::named("w", Value::new(c.si / rho, MASS_FRACTION))));
-        // On the way to the answer the strength may be above all; what is left then is an acid alone.
-        let next = density_at(&shares.collect::<Vec<_>>(), t)?;
-        if (next / rho - 1.0).abs() < 1e-12 {
-            return Ok(Q::call("solution density", &arguments(parts, t), next, KG_PER_M3));
-        }
-        rho = next;
+    let impossible = || {
+        Refusal::new(
+            "no density fits these concentrations: they are more than a litre can hold",
+            "check them: a litre of the solution holds them all, not a litre of water",
+        )
+    };
+    let at = |rho: f64| {
+        let shares: Vec<Share> = parts.iter().map(|(solute, c)| (*solute, c.si / rho)).collect();
+        density_at(&shares, t)
+    };
+    let (mut low, mut high) = (600f64.max(parts.iter().map(|(_, c)| c.si).sum()), 2500.0);
+    if !(low < high && parts.iter().all(|(_, c)| c.si >= 0.0)) {
+        return Err(impossible());
     }
-    Err(Refusal::new(
-        "no density fits these concentrations",
-        "check them: they may be more than a litre can hold",
-    ))
+    at(high)?;
+    // A refusal on the way means that the trial density makes the solution too strong.
+    for _ in 0..24 {
+        let middle = (low + high) / 2.0;
+        if at(middle).is_ok_and(|density| density < middle) { high = middle } else { low = middle }
+    }
+    let mut rho = high;
+    for _ in 0..8 {
+        rho = at(rho)?;
+    }
+    if (at(rho)? / rho - 1.0).abs() > 1e-7 {
+        return Err(impossible());
+    }
+    Ok(Q::call("solution density", &arguments(parts, t), rho, KG_PER_M3))
 }
 
 /// Amount of solute per volume of a solution of a strength by mass.
@@ -341,11 +360,6 @@ pub fn mass_fraction(molarity: Q, density: Q, molar_mass: Q) -> Result<Q, Refusa
 pub fn mass_fraction_of_amount(n: Q, molar_mass: Q, water: Q) -> Result<Q, Refusal> {
     let solute = positive(n, "the amount")? * positive(molar_mass, "the molar mass")?;
     Ok(solute / (solute + positive(water, "the mass of water")?))
-}
-
-/// The entry of the table that a reference came from: fits are borrowed from there.
-fn as_static(solute: &Solute) -> Option<&'static Solute> {
-    SOLUTES.iter().find(|known| std::ptr::eq(*known, solute))
 }
 
 #[cfg(test)]

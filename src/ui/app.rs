@@ -6,7 +6,7 @@ use super::home::Home;
 use super::line::LinePage;
 use super::places::Places;
 use super::sheet::SheetPage;
-use super::shelf::Shelf;
+use super::shelf::{Shelf, guessed};
 use super::store::{Open, Store};
 use crate::address::Address;
 use crate::calculators::find;
@@ -20,8 +20,21 @@ pub fn App() -> impl IntoView {
     let shelf = Shelf::new();
     provide_context(store);
     provide_context(shelf);
-    go_to_where_the_address_leads(store);
-    let _ = window_event_listener(leptos::ev::hashchange, move |_| go_to_where_the_address_leads(store));
+    let is_loaded = RwSignal::new(false);
+    shelf.load(store, move || {
+        go_to_where_the_address_leads(store, shelf);
+        is_loaded.set(true);
+        request_animation_frame(super::ready);
+    });
+    let _ =
+        window_event_listener(leptos::ev::hashchange, move |_| go_to_where_the_address_leads(store, shelf));
+    let _ = window_event_listener(leptos::ev::pagehide, move |_| shelf.flush());
+    let _ = window_event_listener(leptos::ev::beforeunload, move |event| {
+        shelf.flush();
+        if shelf.is_busy() && shelf.failed.get_untracked() {
+            event.prevent_default();
+        }
+    });
     let _ = window_event_listener(leptos::ev::keydown, move |event| {
         if !(event.ctrl_key() || event.meta_key()) || event.alt_key() {
             return;
@@ -53,7 +66,7 @@ pub fn App() -> impl IntoView {
             <Show when=move || has_rail.get()>
                 <Places />
             </Show>
-            {screen}
+            {move || is_loaded.get().then(screen)}
         </div>
         <Said />
     }
@@ -95,7 +108,7 @@ fn focus_main(event: leptos::ev::MouseEvent) {
     }
 }
 
-fn go_to_where_the_address_leads(store: Store) {
+fn go_to_where_the_address_leads(store: Store, shelf: Shelf) {
     let fragment = window().location().hash().unwrap_or_default();
     let address = Address::read(&fragment);
     let wanted = match &address {
@@ -109,8 +122,8 @@ fn go_to_where_the_address_leads(store: Store) {
         let plan = match wanted.quick.and_then(find) {
             Some(calculator) => Shelf::here()
                 .quick(calculator.id)
-                .unwrap_or_else(|| Plan::quick(calculator.id, calculator.title, calculator.subject)),
-            None => match Shelf::here().plan(&wanted.id) {
+                .unwrap_or_else(|| guessed(Plan::quick(calculator.id, calculator.title, calculator.subject))),
+            None => match shelf.plan(&wanted.id) {
                 Some(plan) => plan,
                 None => {
                     store
@@ -122,6 +135,7 @@ fn go_to_where_the_address_leads(store: Store) {
             },
         };
         store.open_plan(wanted.clone(), plan);
+        shelf.say_again(&super::shelf::key(wanted));
     } else {
         store.work_out();
     }

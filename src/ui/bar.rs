@@ -27,7 +27,7 @@ pub fn Bar() -> impl IntoView {
         }
     };
     view! {
-        <header class="bar">
+        <header class="bar" class:failed=move || shelf.failed.get()>
             <Show when=move || !at_home()>
                 <a class="btn home" href="#/" aria-label="All plans">"‹ Plans"</a>
             </Show>
@@ -60,6 +60,9 @@ pub fn Bar() -> impl IntoView {
                 >
                     "↷ Redo"
                 </button>
+                <Show when=has_places>
+                    <button class="wide" on:click=move |_| super::file::save(store)>"Save a file"</button>
+                </Show>
                 <button class="wide" on:click=move |_| { let _ = window().print(); }>"Print"</button>
             </Show>
         </header>

@@ -5,6 +5,7 @@
 
 pub mod store;
 pub mod shelf;
+pub mod file;
 pub mod app;
 pub mod bar;
 pub mod places;
@@ -13,15 +14,28 @@ pub mod about;
 pub mod line;
 pub mod sheet;
 pub mod words;
+pub mod trouble;
+pub mod chart;
 
-/// Puts the page in place of the shell that `index.html` shows while the program loads, and marks it
-/// ready; tests wait for that mark.
+/// Puts the page in place of the shell that `index.html` shows while the program loads.
 pub fn start() {
     let body = web_sys::window().and_then(|window| window.document()).and_then(|doc| doc.body());
     let Some(body) = body else { return };
+    trouble::tell_of_panics();
     if let Ok(Some(shell)) = body.query_selector("#shell") {
         shell.remove();
     }
     leptos::mount::mount_to_body(app::App);
-    let _ = body.set_attribute("data-ready", "");
+}
+
+/// Marks the page as ready: what is kept has been read, and the screen stands. Tests and figures wait
+/// for this.
+pub(crate) fn ready() {
+    let window = web_sys::window();
+    if let Some(body) = window.as_ref().and_then(|window| window.document()).and_then(|doc| doc.body()) {
+        let _ = body.set_attribute("data-ready", "");
+    }
+    if let Some(performance) = window.and_then(|window| window.performance()) {
+        let _ = performance.mark("ready");
+    }
 }

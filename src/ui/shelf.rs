@@ -1,8 +1,13 @@
-//! The plans on this device, as the page sees them. Filled in when storage lands.
+//! The plans on this device, as the page sees them: list, open, keep, copy, bin.
 
-use super::store::Store;
-use crate::plan::Plan;
+use super::store::{Open, Store};
+use crate::address::Address;
+use crate::calculators::site;
+use crate::keep::{Draft, Event, Record, SaveState, Saver, fresh_id};
+use crate::plan::{FORMAT, Field, Plan};
+use crate::units::{Decimal, Style, System};
 use leptos::prelude::*;
+use web_sys::js_sys::Date;
 
 /// A plan on the shelf.
 #[derive(Clone, Debug, PartialEq)]
@@ -17,15 +22,22 @@ pub struct Kept {
     pub binned: bool,
 }
 
+/// Ids of quick sums begin so; they are kept as plans are, and not listed.
+const QUICK: &str = "quick-";
+
 /// Handed to every view by context.
 #[derive(Clone, Copy)]
 pub struct Shelf {
     /// The plans, the last one used first.
     pub plans: RwSignal<Vec<Kept>>,
-    /// The state of saving, in words: "Saved in this browser on this device 14:02".
+    /// The state of saving what is open, in words.
     pub status: RwSignal<String>,
+    /// Whether saving what is open has failed.
+    pub failed: RwSignal<bool>,
     /// What was found wrong at start or while saving, in plain words.
     pub notes: RwSignal<Vec<String>>,
+    records: RwSignal<Vec<Record>>,
+    saver: StoredValue<Option<Saver>, LocalStorage>,
 }
 
 impl Shelf {
@@ -34,7 +46,10 @@ impl Shelf {
         Shelf {
             plans: RwSignal::new(Vec::new()),
             status: RwSignal::new(String::new()),
+            failed: RwSignal::new(false),
             notes: RwSignal::new(Vec::new()),
+            records: RwSignal::new(Vec::new()),
+            saver: StoredValue::new_local(None),
         }
     }
 
@@ -43,35 +58,273 @@ impl Shelf {
         expect_context::<Shelf>()
     }
 
-    /// A plan on the shelf.
-    pub fn plan(&self, _id: &str) -> Option<Plan> {
-        None
+    /// Reads what is kept; `then` runs once it is there.
+    pub fn load(self, store: Store, then: impl FnOnce() + 'static) {
+        let saver = Saver::new(move |event| self.hear(store, event));
+        self.saver.set_value(Some(saver.clone()));
+        wasm_bindgen_futures::spawn_local(async move {
+            let loaded = saver.load_all().await;
+            let mut notes = loaded.notes;
+            if let Some(trouble) = loaded.durable_trouble {
+                notes.push(format!(
+                    "Plans cannot be kept here. {} Save a file of what is worth keeping.",
+                    trouble.words()
+                ));
+            }
+            if !loaded.aside.is_empty() {
+                let many = crate::results::count(loaded.aside.len(), "record");
+                notes.push(format!("{many} could not be read and lie aside, untouched."));
+            }
+            self.notes.set(notes);
+            self.records.set(loaded.records);
+            self.list();
+            then();
+        });
+    }
+
+    fn hear(self, store: Store, event: Event) {
+        match event {
+            Event::State { id, state } => {
+                if self.is_open(&store, &id) {
+                    self.failed.set(matches!(state, SaveState::Failed(_)));
+                    self.status.set(self.words(&id, &state));
+                }
+            }
+            Event::Parted { id, kept_as, other } => {
+                self.put(*other);
+                let name = kept_as.name.clone();
+                let new_id = kept_as.id.clone();
+                self.put(*kept_as);
+                if self.is_open(&store, &id) {
+                    store.said.set(Some(format!(
+                        "Another window changed this plan too. Yours is kept as “{name}”."
+                    )));
+                    super::app::go(&Address::Line(new_id));
+                }
+            }
+            Event::ChangedElsewhere { id, unsaved } => {
+                if unsaved {
+                    store.said.set(Some("Another window changed this plan. Both will be kept.".into()));
+                    return;
+                }
+                let Some(saver) = self.saver.get_value() else { return };
+                wasm_bindgen_futures::spawn_local(async move {
+                    let Ok(Some(record)) = saver.read(&id).await else { return };
+                    let text = record.text.clone();
+                    self.put(record);
+                    if let (true, Ok(plan), Some(open)) =
+                        (self.is_open(&store, &id), read(&text), store.open.get_untracked())
+                    {
+                        store.open_plan(open, plan);
+                        self.status.set("Another window changed this plan; this is what it saved".into());
+                    }
+                });
+            }
+            Event::SecondCopy { trouble, .. } => {
+                let note = format!("The second copy could not be written. {}", trouble.words());
+                self.notes.update(|notes| {
+                    if !notes.contains(&note) {
+                        notes.push(note);
+                    }
+                });
+            }
+        }
+    }
+
+    fn is_open(&self, store: &Store, id: &str) -> bool {
+        store.open.with_untracked(|open| open.as_ref().is_some_and(|open| key(open) == id))
+    }
+
+    fn words(&self, id: &str, state: &SaveState) -> String {
+        let words = state.words(clock);
+        let is_saved = matches!(state, SaveState::Saved { .. }) && !id.starts_with(QUICK);
+        if is_saved { format!("{words} · {}", super::file::age(id)) } else { words }
+    }
+
+    /// Says again how the open plan stands, for instance after a file was saved.
+    pub fn say_again(&self, id: &str) {
+        let state = self.saver.with_value(|saver| saver.as_ref().and_then(|saver| saver.state(id)));
+        let known =
+            self.records.with_untracked(|records| records.iter().find(|r| r.id == id).map(|r| r.saved_at));
+        let state = state.or(known.map(|at| SaveState::Saved { at }));
+        self.failed.set(matches!(state, Some(SaveState::Failed(_))));
+        self.status.set(state.map(|state| self.words(id, &state)).unwrap_or_default());
+    }
+
+    fn list(&self) {
+        let mut plans: Vec<Kept> = self.records.with_untracked(|records| {
+            let shown = records.iter().filter(|record| !record.id.starts_with(QUICK));
+            let kept = shown.map(|record| Kept {
+                id: record.id.clone(),
+                name: record.name.clone(),
+                saved_at: record.saved_at,
+                binned: record.binned_at.is_some(),
+            });
+            kept.collect()
+        });
+        plans.sort_by(|a, b| b.saved_at.total_cmp(&a.saved_at));
+        self.plans.set(plans);
+    }
+
+    fn put(&self, record: Record) {
+        self.records.update(|records| match records.iter_mut().find(|known| known.id == record.id) {
+            Some(known) => *known = record,
+            None => records.push(record),
+        });
+        self.list();
+    }
+
+    fn save(&self, draft: Draft) {
+        self.put(draft.clone().record(0, Date::now()));
+        self.saver.with_value(|saver| {
+            if let Some(saver) = saver {
+                saver.save(draft);
+            }
+        });
+    }
+
+    /// A plan on the shelf, ready to open; `None` if it is not there or cannot be read.
+    pub fn plan(&self, id: &str) -> Option<Plan> {
+        let text = self.records.with_untracked(|records| {
+            records
+                .iter()
+                .find(|record| record.id == id && record.binned_at.is_none())
+                .map(|r| r.text.clone())
+        })?;
+        match read(&text) {
+            Ok(plan) => Some(plan),
+            Err(why) => {
+                self.notes.update(|notes| {
+                    notes.push(format!("That plan cannot be opened: {why} It stays as it is."))
+                });
+                None
+            }
+        }
     }
 
     /// The quick sum of a calculator, as it was left.
-    pub fn quick(&self, _calculator: &str) -> Option<Plan> {
-        None
+    pub fn quick(&self, calculator: &str) -> Option<Plan> {
+        self.plan(&format!("{QUICK}{calculator}"))
     }
 
     /// Keeps what is open.
-    pub fn keep(&self, _store: &Store) {}
+    pub fn keep(&self, store: &Store) {
+        let Some(open) = store.open.get_untracked() else { return };
+        let draft = store.history.with_untracked(|history| draft(key(&open), history.plan()));
+        self.save(draft);
+    }
 
     /// Puts a new plan on the shelf and gives its id.
-    pub fn add(&self, _plan: Plan) -> String {
-        String::new()
+    pub fn add(&self, plan: Plan) -> String {
+        let id = fresh_id();
+        self.save(draft(id.clone(), &plan));
+        id
     }
 
     /// A copy of a plan, under a name of its own; gives its id.
-    pub fn duplicate(&self, _id: &str) -> Option<String> {
-        None
+    pub fn duplicate(&self, id: &str) -> Option<String> {
+        let mut plan = self.plan(id)?;
+        plan.name = format!("{}, copy", plan.name);
+        Some(self.add(plan))
     }
 
     /// Moves a plan to the bin, or back.
-    pub fn bin(&self, _id: &str, _binned: bool) {}
+    pub fn bin(&self, id: &str, binned: bool) {
+        let record = self.records.with_untracked(|records| records.iter().find(|r| r.id == id).cloned());
+        let Some(record) = record else { return };
+        let binned_at = binned.then(Date::now);
+        self.save(Draft { binned_at, ..record.draft() });
+    }
+
+    /// Writes at once what still waits: the page may be about to go.
+    pub fn flush(&self) {
+        self.saver.with_value(|saver| {
+            if let Some(saver) = saver {
+                saver.flush();
+            }
+        });
+    }
+
+    /// Whether leaving now would lose something.
+    pub fn is_busy(&self) -> bool {
+        self.saver.with_value(|saver| saver.as_ref().is_some_and(Saver::busy))
+    }
 }
 
 impl Default for Shelf {
     fn default() -> Shelf {
         Shelf::new()
     }
+}
+
+/// Under which id a document is kept.
+pub fn key(open: &Open) -> String {
+    match open.quick {
+        Some(calculator) => format!("{QUICK}{calculator}"),
+        None => open.id.clone(),
+    }
+}
+
+fn draft(id: String, plan: &Plan) -> Draft {
+    // A plan is texts and numbers of our own; writing it out cannot fail.
+    let text = serde_json::to_string(plan).unwrap_or_default();
+    Draft { id, name: plan.name.clone(), text, binned_at: None }
+}
+
+/// Reads a plan that was kept or comes from a file.
+pub fn read(text: &str) -> Result<Plan, String> {
+    let plan: Plan =
+        serde_json::from_str(text).map_err(|_| "it is not a plan that this version can read.".to_string())?;
+    if plan.format > FORMAT {
+        return Err("it was made by a newer version of Bathbook.".into());
+    }
+    Ok(plan.mended())
+}
+
+/// "today 14:02", "12 March 14:02".
+pub fn clock(ms: f64) -> String {
+    let (then, now) = (Date::new(&ms.into()), Date::new_0());
+    let time = format!("{:02}:{:02}", then.get_hours(), then.get_minutes());
+    let is_today = then.get_date() == now.get_date()
+        && then.get_month() == now.get_month()
+        && then.get_full_year() == now.get_full_year();
+    if is_today {
+        return time;
+    }
+    const MONTHS: [&str; 12] = [
+        "January",
+        "February",
+        "March",
+        "April",
+        "May",
+        "June",
+        "July",
+        "August",
+        "September",
+        "October",
+        "November",
+        "December",
+    ];
+    let month = MONTHS.get(then.get_month() as usize).copied().unwrap_or_default();
+    format!("{} {month} {time}", then.get_date())
+}
+
+/// A new plan: its decimal sign and units are a first guess from the browser's language.
+pub fn new_plan(name: &str) -> Plan {
+    guessed(Plan::new(name))
+}
+
+/// Sets what the browser's language suggests at the site of a plan that has nothing typed there.
+pub fn guessed(mut plan: Plan) -> Plan {
+    let language = window().navigator().language().unwrap_or_default();
+    let sample = web_sys::js_sys::Number::from(1.5).to_locale_string(&language);
+    let sample = sample.as_string().unwrap_or_default();
+    let decimal = if sample.contains(',') { Decimal::Comma } else { Decimal::Point };
+    let system = if language == "en-US" { System::Us } else { System::Metric };
+    let style = Style { decimal, system, ..Style::default() };
+    let Some(site) = plan.site().map(|site| site.id) else { return plan };
+    for (symbol, word) in site::words(style) {
+        plan.type_in(&Field::single(site, site::CALCULATOR.id, symbol), word, None);
+    }
+    plan
 }

@@ -62,8 +62,9 @@ impl Style {
 
     /// A bare number: `14.8`, `12 300`, `1.23 × 10⁻⁶`; zero is `0`.
     pub fn number(&self, number: f64) -> String {
-        if number == 0.0 || !number.is_finite() {
-            return if number == 0.0 { "0".into() } else { "–".into() };
+        let is_none = number.abs() < 1e-300;
+        if is_none || !number.is_finite() {
+            return if is_none { "0".into() } else { "–".into() };
         }
         let digits = self.digits.clamp(1, 15);
         // Rounding first settles which power of ten 999.7 belongs to.

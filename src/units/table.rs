@@ -179,6 +179,9 @@ units! {
     PASCAL = "Pa", Pressure, 1.0, Metric;
     PSI = "psi", Pressure, LB * G / (IN * IN), Us;
     M_OF_WATER = "m of water", Pressure, G * 1000.0, Asked, "mH2O";
+    FOOT_OF_WATER = "ft of water", Pressure, G * 1000.0 * FT, Asked, "ftH2O";
+    INCH_OF_WATER_60F = "in of water (60 °F)", Pressure, G * WATER_60F * IN, Asked, "inH2O 60F";
+    ATMOSPHERE = "atm", Pressure, 101325.0, Asked;
     INCH_OF_WATER = "in of water", Pressure, G * 1000.0 * IN, Us, "inH2O";
     MPAS = "mPa·s", Viscosity, 1e-3, All, "mPas", "mPa s";
     PA_S = "Pa·s", Viscosity, 1.0, Asked, "Pas", "Pa s";
@@ -195,6 +198,7 @@ units! {
     A_PER_FT2 = "A/ft²", CurrentDensity, 1.0 / (FT * FT), Us, "A/ft2", "ASF";
     A_H = "A·h", Charge, H, All, "Ah", "A.h";
     A_MIN = "A·min", Charge, MIN, All, "Amin", "A.min";
+    A_S = "A·s", Charge, 1.0, Asked, "coulomb", "coulombs";
     ML_PER_KAH = "mL/(kA·h)", VolumePerCharge, 1e-6 / (1e3 * H), All, "mL/kAh", "ml/kAh";
     VOLT = "V", Voltage, 1.0, All;
     ROUGHNESS = "s/m^(1/3)", ManningRoughness, 1.0, All;

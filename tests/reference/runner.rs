@@ -68,10 +68,21 @@ impl Row {
         self.given(name).ok_or_else(|| Problem::Unread(format!("no input {name} in “{}”", self.inputs)))
     }
 
-    /// The text of an input that may be missing.
+    /// The text of an input that may be missing: from `name=` to the next `;` or the next ` name=`.
     pub fn given(&self, name: &str) -> Option<&str> {
-        let parts = self.inputs.split(';').filter_map(|part| part.split_once('='));
-        parts.map(|(n, value)| (n.trim(), value.trim())).find(|(n, _)| *n == name).map(|(_, value)| value)
+        let mark = format!("{name}=");
+        let starts = |at: usize| at == 0 || self.inputs[..at].ends_with([';', ' ', ',']);
+        let (at, _) = self.inputs.match_indices(&mark).find(|(at, _)| starts(*at))?;
+        let rest = self.inputs.get(at + mark.len()..)?.split(';').next()?;
+        let next = rest.find('=').and_then(|equals| rest[..equals].rfind(' '));
+        Some(rest.get(..next.unwrap_or(rest.len()))?.trim())
+    }
+
+    /// The number that stands before a word: 46.57 in "water 46.57 mol".
+    pub fn number_before(&self, word: &str) -> Result<f64, Problem> {
+        let words: Vec<_> = self.inputs.split([' ', ';', '=', ',']).collect();
+        let found = words.windows(2).find(|pair| pair[1] == word).and_then(|pair| pair[0].parse().ok());
+        found.ok_or_else(|| Problem::Unread(format!("no number before {word} in “{}”", self.inputs)))
     }
 
     /// An input as a quantity; `unit` is what a bare number is in, and fixes the kind.
@@ -79,9 +90,11 @@ impl Row {
         Ok(Q::named(name, value(self.text(name)?, unit)?))
     }
 
-    /// An input as a bare number.
+    /// An input as a bare number, which may be infinite; a unit behind it is not looked at.
     pub fn number(&self, name: &str) -> Result<f64, Problem> {
-        Ok(value(self.text(name)?, bathbook::units::NUMBER)?.si)
+        let text = self.text(name)?;
+        let word = text.split_whitespace().next().unwrap_or_default();
+        word.parse().map_err(|_| Problem::Unread(format!("“{text}” is not a number")))
     }
 }
 
@@ -99,27 +112,30 @@ const SPELLINGS: &[(&str, &str)] = &[
     ("1/min", "per min"),
 ];
 
-/// A number with its unit, as rows write it: the decimal sign is a point, and nothing groups.
+/// A number with its unit, as rows write it: the decimal sign is a point, nothing groups, and
+/// remarks may follow ("180 g/L as H2SO4", "100 kPa absolute").
 pub fn value(text: &str, unit: &'static Unit) -> Result<Value, Problem> {
-    let text = text.split(" as ").next().unwrap_or_default().replace("(printed)", "");
-    let text = text.trim();
-    let (number, symbol) = match text.split_once(' ') {
-        Some((number, symbol)) => (number, symbol.trim()),
-        None => (text, ""),
-    };
+    let (number, rest) = text.trim().split_once(' ').unwrap_or((text.trim(), ""));
+    let mut last = Problem::Unread(format!("“{text}” is not understood"));
+    // The whole of the rest may be the unit, or its first words.
+    let ends = rest.match_indices(' ').map(|(at, _)| at).chain([rest.len()]).collect::<Vec<_>>();
+    for end in ends.into_iter().rev() {
+        match number_with_unit(number, rest[..end].trim(), unit) {
+            Ok(value) => return Ok(value),
+            Err(unread) => last = Problem::Unread(format!("“{text}”: {unread:?}")),
+        }
+    }
+    // A plain number has no unit: all that follows it is a remark.
+    if unit.symbol.is_empty() && !rest.is_empty() { value(number, unit) } else { Err(last) }
+}
+
+fn number_with_unit(number: &str, symbol: &str, unit: &'static Unit) -> Result<Value, Unread> {
     let symbol = SPELLINGS.iter().find(|(theirs, _)| *theirs == symbol).map_or(symbol, |(_, ours)| ours);
-    let style = Style::default();
-    let attempt = |number: &str| read(format!("{number} {symbol}").trim(), unit, &style);
-    let unread = |unread| Problem::Unread(format!("“{text}”: {unread:?}"));
+    let attempt = |number: &str| read(format!("{number} {symbol}").trim(), unit, &Style::default());
     match attempt(number) {
         // "1.231": in a row a point is always the decimal sign.
-        Err(Unread::Ambiguous(_)) => attempt(&format!("{number}0")).map_err(unread),
-        // "60 degC isothermal": what stands after the unit is for people.
-        Err(other) => match text.rsplit_once(' ') {
-            Some((shorter, _)) if shorter.contains(' ') || unit.symbol.is_empty() => value(shorter, unit),
-            _ => Err(unread(other)),
-        },
-        Ok(value) => Ok(value),
+        Err(Unread::Ambiguous(_)) => attempt(&format!("{number}0")),
+        other => other,
     }
 }
 

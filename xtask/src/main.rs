@@ -5,6 +5,8 @@ mod needs;
 mod page;
 mod run;
 mod server;
+#[cfg(test)]
+mod server_tests;
 mod site;
 
 use anyhow::{Result, bail};

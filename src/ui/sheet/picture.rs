@@ -1,8 +1,135 @@
-//! The picture: any answer against any number of this sheet.
+//! The picture: any answer against any number of this sheet, over a range that the reader chooses.
+
 use super::Here;
+use crate::picture::of_sheet::{Choice, across_choices, curve, up_choices, usual_range};
+use crate::picture::{Chart, Curve};
+use crate::ui::chart::ChartView;
+use crate::units::{Unit, read};
 use leptos::prelude::*;
-/// To come.
+use std::time::Duration;
+
+/// A curve takes many evaluations: it is drawn anew once the user pauses.
+const PAUSE: Duration = Duration::from_millis(120);
+
+/// The picture and what it shows.
 #[component]
 pub fn Picture(here: Here) -> impl IntoView {
-    let _ = here;
+    let Some(first) = here.calculator.picture else { return ().into_any() };
+    let store = here.store;
+    let across = RwSignal::new(first.across.to_string());
+    let up = RwSignal::new(first.up.to_string());
+    // Texts of the range; empty for the usual one.
+    let (from, to) = (RwSignal::new(String::new()), RwSignal::new(String::new()));
+    let choices = |list: fn(&crate::results::Results, usize) -> Vec<Choice>| {
+        Memo::new(move |_| {
+            let Some(cell) = here.cell() else { return Vec::new() };
+            store.results.with(|results| list(results, cell))
+        })
+    };
+    let (across_list, up_list) = (choices(across_choices), choices(up_choices));
+    // A hidden input cannot stand along the bottom: the first that can takes its place.
+    let across_now = Memo::new(move |_| pick(&across_list.get(), &across.get()));
+    let up_now = Memo::new(move |_| pick(&up_list.get(), &up.get()));
+    let range = Memo::new(move |_| {
+        let cell = here.cell()?;
+        let ([low, high], unit) =
+            store.results.with(|results| usual_range(results, cell, &across_now.get()))?;
+        let style = store.style();
+        let end = |text: String, usual: f64| {
+            if text.trim().is_empty() {
+                Some(usual)
+            } else {
+                read(&text, unit, &style).ok().map(|v| unit.from_si(v.si))
+            }
+        };
+        let ends = end(from.get(), low).zip(end(to.get(), high)).filter(|(low, high)| low < high);
+        Some((ends.map(|(low, high)| [low, high]), unit))
+    });
+    let chart = RwSignal::new(Chart::new(Curve::default(), Default::default()));
+    let draw = move || {
+        let Some(cell) = here.cell() else { return };
+        let drawn = match range.get_untracked() {
+            Some((Some(ends), unit)) => store.results.with_untracked(|results| {
+                curve(results, cell, &across_now.get_untracked(), &up_now.get_untracked(), ends, unit)
+            }),
+            _ => None,
+        };
+        chart.set(Chart::new(drawn.unwrap_or_default(), store.style()));
+    };
+    let timer = StoredValue::new(None::<TimeoutHandle>);
+    let stop = move || {
+        timer.update_value(|timer| {
+            if let Some(timer) = timer.take() {
+                timer.clear();
+            }
+        })
+    };
+    Effect::new(move |before: Option<()>| {
+        store.results.track();
+        range.track();
+        up_now.track();
+        stop();
+        let wait = if before.is_none() { Duration::ZERO } else { PAUSE };
+        timer.set_value(set_timeout_with_handle(draw, wait).ok());
+    });
+    on_cleanup(stop);
+    let wrong_range = move || {
+        range.get().filter(|(ends, _)| ends.is_none()).map(|(_, unit)| {
+            let text =
+                format!("The range cannot be read: type two numbers, the smaller first, {}.", in_unit(unit));
+            view! { <p class="err">{text}</p> }
+        })
+    };
+    let usual = move |which: usize| {
+        move || {
+            let usual = here
+                .cell()
+                .and_then(|cell| store.results.with(|results| usual_range(results, cell, &across_now.get())));
+            usual.map(|(ends, _)| store.style().number(ends[which])).unwrap_or_default()
+        }
+    };
+    let unit = move || range.get().map_or("", |(_, unit)| unit.symbol);
+    view! {
+        <section class="part picture">
+            <h2>"Picture"</h2>
+            <div class="axes no-print">
+                <label>"Up" <Axis list=up_list now=up_now set=up /></label>
+                <label>"Across" <Axis list=across_list now=across_now set=across /></label>
+                <label>
+                    "From"
+                    <input inputmode="text" autocomplete="off" placeholder=usual(0) prop:value=from on:change=move |e| from.set(event_target_value(&e)) />
+                </label>
+                <label>
+                    "To"
+                    <input inputmode="text" autocomplete="off" placeholder=usual(1) prop:value=to on:change=move |e| to.set(event_target_value(&e)) />
+                </label>
+                <span class="axis-unit">{unit}</span>
+            </div>
+            {wrong_range}
+            <ChartView chart />
+        </section>
+    }
+    .into_any()
+}
+
+fn pick(list: &[Choice], wanted: &str) -> String {
+    let known = list.iter().find(|(symbol, _)| symbol == wanted).or(list.first());
+    known.map(|(symbol, _)| symbol.clone()).unwrap_or_default()
+}
+
+fn in_unit(unit: &Unit) -> String {
+    if unit.symbol.is_empty() { "without a unit".into() } else { format!("in {}", unit.symbol) }
+}
+
+#[component]
+fn Axis(list: Memo<Vec<Choice>>, now: Memo<String>, set: RwSignal<String>) -> impl IntoView {
+    let options = move || {
+        let now = now.get();
+        let one = |(symbol, label): Choice| {
+            let is_now = symbol == now;
+            view! { <option value=symbol selected=is_now>{label}</option> }
+        };
+        list.get().into_iter().map(one).collect_view()
+    };
+    view! { <select on:change=move |event| set.set(event_target_value(&event))>{options}</select> }
 }

@@ -1,0 +1,293 @@
+//! The store that "saved" refers to: the browser's database, with transactions that it is asked to finish
+//! on the disk before it says so.
+
+use std::cell::RefCell;
+
+use wasm_bindgen::prelude::*;
+use wasm_bindgen_futures::JsFuture;
+use web_sys::js_sys::{Array, Function, JSON, Object, Promise, Reflect};
+use web_sys::{IdbDatabase, IdbObjectStore, IdbRequest, IdbTransaction};
+
+use super::queue::{Job, Outcome, Verdict, decide};
+use super::record::{Aside, Record, decode};
+use super::trouble::Trouble;
+
+const NAME: &str = "bathbook";
+const VERSION: u32 = 1;
+const PLANS: &str = "plans";
+const ASIDE: &str = "aside";
+
+#[wasm_bindgen]
+extern "C" {
+    // web-sys has the options of a transaction only behind a compiler flag for all of the program.
+    #[wasm_bindgen(extends = IdbDatabase, js_name = IDBDatabase)]
+    #[derive(Clone)]
+    type Database;
+    #[wasm_bindgen(method, catch, js_name = transaction)]
+    fn transaction_with(
+        this: &Database,
+        stores: &Array,
+        mode: &str,
+        options: &Object,
+    ) -> Result<IdbTransaction, JsValue>;
+}
+
+/// The database; opened at first use, and again if the browser closed it.
+#[derive(Default)]
+pub struct Durable {
+    open: RefCell<Option<Database>>,
+}
+
+/// What the database holds.
+pub struct Contents {
+    /// Every plan as key and raw text, unread.
+    pub plans: Vec<(String, String)>,
+    /// What was set aside as damaged.
+    pub aside: Vec<Aside>,
+}
+
+impl Durable {
+    /// Everything it holds.
+    pub async fn read_all(&self) -> Result<Contents, Trouble> {
+        let transaction = self.begin(false).await?;
+        let plans = entries(&store(&transaction, PLANS)?).await?;
+        let aside = entries(&store(&transaction, ASIDE)?).await?;
+        let aside = aside.into_iter().map(|(key, raw)| {
+            let unreadable = |raw| Aside { key: key.clone(), raw, why: String::new(), at: 0.0 };
+            serde_json::from_str(&raw).unwrap_or_else(|_| unreadable(raw))
+        });
+        Ok(Contents { plans, aside: aside.collect() })
+    }
+
+    /// One plan as it is stored now; none if it is not there or damaged.
+    pub async fn read(&self, id: &str) -> Result<Option<Record>, Trouble> {
+        let transaction = self.begin(false).await?;
+        let request = store(&transaction, PLANS)?.get(&id.into()).map_err(trouble)?;
+        let value = answer(&request).await?;
+        Ok((!value.is_undefined()).then(|| decode(id, &raw_text(&value)).ok()).flatten())
+    }
+
+    /// Writes a plan unless another window has changed it since; ends when the transaction has.
+    pub async fn put(&self, job: &Job) -> Outcome {
+        self.try_put(job).await.unwrap_or_else(Outcome::Failed)
+    }
+
+    async fn try_put(&self, job: &Job) -> Result<Outcome, Trouble> {
+        let transaction = self.begin(true).await?;
+        let ended = ending(&transaction);
+        let outcome = Self::put_in(&transaction, job).await;
+        if outcome.is_err() {
+            // Half a change must not stay; what failed may have ended it already.
+            let _ = transaction.abort();
+        }
+        let ended = ended.await;
+        let outcome = outcome?;
+        ended.map_err(trouble)?;
+        Ok(outcome)
+    }
+
+    async fn put_in(transaction: &IdbTransaction, job: &Job) -> Result<Outcome, Trouble> {
+        let plans = store(transaction, PLANS)?;
+        let id = job.record.id.as_str();
+        let value = answer(&plans.get(&id.into()).map_err(trouble)?).await?;
+        let mut stored = None;
+        if !value.is_undefined() {
+            let raw = raw_text(&value);
+            match decode(id, &raw) {
+                Ok(record) => stored = Some(record),
+                Err(why) => {
+                    put_aside(transaction, &Aside::new(id, raw, why, job.record.saved_at))?;
+                }
+            }
+        }
+        let write = |record: &Record| {
+            plans.put_with_key(&record.encode().into(), &record.id.as_str().into()).map(drop).map_err(trouble)
+        };
+        Ok(match (decide(stored.as_ref(), job), stored) {
+            (Verdict::Same, Some(stored)) => Outcome::Written(stored.mark()),
+            (Verdict::Part, Some(stored)) => {
+                write(&job.apart)?;
+                Outcome::Parted(Box::new(stored))
+            }
+            _ => {
+                write(&job.record)?;
+                Outcome::Written(job.record.mark())
+            }
+        })
+    }
+
+    /// Keeps what could not be read, and in the same transaction clears `plan`, where it was found.
+    pub async fn set_aside(&self, aside: &Aside, plan: Option<&str>) -> Result<(), Trouble> {
+        let transaction = self.begin(true).await?;
+        let ended = ending(&transaction);
+        put_aside(&transaction, aside)?;
+        if let Some(plan) = plan {
+            store(&transaction, PLANS)?.delete(&plan.into()).map_err(trouble)?;
+        }
+        ended.await.map(drop).map_err(trouble)
+    }
+
+    /// Removes a plan from the bin for good; only ever by the user's own wish.
+    pub async fn erase(&self, id: &str) -> Result<(), Trouble> {
+        self.remove(PLANS, id).await
+    }
+
+    /// Removes what was set aside; only ever by the user's own wish.
+    pub async fn erase_aside(&self, key: &str) -> Result<(), Trouble> {
+        self.remove(ASIDE, key).await
+    }
+
+    async fn remove(&self, from: &str, key: &str) -> Result<(), Trouble> {
+        let transaction = self.begin(true).await?;
+        let ended = ending(&transaction);
+        store(&transaction, from)?.delete(&key.into()).map_err(trouble)?;
+        ended.await.map(drop).map_err(trouble)
+    }
+
+    async fn begin(&self, write: bool) -> Result<IdbTransaction, Trouble> {
+        let begun = self.try_begin(write).await;
+        if matches!(begun, Err(Trouble::Gone)) {
+            // The browser closed the database (a newer window opened it, or its data were cleared).
+            self.open.take();
+            return self.try_begin(write).await;
+        }
+        begun
+    }
+
+    async fn try_begin(&self, write: bool) -> Result<IdbTransaction, Trouble> {
+        let kept = self.open.borrow().clone();
+        let database = match kept {
+            Some(database) => database,
+            None => open().await?,
+        };
+        let options = Object::new();
+        Reflect::set(&options, &"durability".into(), &"strict".into()).map_err(trouble)?;
+        let stores = Array::of2(&PLANS.into(), &ASIDE.into());
+        let mode = if write { "readwrite" } else { "readonly" };
+        let transaction = database.transaction_with(&stores, mode, &options).map_err(trouble)?;
+        self.open.replace(Some(database));
+        Ok(transaction)
+    }
+}
+
+/// Asks the browser not to clear this site's data by itself; whether it agreed, if it can be asked.
+pub async fn ask_to_persist() -> Option<bool> {
+    let storage = web_sys::window()?.navigator().storage();
+    // Missing where the page is not secure.
+    if storage.is_undefined() {
+        return None;
+    }
+    JsFuture::from(storage.persist().ok()?).await.ok()?.as_bool()
+}
+
+async fn open() -> Result<Database, Trouble> {
+    let window = web_sys::window().ok_or(Trouble::Refused)?;
+    let factory = window.indexed_db().ok().flatten().ok_or(Trouble::Refused)?;
+    let request = factory.open_with_u32(NAME, VERSION).map_err(|_| Trouble::Refused)?;
+    let asked = request.clone();
+    let upgrade = Closure::once_into_js(move || {
+        if let Ok(database) = asked.result().map(|value| value.unchecked_into::<IdbDatabase>()) {
+            for name in [PLANS, ASIDE] {
+                // Fails only if it is there already.
+                let _ = database.create_object_store(name);
+            }
+        }
+    });
+    request.set_onupgradeneeded(Some(upgrade.unchecked_ref()));
+    let opened = Promise::new(&mut |resolve, reject| {
+        listen(&request, resolve, reject.clone());
+        let blocked = Closure::once_into_js(move || {
+            let error = Object::new();
+            let _ = Reflect::set(&error, &"name".into(), &"VersionError".into());
+            let _ = reject.call1(&JsValue::UNDEFINED, &error);
+        });
+        request.set_onblocked(Some(blocked.unchecked_ref()));
+    });
+    let database: Database = match JsFuture::from(opened).await {
+        Ok(database) => database.unchecked_into(),
+        // An open that is refused has no other reason that a person could mend.
+        Err(error) => {
+            return Err(match trouble(error) {
+                Trouble::Gone => Trouble::Refused,
+                other => other,
+            });
+        }
+    };
+    // A newer version of the app in another window must not be held up by this one.
+    let held: IdbDatabase = database.clone().unchecked_into();
+    let give_way = Closure::once_into_js(move || held.close());
+    database.set_onversionchange(Some(give_way.unchecked_ref()));
+    Ok(database)
+}
+
+fn store(transaction: &IdbTransaction, name: &str) -> Result<IdbObjectStore, Trouble> {
+    transaction.object_store(name).map_err(trouble)
+}
+
+fn put_aside(transaction: &IdbTransaction, aside: &Aside) -> Result<(), Trouble> {
+    let text = serde_json::to_string(aside).unwrap_or_else(|_| aside.raw.clone());
+    let put = store(transaction, ASIDE)?.put_with_key(&text.into(), &aside.key.as_str().into());
+    put.map(drop).map_err(trouble)
+}
+
+async fn entries(store: &IdbObjectStore) -> Result<Vec<(String, String)>, Trouble> {
+    let keys = store.get_all_keys().map_err(trouble)?;
+    let values = store.get_all().map_err(trouble)?;
+    let keys: Array = answer(&keys).await?.unchecked_into();
+    let values: Array = answer(&values).await?.unchecked_into();
+    Ok(keys.iter().zip(values.iter()).map(|(key, value)| (raw_text(&key), raw_text(&value))).collect())
+}
+
+/// The text that was stored, or what else is found there in the nearest text form.
+fn raw_text(value: &JsValue) -> String {
+    value
+        .as_string()
+        .unwrap_or_else(|| JSON::stringify(value).ok().and_then(|text| text.as_string()).unwrap_or_default())
+}
+
+/// What a request answers. Awaiting it keeps the transaction alive: the waiting code runs before the
+/// browser goes on.
+async fn answer(request: &IdbRequest) -> Result<JsValue, Trouble> {
+    let promise = Promise::new(&mut |resolve, reject| listen(request, resolve, reject));
+    JsFuture::from(promise).await.map_err(trouble)
+}
+
+fn listen(request: &IdbRequest, resolve: Function, reject: Function) {
+    let (good, bad) = (request.clone(), request.clone());
+    let success = Closure::once_into_js(move || {
+        let result = good.result().unwrap_or(JsValue::UNDEFINED);
+        let _ = resolve.call1(&JsValue::UNDEFINED, &result);
+    });
+    let failure = Closure::once_into_js(move || {
+        let error = bad.error().ok().flatten().map_or(JsValue::UNDEFINED, JsValue::from);
+        let _ = reject.call1(&JsValue::UNDEFINED, &error);
+    });
+    request.set_onsuccess(Some(success.unchecked_ref()));
+    request.set_onerror(Some(failure.unchecked_ref()));
+}
+
+/// Ends when the transaction has completed, or was given up. Listens at once, not when first awaited.
+fn ending(transaction: &IdbTransaction) -> JsFuture {
+    let promise = Promise::new(&mut |resolve, reject| {
+        let ended = transaction.clone();
+        let abort = Closure::once_into_js(move || {
+            let error = ended.error().map_or(JsValue::UNDEFINED, JsValue::from);
+            let _ = reject.call1(&JsValue::UNDEFINED, &error);
+        });
+        // The browser calls with an event; a promise may be resolved with that.
+        transaction.set_oncomplete(Some(&resolve));
+        transaction.set_onabort(Some(abort.unchecked_ref()));
+    });
+    JsFuture::from(promise)
+}
+
+fn trouble(error: JsValue) -> Trouble {
+    let text = |key: &str| {
+        Reflect::get(&error, &key.into()).ok().and_then(|value| value.as_string()).unwrap_or_default()
+    };
+    let (name, message) = (text("name"), text("message"));
+    if name.is_empty() && message.is_empty() {
+        return Trouble::Unknown("the store gave no reason".into());
+    }
+    Trouble::named(&name, &message)
+}

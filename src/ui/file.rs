@@ -1,0 +1,89 @@
+//! A plan as a file on the device: saved by download, opened by picking. Its age is shown, so that
+//! nobody takes the browser's storage for a safe.
+
+use super::shelf::{Shelf, key, read};
+use super::store::Store;
+use gloo_storage::{LocalStorage, Storage};
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::js_sys::{Array, Date};
+
+/// Larger files are not read: a plan is a few kilobytes.
+const LARGEST: f64 = 1_000_000.0;
+
+fn stamp(id: &str) -> String {
+    format!("bathbook/file-saved/{id}")
+}
+
+/// "no file yet", "file 3 days old".
+pub fn age(id: &str) -> String {
+    let Ok(at) = LocalStorage::get::<f64>(stamp(id)) else { return "no file yet".into() };
+    let days = ((Date::now() - at) / 86_400_000.0).floor();
+    match days {
+        d if d < 1.0 => "file saved today".into(),
+        d if d < 2.0 => "file 1 day old".into(),
+        d => format!("file {d:.0} days old"),
+    }
+}
+
+/// Saves the open plan as a file.
+pub fn save(store: Store) {
+    let Some(open) = store.open.get_untracked() else { return };
+    let (text, name) = store.history.with_untracked(|history| {
+        (serde_json::to_string_pretty(history.plan()).unwrap_or_default(), history.plan().name.clone())
+    });
+    let safe: String =
+        name.chars().map(|c| if c.is_alphanumeric() || " -_".contains(c) { c } else { '-' }).collect();
+    let file = format!("{}.bathbook.json", safe.trim());
+    match download(&file, &text) {
+        Some(()) => {
+            let _ = LocalStorage::set(stamp(&key(&open)), Date::now());
+            Shelf::here().say_again(&key(&open));
+            store.said.set(Some(format!("Handed to the browser as {file}. Earlier files are unchanged.")));
+        }
+        None => store.said.set(Some("The browser did not take the file. The plan is as it was.".into())),
+    }
+}
+
+fn download(name: &str, text: &str) -> Option<()> {
+    let parts = Array::of1(&text.into());
+    let options = web_sys::BlobPropertyBag::new();
+    options.set_type("application/json");
+    let blob = web_sys::Blob::new_with_str_sequence_and_options(&parts, &options).ok()?;
+    let url = web_sys::Url::create_object_url_with_blob(&blob).ok()?;
+    let link: web_sys::HtmlAnchorElement = document().create_element("a").ok()?.dyn_into().ok()?;
+    link.set_href(&url);
+    link.set_download(name);
+    link.click();
+    let _ = web_sys::Url::revoke_object_url(&url);
+    Some(())
+}
+
+/// Opens a picked file as a new plan beside the others; nothing is replaced.
+pub fn open(store: Store, event: &leptos::ev::Event) {
+    let Some(input) = event.target().and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok())
+    else {
+        return;
+    };
+    let Some(file) = input.files().and_then(|files| files.get(0)) else { return };
+    let shelf = Shelf::here();
+    if file.size() > LARGEST {
+        store.said.set(Some("That file is too large to be a plan. Nothing was changed.".into()));
+        return;
+    }
+    wasm_bindgen_futures::spawn_local(async move {
+        let text =
+            wasm_bindgen_futures::JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string());
+        input.set_value("");
+        match text.map(|text| read(&text)) {
+            Some(Ok(plan)) => {
+                let id = shelf.add(plan);
+                super::app::go(&crate::address::Address::Line(id));
+            }
+            Some(Err(why)) => {
+                store.said.set(Some(format!("The file was not opened: {why} Nothing was changed.")))
+            }
+            None => store.said.set(Some("The file could not be read. Nothing was changed.".into())),
+        }
+    });
+}

@@ -1,0 +1,142 @@
+//! What a browser test needs. A toolbox: not every test takes every tool.
+#![allow(dead_code)]
+
+mod device;
+mod driver;
+mod page;
+#[path = "../../../xtask/src/server.rs"]
+mod server;
+mod watch;
+
+pub use device::{Scheme, Size};
+
+use driver::Driver;
+use server::Site;
+use std::cell::{Cell, RefCell};
+use std::future::Future;
+use std::io::Write;
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+use thirtyfour::WebDriver;
+use tokio::runtime::Runtime;
+
+/// The folder below which the site is served: never the top, since a host may put it anywhere.
+const FOLDER: &str = "/some/folder/";
+
+/// How long to wait for something that should happen at once. Long, for a machine that does other things too.
+const PATIENCE: Duration = Duration::from_secs(15);
+
+/// A browser with a fresh profile, on a server of its own. All of it ends when this is dropped.
+pub struct Browser {
+    // Dropped in this order.
+    session: Option<WebDriver>,
+    runtime: Runtime,
+    driver: Driver,
+    site: Site,
+    size: Cell<Size>,
+    scheme: Cell<Scheme>,
+    watched: RefCell<watch::Watched>,
+}
+
+impl Browser {
+    /// Opens the site's first page and waits until it is ready.
+    #[track_caller]
+    pub fn open() -> Browser {
+        let browser = Browser::blank();
+        browser.goto("");
+        browser
+    }
+
+    /// Opens an empty page, for a test that arranges something before the site loads.
+    #[track_caller]
+    pub fn blank() -> Browser {
+        let dist = top().join("dist");
+        assert!(dist.join("index.html").is_file(), "no dist/: run `cargo xtask build` first");
+        let site = Site::start(&dist, 0, FOLDER).expect("a port to serve the site on");
+        let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
+        let driver = Driver::start();
+        let session = runtime.block_on(driver.session()).expect("a browser");
+        let browser = Browser {
+            session: Some(session),
+            runtime,
+            driver,
+            site,
+            size: Cell::new(Size::TABLET),
+            scheme: Cell::new(Scheme::Light),
+            watched: RefCell::default(),
+        };
+        browser.resize(Size::TABLET);
+        browser.set_scheme(Scheme::Light);
+        browser
+    }
+
+    /// The address of the site's first page.
+    pub fn address(&self) -> String {
+        self.site.address()
+    }
+
+    /// Waits for `ask` to give a value. While it does not, the browser is made to paint: a headless one may
+    /// rest for seconds, and what watches sizes waits for a frame.
+    ///
+    /// Panics after 15 s with the last error.
+    #[track_caller]
+    pub fn until<T>(&self, what: &str, mut ask: impl FnMut() -> Result<T, String>) -> T {
+        let start = Instant::now();
+        loop {
+            match ask() {
+                Ok(value) => return value,
+                Err(error) if start.elapsed() > PATIENCE => panic!("waited for {what}: {error}"),
+                Err(_) => self.paint(),
+            }
+        }
+    }
+
+    fn paint(&self) {
+        let smallest = serde_json::json!({ "format": "jpeg", "quality": 1, "optimizeForSpeed": true });
+        let _ = self.run(self.session().cdp().send_raw("Page.captureScreenshot", smallest));
+        std::thread::sleep(Duration::from_millis(10));
+    }
+
+    /// thirtyfour's own view of the session, for what the harness lacks; see [`Browser::run`].
+    pub fn session(&self) -> &WebDriver {
+        self.session.as_ref().expect("open until dropped")
+    }
+
+    /// Waits for one of thirtyfour's commands.
+    pub fn run<F: Future>(&self, command: F) -> F::Output {
+        self.runtime.block_on(command)
+    }
+}
+
+impl Drop for Browser {
+    fn drop(&mut self) {
+        if std::thread::panicking() {
+            self.leave_evidence();
+        }
+        if let Some(session) = self.session.take() {
+            let _ = self.runtime.block_on(session.quit());
+        }
+    }
+}
+
+/// The top of the project.
+fn top() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// A folder in Cargo's target folder, made if it is missing.
+fn made(folder: &str) -> PathBuf {
+    let target =
+        std::env::var_os("CARGO_TARGET_DIR").map_or_else(|| top().join("target"), |dir| top().join(dir));
+    let folder = target.join(folder);
+    std::fs::create_dir_all(&folder).expect("a folder in target/");
+    folder
+}
+
+/// Records a figure for `cargo xtask figures` to print.
+pub fn figure(name: &str, value: impl std::fmt::Display, unit: &str) {
+    let path = made("figures").join("browser.tsv");
+    let file = std::fs::OpenOptions::new().create(true).append(true).open(path);
+    let line = format!("{name}\t{value}\t{unit}\n");
+    file.and_then(|mut file| file.write_all(line.as_bytes())).expect("target/figures");
+}
