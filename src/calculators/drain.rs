@@ -201,7 +201,11 @@ pub static CALCULATOR: Calculator = Calculator {
             .below(0.0, Weight::Caution, "The signal comes too late.")
             .cured_by(&[("drain", "V_o"), ("drain", "t_r"), ("drain", "q_p")]),
         lifted(output("t_om", "The same at the mean flow", MINUTE)),
-        output("V_st", "Volume needed for the tank let out", L).optional("a lift station and a tank that is let out")
+        output("V_st", "Volume needed for the tank let out", L)
+            .optional("a lift station and a tank that is let out"),
+        output("V_spare", "Room to spare in the station when it is let out", L)
+            .optional("a lift station and a tank that is let out")
+            .below(0.0, Weight::Caution, "It overflows, though it starts empty and pumps.")
             .cured_by(&[("drain", "V_o"), ("drain", "q_pump"), ("drain", "d_v")]),
         lifted(output("v_d", "Velocity in the discharge", M_PER_S)),
         lifted(output("h_tot", "Head that the pump must give", M)),
@@ -291,7 +295,8 @@ static EXAMPLES: &[Example] = &[
             ("e", "0.0015 mm"),
             ("ρ", "998.2 kg/m³"),
             ("μ", "1.0020 mPa·s"),
-            ("V_o", "40 L"), ("p_air", "300 kPa"),
+            ("V_o", "40 L"),
+            ("p_air", "300 kPa"),
         ],
         rows: &[],
         answers: &[("h_tot", "7.72501 m"), ("V_b", "100 L"), ("t_o", "5 min"), ("air", "158.4310 L/min")],
@@ -306,11 +311,10 @@ static EXAMPLES: &[Example] = &[
             ("A", "0.5 m²"),
             ("d_v", "40 mm"),
             ("C_d", "0.6"),
-            
             ("D", "100 mm"),
         ],
         rows: &[],
-        answers: &[("V_st", "83.0810 L"), ("V_b", "90 L"), ],
+        answers: &[("V_st", "83.0810 L"), ("V_b", "90 L")],
         within: 1e-3,
     },
 ];

@@ -159,7 +159,10 @@ pub static CALCULATOR: Calculator = Calculator {
         output("ε", "Effectiveness of the coil", PERCENT).optional("a coil or jacket with a flow"),
         output("Q_0", "Heat from the source at the start", KW),
         output("T_out", "It leaves the coil, at the start", CELSIUS).optional("a coil or jacket with a flow"),
-        output("Q_top", "Heat from the source at the target", KW).cured_by(CURES),
+        output("Q_top", "Heat from the source at the target", KW),
+        output("Q_spare", "Heat to spare at the target", KW)
+            .below(0.0, Weight::Caution, "The source gives less than holding takes: it will not stay there.")
+            .cured_by(CURES),
         output("T_hold", "Source temperature that just holds the target", CELSIUS).optional("a coil, jacket or steam"),
         output("T_need", "Source temperature for the time allowed", CELSIUS)
             .optional("evaporation left out on the way, and a coil that can do it"),

@@ -45,10 +45,8 @@ pub(super) fn station(w: &mut Work, q_m: Q, q_p: Q, tank: &Option<Tank>) -> Resu
     if let Some(Tank { area, level, cd, valve, .. }) = *tank {
         // What arrives on the mean takes its part of the pump meanwhile.
         let stored = storage_for_dump(area, level, cd, valve, pump - q_m).or_stop("d_v")?;
-        w.answer("V_st", stored)?;
-        let room = w.step("V_all", "Room from low level to overflow", L, between + reserve)?;
-        let why = "The station overflows when the tank is let out, though it starts empty and pumps.";
-        w.at_most(&top, "V_st", room, Weight::Caution, why);
+        let stored = w.answer("V_st", stored)?;
+        w.answer("V_spare", between + reserve - stored)?;
     }
     stop(w, q_p)?;
     head(w, pump)?;

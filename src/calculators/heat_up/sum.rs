@@ -193,15 +193,7 @@ fn source(w: &mut Work, sheet: &Sheet, hold: Q) -> Result<(), Stop> {
         let least = least_source_temperature(*tank, medium.conductance, Some(others), *t).or_stop("UA")?;
         w.answer("T_hold", least)?;
     }
-    let top = w.top();
-    let does_hold = if sheet.heats() { hold.si <= end.si } else { hold.si >= end.si };
-    if !does_hold {
-        let (need, have) = (w.style.answer(hold.si, KW), w.style.answer(end.si, KW));
-        let text = format!(
-            "At the target the source gives {have}, and holding takes {need}: it will not stay there."
-        );
-        w.find(&top, "Q_top", Weight::Caution, text);
-    }
+    w.answer("Q_spare", if sheet.heats() { end - hold } else { hold - end })?;
     Ok(())
 }
 
