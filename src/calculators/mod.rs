@@ -4,16 +4,24 @@
 //! (A file that is not listed is dead code, which the compiler reports.) Its tests come by themselves.
 
 pub mod site;
+mod heat_up;
 mod stream;
 mod route;
+mod drain;
 mod balance;
 
 use crate::calculator::{Calculator, Subject};
 use crate::science::segregation::Class;
 
 /// Every calculator, in the order of evaluation.
-pub static ALL: &[&Calculator] =
-    &[&site::CALCULATOR, &stream::CALCULATOR, &route::CALCULATOR, &balance::CALCULATOR];
+pub static ALL: &[&Calculator] = &[
+    &site::CALCULATOR,
+    &heat_up::CALCULATOR,
+    &stream::CALCULATOR,
+    &route::CALCULATOR,
+    &drain::CALCULATOR,
+    &balance::CALCULATOR,
+];
 
 /// The calculator of this id.
 pub fn find(id: &str) -> Option<&'static Calculator> {

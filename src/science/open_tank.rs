@@ -99,6 +99,44 @@ where
     Ok(Q::call("temperature against losses and evaporation", &arguments, kelvin, KELVIN))
 }
 
+/// Temperature at which a tank with an open surface settles.
+///
+/// `q(T) = E(T)`, with the terms of [`time_with_evaporation`]; bisection between `low` and `high`, to
+/// the last figure: net heat only falls with temperature. Holds as there.
+/// Refuses a balance that lies outside of the two: it would boil, or freeze.
+/// Source: steady balance of a stirred tank.
+pub fn final_temperature_with_evaporation<P>(
+    tank: Tank,
+    drive: Drive,
+    surface: Surface,
+    pressure: P,
+    (low, high): (Q, Q),
+) -> Result<Q, Refusal>
+where
+    P: Fn(Q) -> Result<Q, Refusal>,
+{
+    let net =
+        |kelvin: f64| net_heat_wet(tank, drive, surface, &pressure, Q::from(kelvin)).map(|heat| heat.si);
+    let root = || -> Result<f64, Refusal> {
+        if net(low.si)? < 0.0 {
+            return Err(Refusal::new(
+                format!("It would settle below {}.", celsius(low)),
+                "Use a warmer source, or less of it.",
+            ));
+        }
+        if net(high.si)? > 0.0 {
+            return Err(Refusal::new(
+                format!("It would come to {}.", celsius(high)),
+                "Use less power or a cooler source, with an over-temperature cut-out of its own.",
+            ));
+        }
+        Ok(solve::bisect(|kelvin| net(kelvin).unwrap_or(f64::NAN), low.si, high.si))
+    };
+    let kelvin = crate::quantity::with_tape(None, root).0?;
+    let arguments = arguments(tank, drive, surface, &[]);
+    Ok(Q::call("temperature at which losses and evaporation balance", &arguments, kelvin, KELVIN))
+}
+
 fn arguments(tank: Tank, drive: Drive, surface: Surface, more: &[Q]) -> Vec<Q> {
     let medium = drive.medium.map(|medium| [medium.conductance, medium.temperature]);
     let given = drive.power.into_iter().chain(medium.into_iter().flatten());

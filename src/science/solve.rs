@@ -76,12 +76,18 @@ pub fn follow(
         }
         Ok(y)
     };
-    let (mut steps, mut last) = (16, run(16)?);
+    let (mut steps, mut last) = (16, run(16));
     loop {
         steps *= 2;
-        let next = run(steps)?;
-        if (next - last).abs() <= tolerance || steps >= 1 << 16 {
-            return Ok(next);
+        let next = run(steps);
+        // A coarse run may leave the range of `rate` where the true path stays in it.
+        let is_done = match (&last, &next) {
+            (Ok(last), Ok(next)) => (next - last).abs() <= tolerance,
+            (Err(_), Err(_)) => steps >= 256,
+            _ => false,
+        };
+        if is_done || steps >= 1 << 16 {
+            return next;
         }
         last = next;
     }

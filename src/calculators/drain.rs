@@ -1,0 +1,362 @@
+//! A pipe run by gravity: does it fall enough, does it carry what comes, and does it need a lift.
+
+mod lift;
+mod sum;
+
+use crate::calculator::{
+    Calculator, Caution, Example, Input, Output, Picture, Subject, Table, Weight, When, choice, input,
+    output, verdict,
+};
+use crate::units::{
+    INCH_PER_FOOT, KG_PER_L, KPA, L, L_PER_MIN, M, M_PER_S, M2, MINUTE, MM, MPAS, NUMBER, PER_HOUR, PERCENT,
+    ROUGHNESS, SHARE,
+};
+
+const NOT_NEEDED: &str = "not needed";
+const NEEDED: &str = "needed";
+const NONE_PLANNED: &str = "none";
+const PLANNED: &str = "one is planned";
+const DOES: &str = "does";
+const NOT_THE_TANK: &str = "too small for the tank let out";
+const TOO_SMALL: &str = "too small";
+
+/// The least slopes of [`PLUMBING_CODES`](crate::science::drain::PLUMBING_CODES), in its order.
+const CODES: &[(&str, f64)] = &[
+    ("1/4 in per ft up to 2 1/2 in, 1/8 up to 6 in, 1/16 above", 0.0),
+    ("1/4 in per ft up to 3 in, 1/8 above by permission", 1.0),
+];
+
+/// Usual bores, with the trade's sizes in inches.
+const SIZES: [(&str, f64); 8] = [
+    ("32 mm (1 1/4 in)", 32.0),
+    ("40 mm (1 1/2 in)", 40.0),
+    ("50 mm (2 in)", 50.0),
+    ("65 mm (2 1/2 in)", 65.0),
+    ("75 mm (3 in)", 75.0),
+    ("100 mm (4 in)", 100.0),
+    ("150 mm (6 in)", 150.0),
+    ("200 mm (8 in)", 200.0),
+];
+
+const TANK: When = When::Above("V_1", 0.0);
+const STATION: When = When::Is("station", &[PLANNED]);
+
+const fn planned(input: Input) -> Input {
+    input.group("Lift station").when(STATION)
+}
+
+const fn lifted(output: Output) -> Output {
+    output.optional("a lift station that is planned")
+}
+
+const fn dumped(output: Output) -> Output {
+    output.optional("a tank that may be let out into it")
+}
+
+/// The declaration.
+pub static CALCULATOR: Calculator = Calculator {
+    id: "drain",
+    title: "Drain and lift need",
+    question: "Does it run off by gravity, does the pipe carry what comes, and is a lift station needed?",
+    subject: Subject::Drain,
+    quick: true,
+    inputs: &[
+        input("l", "Run to where it ends", M, [0.0, 5000.0], [0.5, 200.0], 12.0)
+            .group("Run")
+            .help("Length of the sloped pipe from the outlet to the branch, trench or tank."),
+        input("S", "Slope", INCH_PER_FOOT, [0.005, 6.0], [0.0625, 1.0], 0.25)
+            .group("Run")
+            .picks(&[("1/4 in/ft", 0.25), ("1/8 in/ft", 0.125), ("1/16 in/ft", 0.0625), ("1/2 in/ft", 0.5), ("1 %", 0.12), ("2 %", 0.24)])
+            .help("Fall per run: 1/4 in/ft is 2.083 %, or 1 in 48, or 1.19°."),
+        input("h_av", "Fall available", MM, [-20_000.0, 50_000.0], [0.0, 5000.0], 450.0)
+            .group("Run")
+            .help("Height of the outlet above the point where it must arrive; negative where it must go up."),
+        input("h_off", "Vertical offsets", MM, [0.0, 20_000.0], [0.0, 2000.0], 0.0)
+            .group("Run")
+            .help("Drops that take height and give no slope."),
+        input("h_trap", "Trap", MM, [0.0, 2000.0], [0.0, 300.0], 0.0)
+            .group("Run")
+            .help("Height that the trap takes; 0 if the height is measured after it."),
+        choice("code", "Least slope by code", NUMBER, CODES)
+            .group("Run")
+            .help("Codes differ, and the local one rules; the first is one large city’s table, the second is from memory."),
+        input("D", "Bore of the drain", MM, [5.0, 1000.0], [30.0, 300.0], 50.0)
+            .group("Pipe")
+            .help("Inside diameter."),
+        input("n", "Manning’s n", ROUGHNESS, [0.005, 0.05], [0.008, 0.02], 0.009)
+            .group("Pipe")
+            .picks(&[("smooth plastic", 0.009), ("smooth metal", 0.011), ("cast iron or clay", 0.013), ("old or rough pipe", 0.016)])
+            .help("Roughness, held constant with depth; values from memory, 20 % either way."),
+        input("y", "Depth of flow, share of the bore", SHARE, [0.05, 0.95], [0.4, 0.8], 0.5)
+            .group("Pipe")
+            .help("0.5 to 0.8 is usual to design for; any wave fills a pipe that is deeper."),
+        input("q_m", "Mean flow that arrives", L_PER_MIN, [0.0, 1e6], [0.0, 1000.0], 0.0)
+            .group("What comes")
+            .sums(&[("route", "q_mean")])
+            .help("In the hours of service, of all routes that run through it."),
+        input("q_p", "Peak flow", L_PER_MIN, [0.0, 1e6], [0.0, 1000.0], 0.0)
+            .optional()
+            .group("What comes")
+            .help("All that may run at one time; left out, the mean flow."),
+        input("V_1", "Tank that may be let out into it", L, [0.0, 100_000.0], [0.0, 5000.0], 0.0)
+            .group("What comes")
+            .help("The whole volume, as a dump once begun is seldom stopped; 0 for none."),
+        input("A", "Floor area of that tank", M2, [0.001, 100.0], [0.03, 10.0], 0.5)
+            .group("What comes")
+            .help("Volume over area is the level above the valve.")
+            .when(TANK),
+        input("d_v", "Bore of its valve", MM, [1.0, 500.0], [8.0, 100.0], 25.0)
+            .group("What comes")
+            .help("Inside, fully open.")
+            .when(TANK),
+        input("C_d", "Discharge coefficient", NUMBER, [0.1, 1.0], [0.5, 0.85], 0.6)
+            .group("What comes")
+            .picks(&[("sharp opening", 0.6), ("short tube", 0.8)])
+            .help("0.6 for a sharp opening, 0.8 for a short tube, common practice; a long pipe throttles more.")
+            .when(TANK),
+        choice("station", "Lift station", NUMBER, &[(NONE_PLANNED, 0.0), (PLANNED, 0.0)])
+            .group("Lift station")
+            .help("A closed tank with a pump, where gravity does not do."),
+        planned(input("q_pump", "Pump flow at its head", L_PER_MIN, [0.01, 1e5], [5.0, 1000.0], 60.0))
+            .optional()
+            .help("From the maker’s curve at the head below, not at zero head; left out, twice the peak flow."),
+        planned(input("s", "Most starts of the pump", PER_HOUR, [0.1, 600.0], [4.0, 30.0], 10.0))
+            .help("From the maker; a small motor bears 4 to 6 an hour (US Army EI 11C201), an air pump many."),
+        planned(input("V_o", "From high level to overflow", L, [0.0, 1e5], [10.0, 5000.0], 75.0))
+            .help("What the tank still takes after the alarm."),
+        planned(input("V_p", "Still draining from pipes", L, [0.0, 1e5], [0.0, 500.0], 0.0))
+            .help("What runs in after everything has been shut."),
+        planned(input("t_r", "Time to react", MINUTE, [0.0, 1440.0], [0.0, 30.0], 0.0))
+            .help("From the alarm until the inflow is shut."),
+        planned(input("A_s", "Floor area of the station", M2, [0.001, 100.0], [0.05, 5.0], 0.25))
+            .optional()
+            .help("For the level at which the inflow must be told to stop."),
+        planned(input("H_o", "Level of overflow", MM, [10.0, 20_000.0], [200.0, 3000.0], 800.0))
+            .optional()
+            .help("Above the bottom of the station."),
+        planned(input("z_l", "Rise of the discharge", M, [0.0, 200.0], [0.5, 20.0], 1.5))
+            .help("From the low level to the highest point of the discharge."),
+        planned(input("l_d", "Run of the discharge", M, [0.0, 5000.0], [1.0, 200.0], 30.0))
+            .help("Length of the pressure pipe."),
+        planned(input("d_d", "Bore of the discharge", MM, [2.0, 1000.0], [12.0, 150.0], 32.0))
+            .help("Inside diameter."),
+        planned(input("K", "Loss coefficients of its fittings", NUMBER, [0.0, 1000.0], [1.0, 40.0], 12.0))
+            .help("Sum of all bends, valves, the check valve and the outlet."),
+        planned(input("e", "Roughness of its wall", MM, [0.0, 5.0], [0.0, 0.3], 0.0015))
+            .help("0.0015 mm is smooth plastic, from memory."),
+        planned(input("ρ", "Density of the liquid", KG_PER_L, [0.6, 2.5], [0.95, 1.6], 1.0))
+            .help("Rinse water is 1.0."),
+        planned(input("μ", "Viscosity of the liquid", MPAS, [0.1, 1e4], [0.3, 50.0], 1.0))
+            .help("Water at 20 °C has 1.0 mPa·s."),
+        planned(input("p_air", "Air pressure, gauge", KPA, [0.0, 1500.0], [100.0, 800.0], 300.0))
+            .optional()
+            .help("Of an air-operated pump; left out for an electric one."),
+        planned(input("k_air", "Air lost beside the stroke", NUMBER, [1.0, 5.0], [1.0, 2.5], 1.0))
+            .help("1 is the lower bound; dead volume and exhaust make it 1.2 to 2, common practice."),
+        planned(input("z_site", "Height above sea level", M, [-400.0, 5000.0], [0.0, 2500.0], 0.0))
+            .from_site(&[("site", "z_site")])
+            .help("It sets the pressure of the room’s air."),
+    ],
+    tables: &[Table {
+        id: "sizes",
+        label: "Usual bores at this slope",
+        key_label: "Bore",
+        add: None,
+        suggest: &[],
+        columns: &[],
+        answers: &[
+            verdict("fits", "For what comes", &[DOES, NOT_THE_TANK, TOO_SMALL]),
+            output("Q_s", "Carries at the chosen depth", L_PER_MIN),
+            output("Q_8", "Carries at 0.8 of its bore", L_PER_MIN),
+            output("v_s", "Velocity at the chosen depth", M_PER_S),
+        ],
+    }],
+    outputs: &[
+        output("spare", "Fall to spare", MM).cured_by(&[("drain", "l"), ("drain", "S"), ("drain", "h_av")]),
+        output("need", "Fall needed by the run", MM).beside(),
+        output("l_max", "Furthest it runs by gravity", M).beside(),
+        verdict("lift", "Lift station", &[NOT_NEEDED, NEEDED]).beside(),
+        output("S_code", "Least slope by that code", INCH_PER_FOOT),
+        output("Q_y", "Carries at the chosen depth", L_PER_MIN),
+        output("v", "Velocity at the chosen depth", M_PER_S)
+            .below(0.6, Weight::Note, "Below that, 2 ft/s in plumbing texts, solids settle: it does not clean itself.")
+            .above(3.0, Weight::Note, "Above that it is noisy and splashes, common practice.")
+            .cured_by(&[("drain", "S"), ("drain", "D"), ("drain", "y")]),
+        output("share_m", "Peak flow, share of what it carries at that depth", PERCENT)
+            .above(100.0, Weight::Caution, "What arrives runs deeper than chosen.")
+            .cured_by(&[("drain", "D"), ("drain", "S")]),
+        output("y_p", "Depth at the peak flow, share of the bore", SHARE).optional("a flow that the pipe carries"),
+        dumped(output("H", "Level above the valve", MM)),
+        dumped(output("q_d", "Peak when the tank is let out", L_PER_MIN)),
+        dumped(output("t_d", "Time until the tank is empty", MINUTE)),
+        dumped(output("surge", "Surge, share of what the drain carries", PERCENT))
+            .above(100.0, Weight::Caution, "The tank with what arrives is more than the pipe carries at 0.8 of its bore: it backs up and floods. Take a smaller valve or a larger bore.")
+            .cured_by(&[("drain", "d_v"), ("drain", "D")]),
+        dumped(output("d_max", "Largest valve that does", MM)),
+        output("D_min", "Least usual bore that does", MM).optional("a slope or a valve that some usual bore can take"),
+        lifted(output("q_lift", "Pump flow", L_PER_MIN)),
+        lifted(output("V_b", "Least volume between levels", L)),
+        lifted(output("run", "Share of the time that it pumps, at the peak", PERCENT)),
+        lifted(output("t_o", "Until overflow if the pump stops, at the peak", MINUTE))
+            .below(0.0, Weight::Caution, "The signal comes too late.")
+            .cured_by(&[("drain", "V_o"), ("drain", "t_r"), ("drain", "q_p")]),
+        lifted(output("t_om", "The same at the mean flow", MINUTE)),
+        output("V_st", "Volume needed for the tank let out", L)
+            .optional("a lift station and a tank that is let out"),
+        output("V_spare", "Room to spare in the station when it is let out", L)
+            .optional("a lift station and a tank that is let out")
+            .below(0.0, Weight::Caution, "It overflows, though it starts empty and pumps.")
+            .cured_by(&[("drain", "V_o"), ("drain", "q_pump"), ("drain", "d_v")]),
+        lifted(output("v_d", "Velocity in the discharge", M_PER_S)),
+        lifted(output("h_tot", "Head that the pump must give", M)),
+        output("air", "Air that the pump takes, as the room’s air", L_PER_MIN).optional("an air pressure"),
+        output("h_stop", "Level at which the inflow must be told to stop", MM)
+            .optional("floor area and level of overflow of a station, and a flow"),
+    ],
+    picture: Some(Picture { across: "l", up: "spare" }),
+    work_order: None,
+    cautions: &[
+        Caution {
+            when: &[],
+            text: "Vents and traps decide whether it drains at all: the plumbing code and a licensed plumber decide.",
+        },
+        Caution {
+            when: &[],
+            text: "Never join drains that must not meet, such as acid and cyanide, not even in a trench, a vent or a container. Hot or strong liquids soften plastic: PVC at about 60 °C, PP at 80, PVDF at 100 (from memory); the maker’s data rule.",
+        },
+        Caution {
+            when: &[TANK],
+            text: "A tank once let out is seldom stopped: see first that the way is free, the route is right and its end has room for all of it.",
+        },
+        Caution {
+            when: &[STATION],
+            text: "A lift station is sealed, vented to exhaust, contained and watched for leaks; its overflow alarm is a switch of its own, apart from the pump’s. Hydrogen, hydrogen cyanide or nitrous fumes can gather above the liquid: never open it without exhaust.",
+        },
+        Caution {
+            when: &[STATION],
+            text: "One station for each route: two routes that must not meet never share a station, its vent or its discharge.",
+        },
+        Caution {
+            when: &[When::Is("lift", &[NEEDED]), When::Is("station", &[NONE_PLANNED])],
+            text: "A lift station needs wetted parts that bear the liquid, a vent to exhaust and containment: the plumbing and fire codes decide where it may stand.",
+        },
+    ],
+    sources: &[
+        "Fall: geometry; 1/4 in per ft is common practice, no source. Least slopes: Chicago Municipal Code, Table 18-29-704.1; the second table from memory.",
+        "Part-full flow: Manning with the exact circular segment, n constant; checked against fluids 1.3.1 and the US EPA storm-water model’s tables.",
+        "Tank let out: Torricelli, as in Schaschke, Fluid Mechanics: Worked Examples for Engineers, examples 6.3 and 6.6.",
+        "Lift station: V = q·T/4, US Army EI 11C201 (1997); volume balances; friction by Colebrook, as in fluids 1.3.1.",
+        "0.6 m/s: 2 ft/s in plumbing texts. 3 m/s, discharge coefficients, depth of 0.5 to 0.8: common practice, no source.",
+    ],
+    examples: EXAMPLES,
+    work: sum::work,
+};
+
+static EXAMPLES: &[Example] = &[
+    Example {
+        source: "By hand: 28 m at 1 in 48 take 583.33 mm; 300 mm there are 283.33 short and reach 14.4 m",
+        inputs: &[("l", "28 m"), ("S", "0.25 in/ft"), ("h_av", "300 mm")],
+        rows: &[],
+        answers: &[("need", "583.3333 mm"), ("spare", "-283.3333 mm"), ("l_max", "14.4 m"), ("lift", NEEDED)],
+        within: 1e-6,
+    },
+    Example {
+        source: "scipy 1.17.1 quad of the level’s fall, and Manning by fluids 1.3.1: 250 L over 0.5 m² by 25 mm into 50 mm",
+        inputs: &[
+            ("D", "50 mm"),
+            ("n", "0.009"),
+            ("V_1", "250 L"),
+            ("A", "0.5 m²"),
+            ("d_v", "25 mm"),
+            ("C_d", "0.6"),
+        ],
+        rows: &[],
+        answers: &[("q_d", "55.3392 L/min"), ("t_d", "9.03519 min"), ("surge", "55.6339 %")],
+        within: 1e-4,
+    },
+    Example {
+        source: "scipy 1.17.1 brentq on Manning by fluids 1.3.1: depth at which 50 mm of plastic carry 60 L/min",
+        inputs: &[("D", "50 mm"), ("n", "0.009"), ("q_p", "60 L/min")],
+        rows: &[],
+        answers: &[("y_p", "0.552257")],
+        within: 1e-4,
+    },
+    Example {
+        source: "fluids 1.3.1 friction_factor (Colebrook) and Darcy–Weisbach: 40 L/min up 4 m through 30 m of 25 mm; volumes and air by hand",
+        inputs: &[
+            ("station", PLANNED),
+            ("q_pump", "40 L/min"),
+            ("q_m", "8 L/min"),
+            ("s", "6 per hour"),
+            ("z_l", "4 m"),
+            ("l_d", "30 m"),
+            ("d_d", "25 mm"),
+            ("K", "12"),
+            ("e", "0.0015 mm"),
+            ("ρ", "998.2 kg/m³"),
+            ("μ", "1.0020 mPa·s"),
+            ("V_o", "40 L"),
+            ("p_air", "300 kPa"),
+        ],
+        rows: &[],
+        answers: &[("h_tot", "7.72501 m"), ("V_b", "100 L"), ("t_o", "5 min"), ("air", "158.4310 L/min")],
+        within: 2e-3,
+    },
+    Example {
+        source: "scipy 1.17.1 solve_ivp of both tanks: 250 L over 0.5 m² by 40 mm into a station that pumps 60 L/min",
+        inputs: &[
+            ("station", PLANNED),
+            ("q_pump", "60 L/min"),
+            ("V_1", "250 L"),
+            ("A", "0.5 m²"),
+            ("d_v", "40 mm"),
+            ("C_d", "0.6"),
+            ("D", "100 mm"),
+        ],
+        rows: &[],
+        answers: &[("V_st", "83.0810 L"), ("V_b", "90 L")],
+        within: 1e-3,
+    },
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::calculator::{Depth, Outcome, Stop};
+    use crate::science::drain::PLUMBING_CODES;
+    use crate::units::Style;
+
+    #[test]
+    fn the_codes_to_choose_from_are_those_of_the_law() {
+        assert!(CODES.iter().map(|(name, _)| *name).eq(PLUMBING_CODES.iter().map(|code| code.name)));
+    }
+
+    fn evaluate(inputs: &'static [(&'static str, &'static str)]) -> Result<Outcome, Stop> {
+        let example = Example { source: "", inputs, rows: &[], answers: &[], within: 0.0 };
+        CALCULATOR.evaluate(&CALCULATOR.given(&example).unwrap(), &Style::default(), Depth::Working)
+    }
+
+    #[test]
+    fn what_does_not_run_off_is_stopped_unless_a_station_is_planned() {
+        let bare = evaluate(&[("l", "28 m"), ("h_av", "300 mm")]).unwrap();
+        assert_eq!(bare.findings[0].weight, Weight::Stop);
+        let planned = evaluate(&[("l", "28 m"), ("h_av", "300 mm"), ("station", PLANNED), ("q_pump", "60")]);
+        assert!(planned.unwrap().findings.iter().all(|finding| finding.weight < Weight::Stop));
+    }
+
+    /// A 50 mm valve at 0.5 m gives 221 L/min, twice what a 50 mm drain carries at 0.8 of its bore
+    /// (99.5 L/min): `fluids` 1.3.1 and Torricelli.
+    #[test]
+    fn a_tank_through_a_wide_valve_floods_a_narrow_drain() {
+        let outcome = evaluate(&[("V_1", "250 L"), ("A", "0.5 m²"), ("d_v", "50 mm")]).unwrap();
+        assert!(outcome.findings.iter().any(|finding| finding.at == "surge" && finding.limit.is_some()));
+        let least = CALCULATOR.port("D_min").unwrap().column;
+        assert_eq!(outcome.answers[0][0].1[least], 0.075, "75 mm carries 293 L/min at 0.8 of its bore");
+    }
+
+    #[test]
+    fn a_pump_that_never_catches_up_is_refused() {
+        let stop = evaluate(&[("station", PLANNED), ("q_pump", "20"), ("q_m", "30")]).unwrap_err();
+        assert_eq!(stop.at, Some("q_pump"));
+    }
+}

@@ -1,0 +1,89 @@
+//! The lift station of a drain: volume, time to overflow, head, air.
+
+use super::*;
+use crate::calculator::{Refuse, Stop, Work};
+use crate::quantity::Q;
+use crate::science::air;
+use crate::science::lift::{
+    air_free, ride_through, run_fraction, stop_level, storage_for_dump, total_head, volume_for_starts,
+};
+use crate::science::pipe::{friction_factor, head_lost, reynolds, velocity};
+
+/// A tank that may be let out.
+pub(super) struct Tank {
+    pub(super) area: Q,
+    pub(super) level: Q,
+    pub(super) cd: Q,
+    pub(super) valve: Q,
+    pub(super) peak: Q,
+}
+
+/// Answers for a station that is planned.
+pub(super) fn station(w: &mut Work, q_m: Q, q_p: Q, tank: &Option<Tank>) -> Result<(), Stop> {
+    let top = w.top();
+    let pump = match w.optional(&top, "q_pump")? {
+        Some(pump) => pump,
+        None if q_p.si > 0.0 => 2.0 * q_p,
+        None => {
+            return Err(Stop::todo(
+                "q_pump",
+                "Neither the pump’s flow nor what arrives is known.",
+                "Type the pump’s flow, or the flow that arrives.",
+            ));
+        }
+    };
+    let pump = w.answer("q_lift", pump)?;
+    w.answer("run", run_fraction(q_p, pump).or_stop("q_pump")?)?;
+    let [starts, reserve, pipes, reaction] = w.inputs(["s", "V_o", "V_p", "t_r"])?;
+    let between = w.answer("V_b", volume_for_starts(pump, starts).or_stop("s")?)?;
+    if let Ok(time) = ride_through(reserve, pipes, q_p, reaction) {
+        w.answer("t_o", time)?;
+    }
+    if let Ok(time) = ride_through(reserve, pipes, q_m, reaction) {
+        w.answer("t_om", time)?;
+    }
+    if let Some(Tank { area, level, cd, valve, .. }) = *tank {
+        // What arrives on the mean takes its part of the pump meanwhile.
+        let stored = storage_for_dump(area, level, cd, valve, pump - q_m).or_stop("d_v")?;
+        let stored = w.answer("V_st", stored)?;
+        w.answer("V_spare", between + reserve - stored)?;
+    }
+    stop(w, q_p)?;
+    head(w, pump)?;
+    if let Some(pressure) = w.optional(&top, "p_air")? {
+        let [factor, height] = w.inputs(["k_air", "z_site"])?;
+        let around = air::pressure(height).or_stop("z_site")?;
+        let around = w.step("p_a", "Pressure of the room’s air", KPA, around)?;
+        w.answer("air", air_free(pump, pressure, around, factor))?;
+    }
+    Ok(())
+}
+
+/// The level at which the inflow must be told to stop, if the tank is known.
+fn stop(w: &mut Work, q_p: Q) -> Result<(), Stop> {
+    let top = w.top();
+    let [pipes, reaction] = w.inputs(["V_p", "t_r"])?;
+    let (Some(area), Some(overflow)) = (w.optional(&top, "A_s")?, w.optional(&top, "H_o")?) else {
+        return Ok(());
+    };
+    match stop_level(overflow, pipes, q_p, reaction, area) {
+        Ok(level) => w.answer("h_stop", level).map(drop),
+        Err(refusal) => {
+            let text = format!("{} {}", refusal.reason, refusal.remedy);
+            w.find(&top, "h_stop", Weight::Caution, text);
+            Ok(())
+        }
+    }
+}
+
+/// The head that the pump must give, rise and friction.
+fn head(w: &mut Work, pump: Q) -> Result<(), Stop> {
+    let [rise, run, bore, fittings, wall, rho, mu] = w.inputs(["z_l", "l_d", "d_d", "K", "e", "ρ", "μ"])?;
+    let v = w.answer("v_d", velocity(pump, bore).or_stop("d_d")?)?;
+    let re = w.step("Re", "Reynolds number", NUMBER, reynolds(rho, v, bore, mu))?;
+    let f = w.step("f", "Friction factor", NUMBER, friction_factor(re, wall / bore).or_stop("e")?)?;
+    let lost = w.step("h_f", "Head lost to friction", M, head_lost(f, run, bore, fittings, v))?;
+    let open = Q::constant("0 kPa", 0.0, KPA);
+    w.answer("h_tot", total_head(rise, lost, open, rho))?;
+    Ok(())
+}

@@ -1,0 +1,55 @@
+use super::*;
+use crate::calculator::{Depth, Outcome, Stop};
+use crate::units::Style;
+
+fn evaluate(inputs: &'static [(&'static str, &'static str)]) -> Result<Outcome, Stop> {
+    let example = Example { source: "", inputs, rows: &[], answers: &[], within: 0.0 };
+    let given = CALCULATOR.given(&example).unwrap();
+    CALCULATOR.evaluate(&given, &Style::default(), Depth::Working)
+}
+
+fn says(outcome: &Outcome, text: &str) -> bool {
+    outcome.findings.iter().any(|finding| finding.text.contains(text))
+}
+
+/// By hand: to hold 64 °C against 60 W/K to a room of 21 °C takes 2.58 kW, and the coil gives
+/// 0.2587 kW/K (0.547 kW/K of water, effectiveness 0.473): 64 + 9.97 K.
+#[test]
+fn what_is_out_of_reach_is_refused_with_the_source_that_would_do() {
+    let stop = evaluate(&[("T", "64"), ("L", "60")]).unwrap_err();
+    assert_eq!(stop.at, Some("T_s"));
+    assert!(stop.remedy.contains("above 74.0\u{a0}°C"), "{}", stop.remedy);
+    let stop = evaluate(&[("T", "70"), ("L", "60"), ("source", ELECTRIC), ("P", "2 kW")]).unwrap_err();
+    assert!(stop.at == Some("P") && stop.remedy.contains("2.94\u{a0}kW"), "{}", stop.remedy);
+    assert!(evaluate(&[("T_0", "60"), ("T", "30"), ("source", ELECTRIC)]).is_err(), "a heater does not cool");
+}
+
+/// Water boils at 95 °C at 1500 m, about 1 K lower for each 300 m (`iapws` 1.5.5).
+#[test]
+fn no_bath_is_heated_to_boiling() {
+    let stop = evaluate(&[("T", "97"), ("z_site", "1500 m")]).unwrap_err();
+    assert!(stop.at == Some("T") && stop.remedy.contains("95.0"), "{}", stop.remedy);
+    let outcome = evaluate(&[("source", ELECTRIC)]).unwrap();
+    assert!(says(&outcome, "to boiling"));
+    assert!(outcome.cautions.iter().any(|caution| caution.contains("cut-out")));
+}
+
+#[test]
+fn traps_of_the_trade_are_pointed_out() {
+    assert!(says(&evaluate(&[("c_p", "4.18")]).unwrap(), "water’s heat capacity"));
+    assert!(!says(&evaluate(&[("c_p", "4.18"), ("ρ", "1")]).unwrap(), "water’s heat capacity"));
+    assert!(says(&evaluate(&[("T_s", "48")]).unwrap(), "below 5.00"));
+    assert!(says(&evaluate(&[("UA", "30"), ("L", "5")]).unwrap(), "longer than a shift"));
+    assert!(says(&evaluate(&[("T_s", "47"), ("UA", "5000"), ("q", "1000")]).unwrap(), "below 5.00"));
+    let cold = [("T_0", "30"), ("T", "24"), ("T_s", "14"), ("P_pump", "800 W")];
+    let cooled = evaluate(Box::leak(Box::new(cold))).unwrap();
+    assert!(says(&cooled, "not counted on the way down") && says(&cooled, "takes cooling"));
+}
+
+/// After 40 time constants the temperature is the final one, whatever the time.
+#[test]
+fn a_long_time_settles() {
+    let outcome = evaluate(&[("t", "100000"), ("evap", ALWAYS)]).unwrap();
+    let of = |symbol| outcome.answers[0][0].1[CALCULATOR.port(symbol).unwrap().column];
+    assert!((of("T_after") - of("T_end")).abs() < 1e-3, "{} {}", of("T_after"), of("T_end"));
+}
