@@ -39,5 +39,6 @@ pub mod network;
 pub mod ask;
 pub mod results;
 pub mod address;
+pub mod picture;
 #[cfg(target_arch = "wasm32")]
 pub mod ui;
