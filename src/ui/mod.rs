@@ -13,6 +13,9 @@ pub mod about;
 pub mod line;
 pub mod sheet;
 pub mod words;
+pub mod when;
+pub mod print_head;
+pub mod fresh;
 
 /// Puts the page in place of the shell that `index.html` shows while the program loads, and marks it
 /// ready; tests wait for that mark.
