@@ -284,7 +284,7 @@ fn joined(parts: Vec<Option<String>>, between: &str) -> Option<String> {
 
 /// Metals as "60.0 mg/L Cu, 12.0 mg/L Ni".
 fn metals_text(results: &Results, metals: &[Metal], of: impl Fn(&Metal) -> Option<Amount>) -> Option<String> {
-    let text = |metal: &Metal| Some(format!("{} {}", flows::text(results, of(metal)?), metal.key));
+    let text = |metal: &Metal| Some(format!("{}\u{a0}{}", flows::text(results, of(metal)?), metal.key));
     joined(metals.iter().map(text).collect(), ", ")
 }
 
@@ -322,7 +322,7 @@ fn drain_lines(results: &Results, place: Id) -> Vec<String> {
         let verdict = known().find(|(output, _)| !output.words.is_empty());
         lines.extend(verdict.map(|(output, si)| output.text(*si, &style)));
         let headline = known().find(|(output, _)| output.words.is_empty());
-        lines.extend(headline.map(|(output, si)| format!("{} {}", output.text(*si, &style), output.label)));
+        lines.extend(headline.map(|(output, si)| format!("{} {}", output.label, output.text(*si, &style))));
     }
     lines.truncate(2);
     lines

@@ -11,7 +11,7 @@ use leptos::prelude::*;
 #[component]
 pub fn About() -> impl IntoView {
     view! {
-        <main id="main" class="home about">
+        <main id="main" class="home-page about">
             <h1>"About Bathbook"</h1>
             <p class="lead">
                 "Bathbook works out, as one linked plan, what the baths of a wafer plating line are charged with, how they are heated and cooled, and how every litre leaves: by which route and drain, and with how much metal in it. Every number shows the steps that led to it, so that another engineer can check it."

@@ -4,8 +4,8 @@
 mod wide;
 mod narrow;
 
-use super::text::cut;
-use super::{Edge, Map, Node, Quantity};
+use super::text::wrap;
+use super::{Edge, Map, Quantity};
 
 /// At this width and below, the map runs from top to bottom.
 pub const NARROW: f64 = 600.0;
@@ -36,9 +36,9 @@ pub struct Shape {
     pub w: f64,
     /// Height.
     pub h: f64,
-    /// As much of the title as fits.
-    pub title: String,
-    /// As much of the lines as fits.
+    /// As much of the title as fits, in one or two lines.
+    pub title: Vec<String>,
+    /// As much of the other lines as fits, each broken once at most.
     pub lines: Vec<String>,
 }
 
@@ -101,21 +101,23 @@ impl Map {
         self.edges.iter().enumerate().filter(move |(_, edge)| edge.from == node || edge.to == node)
     }
 
-    /// The height of a box, with room for its text and for the lines that meet it.
-    fn height(&self, node: usize, room_for_flow: f64) -> f64 {
-        let Node { lines, sign, .. } = &self.nodes[node];
-        let rows = lines.len() + usize::from(sign.is_some());
-        let text = PAD + TITLE + 4.0 + LEADING * rows as f64 + 6.0;
-        let flow = room_for_flow + HAIR * self.edges_at(node).count() as f64 + 8.0;
-        text.max(flow).max(48.0)
-    }
-
-    fn shape(&self, node: usize, x: f64, y: f64, w: f64, h: f64) -> Shape {
+    /// A box of this width with its texts, at no particular place: high enough for its text and for the
+    /// lines that meet it.
+    fn shape(&self, node: usize, w: f64, room_for_flow: f64) -> Shape {
         let found = &self.nodes[node];
         let room = w - 2.0 * PAD;
-        let lines = found.lines.iter().map(|line| cut(line, SMALL, room)).collect();
         // Titles are set bold, which takes a little more.
-        Shape { node, x, y, w, h, title: cut(&found.title, TITLE * 1.06, room), lines }
+        let title = wrap(&found.title, TITLE * 1.06, room, 2);
+        let lines: Vec<String> = found.lines.iter().flat_map(|line| wrap(line, SMALL, room, 2)).collect();
+        let rows = title.len() + lines.len() + usize::from(found.sign.is_some());
+        let text = 2.0 * PAD - 4.0 + LEADING * rows as f64;
+        let flow = room_for_flow + HAIR * self.edges_at(node).count() as f64 + 8.0;
+        Shape { node, x: 0.0, y: 0.0, w, h: text.max(flow).max(48.0), title, lines }
+    }
+
+    /// Every box at this width.
+    fn shapes(&self, w: f64, room_for_flow: f64) -> Vec<Shape> {
+        (0..self.nodes.len()).map(|node| self.shape(node, w, room_for_flow)).collect()
     }
 }
 

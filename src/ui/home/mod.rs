@@ -20,7 +20,7 @@ pub fn Home() -> impl IntoView {
         notes.collect_view()
     };
     view! {
-        <main id="main" class="home">
+        <main id="main" class="home-page">
             <h1 class="hide">"Bathbook: plans and quick sums"</h1>
             <Show when=move || shelf.notes.with(|notes| !notes.is_empty())>
                 <ul class="notes cautionbox" role="status">{notes}</ul>

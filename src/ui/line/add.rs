@@ -41,7 +41,7 @@ pub fn AddPart() -> impl IntoView {
 fn buttons(store: Store, wanted: impl Fn(Subject) -> bool) -> impl IntoView {
     let sorts = SORTS.iter().filter(|sort| !sort.add.is_empty() && wanted(sort.subject));
     let button = |sort: &'static crate::calculator::subject::Sort| {
-        view! { <button on:click=move |_| add_place(store, sort.subject)>"+ "{sort.add}</button> }
+        view! { <button on:click=move |_| add_place(store, sort.subject)>{sort.add}</button> }
     };
     sorts.map(button).collect_view()
 }

@@ -13,7 +13,7 @@ fn where_it_is(results: &Results, cell: usize) -> Option<(String, (crate::plan::
     let title = found.calculator.title;
     let name = match found.calculator.subject {
         Subject::Site => title.to_string(),
-        _ => format!("{}, {}", found.name, title),
+        _ => format!("{} · {}", found.name, title),
     };
     Some((name, (found.place, found.calculator.id)))
 }

@@ -156,12 +156,16 @@ fn node(store: Store, map: &Map, shape: &Shape) -> AnyView {
     let label = format!("{}, {}: {said}", node.title, sort.to_lowercase());
     let x = shape.x + PAD;
     let mut y = shape.y + PAD + TITLE - 2.0;
-    let title = view! { <text class="title" x=x y=y>{shape.title.clone()}</text> };
-    y += 2.0;
+    y -= LEADING;
     let mut next = || {
         y += LEADING;
         y
     };
+    let title: Vec<_> = shape
+        .title
+        .iter()
+        .map(|line| view! { <text class="title" x=x y=next()>{line.clone()}</text> })
+        .collect();
     let lines: Vec<_> = shape
         .lines
         .iter()

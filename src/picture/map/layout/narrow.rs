@@ -24,22 +24,8 @@ struct Bundle {
 
 /// Lays the map out.
 pub fn lay_out(map: &Map, width: f64, quantity: &Quantity) -> Drawing {
-    let mut tops = vec![0.0; map.nodes.len()];
-    let heights: Vec<f64> = (0..map.nodes.len()).map(|node| map.height(node, MOST)).collect();
-    let (mut heads, mut y) = (Vec::new(), 0.0);
-    for (column, subject) in COLUMNS.iter().enumerate() {
-        let nodes = map.column(column);
-        if nodes.is_empty() {
-            continue;
-        }
-        heads.push((y + HEAD - 10.0, subject.sort().plural));
-        y += HEAD;
-        for node in nodes {
-            tops[node] = y;
-            y += heights[node] + GAP;
-        }
-    }
-    let middles: Vec<f64> = tops.iter().zip(&heights).map(|(top, height)| top + height / 2.0).collect();
+    // The lanes depend on the order of the boxes alone, so they are settled before the boxes have heights.
+    let order: Vec<f64> = stack(map, &vec![100.0; map.nodes.len()]).0;
     let amount = |edge: usize| map.edges[edge].amount(quantity).map_or(0.0, |(si, _)| si);
     let is_right = |edge: usize| {
         let found = &map.edges[edge];
@@ -50,9 +36,13 @@ pub fn lay_out(map: &Map, width: f64, quantity: &Quantity) -> Drawing {
     let most = total(&right).max(total(&left));
     let line = |edge: usize| if most > 0.0 { (amount(edge) / most * MOST).max(HAIR) } else { HAIR };
 
-    let mut sides = [left, right].map(|edges| bundles(map, &edges, &middles, &line));
+    let mut sides = [left, right].map(|edges| bundles(map, &edges, &order, &line));
     let [left_room, right_room] = sides.each_mut().map(|side| settle(side, width * SHARE));
     let (x, w) = (left_room + 1.0, width - left_room - right_room - 2.0);
+    let mut shapes = map.shapes(w, MOST);
+    let heights: Vec<f64> = shapes.iter().map(|shape| shape.h).collect();
+    let (tops, heads, height) = stack(map, &heights);
+    let middles: Vec<f64> = tops.iter().zip(&heights).map(|(top, height)| top + height / 2.0).collect();
 
     let mut ends = vec![[0.0; 2]; map.edges.len()];
     for side in &sides {
@@ -71,11 +61,12 @@ pub fn lay_out(map: &Map, width: f64, quantity: &Quantity) -> Drawing {
             }
         }
     }
-    let height = (y - GAP).max(0.0) + 2.0;
     let mut drawing = Drawing { width, height, is_narrow: true, ..Drawing::default() };
     drawing.heads = heads.into_iter().map(|(y, text)| Head { x, y, text }).collect();
-    let shape = |node: usize| map.shape(node, x, tops[node], w, heights[node]);
-    drawing.shapes = (0..map.nodes.len()).map(shape).collect();
+    for (shape, top) in shapes.iter_mut().zip(&tops) {
+        (shape.x, shape.y) = (x, *top);
+    }
+    drawing.shapes = shapes;
     for (side, bundles) in sides.iter().enumerate() {
         let (from, sign) = if side == 0 { (x, -1.0) } else { (x + w, 1.0) };
         for bundle in bundles {
@@ -88,6 +79,24 @@ pub fn lay_out(map: &Map, width: f64, quantity: &Quantity) -> Drawing {
         }
     }
     drawing
+}
+
+/// The tops of boxes of these heights, a group for each sort of place; the headings; the height of all.
+fn stack(map: &Map, heights: &[f64]) -> (Vec<f64>, Vec<(f64, &'static str)>, f64) {
+    let (mut tops, mut heads, mut y) = (vec![0.0; heights.len()], Vec::new(), 0.0);
+    for (column, subject) in COLUMNS.iter().enumerate() {
+        let nodes = map.column(column);
+        if nodes.is_empty() {
+            continue;
+        }
+        heads.push((y + HEAD - 10.0, subject.sort().plural));
+        y += HEAD;
+        for node in nodes {
+            tops[node] = y;
+            y += heights[node] + GAP;
+        }
+    }
+    (tops, heads, (y - GAP).max(0.0) + 2.0)
 }
 
 /// Lines that lead to the same place, or come from the same one, share a lane. Hairlines lie on each other.

@@ -34,15 +34,19 @@ pub fn lay_out(map: &Map, width: f64, quantity: &Quantity) -> Option<Drawing> {
         return None;
     }
     let step = if n > 1.0 { (room - w) / (n - 1.0) } else { 0.0 };
-    let heights: Vec<f64> = (0..map.nodes.len()).map(|node| map.height(node, MOST)).collect();
+    let mut shapes = map.shapes(w, MOST);
+    let heights: Vec<f64> = shapes.iter().map(|shape| shape.h).collect();
     let tops = tops(map, &columns, &heights);
 
     let mut drawing = Drawing { width, ..Drawing::default() };
     for (at, (column, nodes)) in columns.iter().enumerate() {
         let x = 1.0 + gutter + step * at as f64;
         drawing.heads.push(Head { x, y: HEAD - 10.0, text: COLUMNS[*column].sort().plural });
-        drawing.shapes.extend(nodes.iter().map(|node| map.shape(*node, x, tops[*node], w, heights[*node])));
+        for node in nodes {
+            (shapes[*node].x, shapes[*node].y) = (x, tops[*node]);
+        }
     }
+    drawing.shapes = shapes;
     let bottom = drawing.shapes.iter().map(|shape| shape.y + shape.h).fold(HEAD, f64::max);
     drawing.height = bottom + gutter + 2.0;
     drawing.runs = runs(map, &drawing, quantity, step - w, &tanks, bottom);
