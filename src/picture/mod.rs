@@ -3,6 +3,8 @@
 pub mod axis;
 pub mod chart;
 pub mod of_sheet;
+pub mod flows;
+pub mod map;
 #[cfg(target_arch = "wasm32")]
 mod fine;
 #[cfg(target_arch = "wasm32")]

@@ -16,8 +16,8 @@ use leptos::prelude::*;
 /// The whole page.
 #[component]
 pub fn App() -> impl IntoView {
-    let store = Store::new();
     let shelf = Shelf::new();
+    let store = Store::new(shelf);
     provide_context(store);
     provide_context(shelf);
     let is_loaded = RwSignal::new(false);
@@ -120,7 +120,7 @@ fn go_to_where_the_address_leads(store: Store, shelf: Shelf) {
     store.address.set(address.clone());
     if let (Some(wanted), true) = (&wanted, wanted != store.open.get_untracked()) {
         let plan = match wanted.quick.and_then(find) {
-            Some(calculator) => Shelf::here()
+            Some(calculator) => shelf
                 .quick(calculator.id)
                 .unwrap_or_else(|| guessed(Plan::quick(calculator.id, calculator.title, calculator.subject))),
             None => match shelf.plan(&wanted.id) {

@@ -1,7 +1,7 @@
 //! A plan as a file on the device: saved by download, opened by picking. Its age is shown, so that
 //! nobody takes the browser's storage for a safe.
 
-use super::shelf::{Shelf, key, read};
+use super::shelf::{key, read};
 use super::store::Store;
 use gloo_storage::{LocalStorage, Storage};
 use leptos::prelude::*;
@@ -38,7 +38,7 @@ pub fn save(store: Store) {
     match download(&file, &text) {
         Some(()) => {
             let _ = LocalStorage::set(stamp(&key(&open)), Date::now());
-            Shelf::here().say_again(&key(&open));
+            store.shelf.say_again(&key(&open));
             store.said.set(Some(format!("Handed to the browser as {file}. Earlier files are unchanged.")));
         }
         None => store.said.set(Some("The browser did not take the file. The plan is as it was.".into())),
@@ -66,7 +66,7 @@ pub fn open(store: Store, event: &leptos::ev::Event) {
         return;
     };
     let Some(file) = input.files().and_then(|files| files.get(0)) else { return };
-    let shelf = Shelf::here();
+    let shelf = store.shelf;
     if file.size() > LARGEST {
         store.said.set(Some("That file is too large to be a plan. Nothing was changed.".into()));
         return;

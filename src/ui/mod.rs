@@ -16,6 +16,9 @@ pub mod sheet;
 pub mod words;
 pub mod trouble;
 pub mod chart;
+pub mod when;
+pub mod print_head;
+pub mod fresh;
 
 /// Puts the page in place of the shell that `index.html` shows while the program loads.
 pub fn start() {

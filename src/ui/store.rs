@@ -2,6 +2,7 @@
 //!
 //! Views read signals from here and call its methods; nothing else changes a plan.
 
+use super::shelf::Shelf;
 use crate::address::Address;
 use crate::calculators::find;
 use crate::plan::{Field, History, Id, Plan};
@@ -22,6 +23,8 @@ pub struct Open {
 /// Handed to every view by context.
 #[derive(Clone, Copy)]
 pub struct Store {
+    /// The plans on this device.
+    pub shelf: Shelf,
     /// The screen that is shown.
     pub address: RwSignal<Address>,
     /// The document that is open.
@@ -42,8 +45,9 @@ pub struct Store {
 
 impl Store {
     /// A store with nothing open.
-    pub fn new() -> Store {
+    pub fn new(shelf: Shelf) -> Store {
         Store {
+            shelf,
             address: RwSignal::new(Address::Home),
             open: RwSignal::new(None),
             history: RwSignal::new(History::of(Plan::new(""))),
@@ -97,7 +101,7 @@ impl Store {
         });
         if changed {
             self.work_out();
-            super::shelf::Shelf::here().keep(self);
+            self.shelf.keep(self);
         }
         // `update` always runs its closure.
         given.unwrap_or_else(|| unreachable!())
@@ -132,7 +136,7 @@ impl Store {
         if moved {
             self.work_out();
             self.epoch.update(|epoch| *epoch += 1);
-            super::shelf::Shelf::here().keep(self);
+            self.shelf.keep(self);
         }
     }
 
@@ -161,11 +165,5 @@ impl Store {
             Some(Open { id, quick: None }) => Address::Line(id),
             _ => Address::Home,
         }
-    }
-}
-
-impl Default for Store {
-    fn default() -> Store {
-        Store::new()
     }
 }

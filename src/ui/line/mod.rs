@@ -1,7 +1,58 @@
-//! To come.
+//! The line of a plan: the map, the same in tables, what to look at and what to do next.
+
+mod heading;
+mod map;
+mod streams;
+mod balance;
+mod look;
+mod add;
+
+use super::print_head::PrintHead;
+use super::store::Store;
+use crate::calculator::Subject;
+use crate::picture::flows::Sheet;
 use leptos::prelude::*;
-/// To come.
+
+/// The line page.
 #[component]
 pub fn LinePage() -> impl IntoView {
-    view! { <main class="sheet"><h1>"Line"</h1></main> }
+    let store = Store::here();
+    let is_begun = Memo::new(move |_| store.history.with(|history| history.plan().places.len() > 1));
+    view! {
+        <main id="main" class="line">
+            <PrintHead what="The line" />
+            <header class="line-head"><heading::Heading /></header>
+            <div class="line-body">
+                <Show when=move || is_begun.get() fallback=|| view! { <add::FirstStep /> }>
+                    <map::MapPart />
+                    <streams::StreamsPart />
+                    <streams::RoutesPart />
+                    <balance::BalancePart />
+                </Show>
+            </div>
+            <aside class="line-side">
+                <Show when=move || is_begun.get()>
+                    <look::ToLookAt />
+                    <look::DoNext />
+                    <add::AddPart />
+                </Show>
+            </aside>
+        </main>
+    }
+}
+
+/// The address of a sheet, or of nothing in particular.
+fn address_of(store: Store, sheet: Option<Sheet>) -> String {
+    match sheet {
+        Some((place, calculator)) => store.sheet_address(place, calculator).text(),
+        None => store.line_address().text(),
+    }
+}
+
+/// Adds a place and goes to its first sheet.
+fn add_place(store: Store, subject: Subject) {
+    let id = store.act(|plan| plan.add(subject, subject.sort().title));
+    let first = crate::calculators::offered_at(subject).next();
+    let address = first.map(|calculator| store.sheet_address(id, calculator.id));
+    super::app::go(&address.unwrap_or_else(|| store.line_address()));
 }

@@ -109,7 +109,7 @@ fn Relation(here: Here, from: bool, label: &'static str, sorts: &'static [Subjec
 }
 
 fn keep_as_plan(here: Here) {
-    let shelf = crate::ui::shelf::Shelf::here();
+    let shelf = here.store.shelf;
     let plan = here.store.history.with_untracked(|history| history.plan().clone());
     let id = shelf.add(plan);
     crate::ui::app::go(&crate::address::Address::Sheet {

@@ -1,0 +1,251 @@
+//! What leaves the baths and by which way, read from the sheets' answers: for the line map and for the
+//! tables beside it, so that both say the same.
+//!
+//! It names no calculator. It looks for symbols by the names below, and where there are none, for the
+//! first answer of the right kind.
+
+use crate::calculator::{Key, Port, Subject};
+use crate::plan::{Id, Plan};
+use crate::results::{Marks, Results};
+use crate::science::metals;
+use crate::units::{Kind, Unit};
+
+/// The symbols of a volume per day.
+pub const FLOW: &[&str] = &["q_day", "Q_day"];
+/// The symbols of the class of a stream.
+pub const CLASS: &[&str] = &["class"];
+/// The symbols of what sort of stream it is.
+pub const SORT: &[&str] = &["kind"];
+/// The symbols of a route suggested for a stream.
+pub const SUGGESTED: &[&str] = &["suggested", "route"];
+/// The symbols of a metal's concentration in what flows.
+pub const CONCENTRATION: &[&str] = &["c_w"];
+/// The symbols of a metal's mass per day.
+pub const LOAD: &[&str] = &["m_w"];
+/// What a stream that is mostly water of its own, not of its bath, has in the word of its sort.
+const OF_ITS_OWN_WATER: &str = "rinse";
+
+/// A number in SI, and the unit that it is declared in.
+pub type Amount = (f64, &'static Unit);
+
+/// The sheet to go to.
+pub type Sheet = (Id, &'static str);
+
+/// One metal in what flows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Metal {
+    /// Its symbol.
+    pub key: Key,
+    /// Mass per volume.
+    pub concentration: Option<Amount>,
+    /// Mass per time.
+    pub load: Option<Amount>,
+}
+
+/// One stream or route.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Flow {
+    /// The place.
+    pub place: Id,
+    /// Its name.
+    pub name: String,
+    /// The sheet that says most: the one with the worst to look at, else the first.
+    pub sheet: Option<Sheet>,
+    /// The place that it comes from.
+    pub from: Option<Id>,
+    /// The place that it leads to.
+    pub to: Option<Id>,
+    /// Whether its water is its own: only metal comes from the place before it.
+    pub has_own_water: bool,
+    /// Its class, in the words of its sheet.
+    pub class: Option<&'static str>,
+    /// Volume per time.
+    pub volume: Option<Amount>,
+    /// The metals in it.
+    pub metals: Vec<Metal>,
+    /// The route suggested for it, in the words of its sheet.
+    pub suggested: Option<&'static str>,
+}
+
+/// The cells at a place, in the order of evaluation.
+pub fn cells_at(results: &Results, place: Id) -> impl Iterator<Item = usize> {
+    let cells = results.network.cells.iter().enumerate();
+    cells.filter(move |(_, cell)| cell.place == place).map(|(at, _)| at)
+}
+
+/// How much there is to look at at a place.
+pub fn marks_at(results: &Results, place: Id) -> Marks {
+    cells_at(results, place).fold(Marks::default(), |sum, cell| sum.plus(results.marks(cell)))
+}
+
+/// The sheet of a place that says most: the one with the worst to look at, else the first.
+pub fn sheet_at(results: &Results, place: Id) -> Option<Sheet> {
+    let badness = |cell: &usize| {
+        let marks = results.marks(*cell);
+        (marks.stops > 0, marks.cautions + marks.fields > 0, marks.todo)
+    };
+    // `max_by_key` gives the last of equals, so the order is turned round.
+    let cells: Vec<_> = cells_at(results, place).collect();
+    let worst = cells.into_iter().rev().max_by_key(badness)?;
+    Some((place, results.calculator(worst)?.id))
+}
+
+/// The number at a port, of a row or of the single inputs and answers.
+fn number(results: &Results, cell: usize, port: Port, key: &str) -> Option<Amount> {
+    let found = results.network.cells.get(cell)?;
+    let si = if port.answer {
+        let rows = results.outcome(cell)?.answers.get(port.table)?;
+        *rows.iter().find(|(known, _)| **known == *key)?.1.get(port.column)?
+    } else {
+        let input = found.calculator.input_at(port)?;
+        let at = found.given.get(port.table)?.iter().position(|(known, _)| **known == *key)?;
+        if !found.calculator.asks(input, at, &found.given) {
+            return None;
+        }
+        found.given[port.table][at].1.get(port.column)?.value.si
+    };
+    si.is_finite().then(|| (si, found.calculator.unit(port)))
+}
+
+/// The number of the first of these symbols, else of the first answer of this kind, in one table.
+fn amount(
+    results: &Results,
+    cell: usize,
+    table: usize,
+    symbols: &[&str],
+    kind: Kind,
+    key: &str,
+) -> Option<Amount> {
+    let calculator = results.calculator(cell)?;
+    let named = symbols.iter().filter_map(|symbol| calculator.port(symbol));
+    let declared = calculator.table(table);
+    let answers = declared.answers.iter().enumerate().filter(|(_, output)| output.unit.kind == kind);
+    let alike = answers.map(|(column, _)| Port { table, column, answer: true });
+    let mut ports =
+        named.filter(|port| port.table == table && calculator.unit(*port).kind == kind).chain(alike);
+    ports.find_map(|port| number(results, cell, port, key))
+}
+
+/// The single number at a place of the first of these symbols, else of the first answer of this kind.
+pub fn amount_at(results: &Results, place: Id, symbols: &[&str], kind: Kind) -> Option<Amount> {
+    cells_at(results, place).find_map(|cell| amount(results, cell, 0, symbols, kind, ""))
+}
+
+/// A volume per day at a place.
+pub fn volume_at(results: &Results, place: Id) -> Option<Amount> {
+    amount_at(results, place, FLOW, Kind::Flow)
+}
+
+/// The metals at a place.
+pub fn metals_at(results: &Results, place: Id) -> Vec<Metal> {
+    let mut found: Vec<Metal> = Vec::new();
+    for cell in cells_at(results, place) {
+        let Some(calculator) = results.calculator(cell) else { continue };
+        let tables = calculator.all_tables().enumerate().filter(|(_, table)| table.id == metals::TABLE);
+        for (table, _) in tables {
+            for key in results.rows(cell, table) {
+                let of = |symbols, kind| amount(results, cell, table, symbols, kind, &key);
+                let concentration = of(CONCENTRATION, Kind::MetalConcentration);
+                let load = of(LOAD, Kind::MetalFlow);
+                if concentration.or(load).is_some() && !found.iter().any(|metal| metal.key == key) {
+                    found.push(Metal { key, concentration, load });
+                }
+            }
+        }
+    }
+    found
+}
+
+/// The word of the first of these symbols at a place.
+fn word_at(results: &Results, place: Id, symbols: &[&str]) -> Option<&'static str> {
+    cells_at(results, place).find_map(|cell| {
+        let calculator = results.calculator(cell)?;
+        symbols.iter().find_map(|symbol| {
+            let port = calculator.port(symbol)?;
+            let (si, _) = number(results, cell, port, "")?;
+            match (calculator.input_at(port), calculator.output_at(port)) {
+                (Some(input), _) => input.word(si),
+                (_, Some(output)) => output.words.get(si as usize).copied(),
+                _ => None,
+            }
+        })
+    })
+}
+
+/// Every stream of a plan, in the order in which they were made.
+pub fn streams(plan: &Plan, results: &Results) -> Vec<Flow> {
+    let streams = plan.places.iter().filter(|place| place.subject == Subject::Stream);
+    let flow = streams.map(|place| Flow {
+        place: place.id,
+        name: place.name.clone(),
+        sheet: sheet_at(results, place.id),
+        from: place.from,
+        to: place.to,
+        has_own_water: word_at(results, place.id, SORT)
+            .is_some_and(|word| word.to_lowercase().contains(OF_ITS_OWN_WATER)),
+        class: word_at(results, place.id, CLASS),
+        volume: volume_at(results, place.id),
+        metals: metals_at(results, place.id),
+        suggested: word_at(results, place.id, SUGGESTED),
+    });
+    flow.collect()
+}
+
+/// Every route of a plan with what it carries: the totals of its own sheet, else those of its streams.
+pub fn routes(plan: &Plan, results: &Results, streams: &[Flow]) -> Vec<Flow> {
+    let routes = plan.places.iter().filter(|place| place.subject == Subject::Route);
+    let flow = routes.map(|place| {
+        let feeding: Vec<_> = streams.iter().filter(|stream| stream.to == Some(place.id)).collect();
+        let own = metals_at(results, place.id);
+        let metals = if own.iter().any(|metal| metal.load.is_some()) { own } else { added_up(&feeding) };
+        Flow {
+            place: place.id,
+            name: place.name.clone(),
+            sheet: sheet_at(results, place.id),
+            from: place.from,
+            to: place.to,
+            has_own_water: false,
+            class: word_at(results, place.id, CLASS),
+            volume: volume_at(results, place.id)
+                .or_else(|| sum(feeding.iter().filter_map(|stream| stream.volume))),
+            metals,
+            suggested: None,
+        }
+    });
+    flow.collect()
+}
+
+/// The sum of amounts; `None` of none.
+pub fn sum(amounts: impl Iterator<Item = Amount>) -> Option<Amount> {
+    amounts.reduce(|(sum, unit), (next, _)| (sum + next, unit))
+}
+
+/// The metals of several streams together; a concentration of several is not given.
+fn added_up(streams: &[&Flow]) -> Vec<Metal> {
+    let mut total: Vec<Metal> = Vec::new();
+    for metal in streams.iter().flat_map(|stream| &stream.metals) {
+        match total.iter_mut().find(|known| known.key == metal.key) {
+            Some(known) => known.load = sum(known.load.into_iter().chain(metal.load)),
+            None => total.push(Metal { concentration: None, ..metal.clone() }),
+        }
+    }
+    total.retain(|metal| metal.load.is_some());
+    total
+}
+
+/// The metals that any of these carries, in the order in which they are met.
+pub fn metals_of(flows: &[Flow]) -> Vec<Key> {
+    let mut keys: Vec<Key> = Vec::new();
+    for metal in flows.iter().flat_map(|flow| &flow.metals) {
+        if !keys.contains(&metal.key) {
+            keys.push(metal.key.clone());
+        }
+    }
+    keys
+}
+
+/// An amount in the unit in which it reads best. "of metal" is left out where the metal is named.
+pub fn text(results: &Results, (si, unit): Amount) -> String {
+    let text = results.style().answer(si, unit);
+    text.strip_suffix(" of metal").map(str::to_string).unwrap_or(text)
+}

@@ -1,0 +1,329 @@
+//! The line map: boxes for baths, streams, routes and drains, and lines for what flows between them.
+//!
+//! - [`layout`]: where boxes and lines stand, on a wide page and on a narrow one.
+//! - [`text`]: how much of a text fits.
+
+pub mod text;
+pub mod layout;
+#[cfg(test)]
+mod tests;
+
+use super::flows::{self, Amount, Flow, Metal, Sheet};
+use crate::calculator::{Key, Subject};
+use crate::plan::{Id, Plan};
+use crate::results::{Marks, Results, count};
+use crate::units::Kind;
+
+/// The columns of the map, in the order of flow.
+pub const COLUMNS: [Subject; 4] = [Subject::Bath, Subject::Stream, Subject::Route, Subject::Drain];
+
+/// The symbols of a bath's volume.
+pub const BATH_VOLUME: &[&str] = &["V_bath", "V_circ", "V"];
+
+/// What the widths of the lines show.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub enum Quantity {
+    /// Volume per day.
+    #[default]
+    Volume,
+    /// The mass of one metal per day.
+    Metal(Key),
+}
+
+/// The worst that there is to look at somewhere.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sign {
+    /// Stop.
+    Stop,
+    /// Caution, or a field that cannot be read.
+    Caution,
+    /// Something is still to be typed.
+    Todo,
+}
+
+/// One box.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Node {
+    /// Which column.
+    pub column: usize,
+    /// The place; `None` for "No route yet".
+    pub place: Option<Id>,
+    /// The sheet that it leads to.
+    pub sheet: Option<Sheet>,
+    /// The place's name.
+    pub title: String,
+    /// What it comes to, in at most two short lines.
+    pub lines: Vec<String>,
+    /// The worst there, and the words for it with a shape before them.
+    pub sign: Option<(Sign, String)>,
+}
+
+/// What a line stands for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Way {
+    /// What comes from a place.
+    From,
+    /// What leads to a route or through a drain.
+    To,
+    /// What leads to no route yet.
+    Nowhere,
+    /// A tank that may be let out into a drain.
+    Tank,
+}
+
+/// One line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Edge {
+    /// The box where it starts.
+    pub from: usize,
+    /// The box where it ends.
+    pub to: usize,
+    /// What it stands for.
+    pub way: Way,
+    /// Volume per time.
+    pub volume: Option<Amount>,
+    /// The metals in it.
+    pub metals: Vec<Metal>,
+}
+
+/// The map of a plan.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Map {
+    /// The boxes, by column, each column from the top.
+    pub nodes: Vec<Node>,
+    /// The lines.
+    pub edges: Vec<Edge>,
+    /// The metals that flow.
+    pub metals: Vec<Key>,
+}
+
+impl Edge {
+    /// How much flows, in SI; `None` where it is not known or nothing of it comes this way.
+    pub fn amount(&self, quantity: &Quantity) -> Option<Amount> {
+        let amount = match quantity {
+            Quantity::Volume => self.volume,
+            Quantity::Metal(key) => self.metals.iter().find(|metal| metal.key == *key)?.load,
+        };
+        amount.filter(|(si, _)| *si > 0.0)
+    }
+}
+
+impl Map {
+    /// Reads the map from a plan and what it comes to.
+    pub fn of(plan: &Plan, results: &Results) -> Map {
+        let streams = flows::streams(plan, results);
+        let routes = flows::routes(plan, results, &streams);
+        let mut map = Map { metals: flows::metals_of(&streams), ..Map::default() };
+        map.add_places(plan, results, Subject::Bath, |id| bath_lines(results, id));
+        for stream in in_order_of_baths(plan, &streams) {
+            map.add_flow(results, 1, stream, stream_lines(results, stream));
+        }
+        for route in &routes {
+            map.add_flow(results, 2, route, route_lines(results, route));
+        }
+        let lost = streams.iter().filter(|stream| map.at(stream.to).is_none()).count();
+        if lost > 0 {
+            map.nodes.push(Node {
+                column: 2,
+                place: None,
+                sheet: None,
+                title: "No route yet".into(),
+                lines: vec![format!("for {}", count(lost, "stream"))],
+                sign: None,
+            });
+        }
+        map.add_places(plan, results, Subject::Drain, |id| drain_lines(results, id));
+        map.join(plan, &streams, &routes);
+        map
+    }
+
+    /// The box of a place.
+    pub fn at(&self, place: Option<Id>) -> Option<usize> {
+        let place = place?;
+        self.nodes.iter().position(|node| node.place == Some(place))
+    }
+
+    /// What the widths may show.
+    pub fn quantities(&self) -> Vec<Quantity> {
+        let metals = self.metals.iter().cloned().map(Quantity::Metal);
+        std::iter::once(Quantity::Volume).chain(metals).collect()
+    }
+
+    /// What the map shows, in words.
+    pub fn summary(&self) -> String {
+        let number = |column: usize| {
+            self.nodes.iter().filter(|node| node.column == column && node.place.is_some()).count()
+        };
+        let words = ["bath", "stream", "route", "drain"];
+        let parts = words.iter().enumerate().map(|(at, word)| count(number(at), word));
+        let lost = self.edges.iter().filter(|edge| edge.way == Way::Nowhere).count();
+        let lost = match lost {
+            0 => String::new(),
+            n => format!(" {} without a route.", count(n, "stream")),
+        };
+        format!(
+            "Map of the line: {}.{lost} The table below says the same.",
+            parts.collect::<Vec<_>>().join(", ")
+        )
+    }
+
+    /// What a line says, in words.
+    pub fn edge_text(&self, results: &Results, edge: &Edge, quantity: &Quantity) -> String {
+        let title = |at: usize| self.nodes.get(at).map_or("", |node| node.title.as_str());
+        let ends = format!("{} to {}", title(edge.from), title(edge.to));
+        if edge.way == Way::Tank {
+            return format!("{} may be let out into {}", title(edge.from), title(edge.to));
+        }
+        match (edge.amount(quantity), quantity) {
+            (Some(amount), Quantity::Volume) => format!("{ends}: {}", flows::text(results, amount)),
+            (Some(amount), Quantity::Metal(key)) => format!("{ends}: {} {key}", flows::text(results, amount)),
+            (None, _) => ends,
+        }
+    }
+
+    fn add_places(
+        &mut self,
+        plan: &Plan,
+        results: &Results,
+        subject: Subject,
+        lines: impl Fn(Id) -> Vec<String>,
+    ) {
+        let column = COLUMNS.iter().position(|column| *column == subject).unwrap_or(0);
+        let places = plan.places.iter().filter(|place| place.subject == subject);
+        self.nodes.extend(places.map(|place| Node {
+            column,
+            place: Some(place.id),
+            sheet: flows::sheet_at(results, place.id),
+            title: place.name.clone(),
+            lines: lines(place.id),
+            sign: sign(flows::marks_at(results, place.id)),
+        }));
+    }
+
+    fn add_flow(&mut self, results: &Results, column: usize, flow: &Flow, lines: Vec<String>) {
+        self.nodes.push(Node {
+            column,
+            place: Some(flow.place),
+            sheet: flow.sheet,
+            title: flow.name.clone(),
+            lines,
+            sign: sign(flows::marks_at(results, flow.place)),
+        });
+    }
+
+    fn join(&mut self, plan: &Plan, streams: &[Flow], routes: &[Flow]) {
+        let nowhere = self.nodes.iter().position(|node| node.place.is_none());
+        for stream in streams {
+            let Some(here) = self.at(Some(stream.place)) else { continue };
+            let (volume, metals) = (stream.volume, stream.metals.clone());
+            if let Some(from) = self.at(stream.from) {
+                let volume = volume.filter(|_| !stream.has_own_water);
+                self.edges.push(Edge { from, to: here, way: Way::From, volume, metals: metals.clone() });
+            }
+            match (self.at(stream.to), nowhere) {
+                (Some(to), _) => self.edges.push(Edge { from: here, to, way: Way::To, volume, metals }),
+                (None, Some(to)) => {
+                    self.edges.push(Edge { from: here, to, way: Way::Nowhere, volume, metals })
+                }
+                (None, None) => (),
+            }
+        }
+        for route in routes {
+            if let (Some(from), Some(to)) = (self.at(Some(route.place)), self.at(route.to)) {
+                let (volume, metals) = (route.volume, route.metals.clone());
+                self.edges.push(Edge { from, to, way: Way::To, volume, metals });
+            }
+        }
+        for drain in plan.places.iter().filter(|place| place.subject == Subject::Drain) {
+            if let (Some(from), Some(to)) = (self.at(drain.from), self.at(Some(drain.id))) {
+                self.edges.push(Edge { from, to, way: Way::Tank, volume: None, metals: Vec::new() });
+            }
+        }
+    }
+}
+
+/// Streams of the same bath stand together, each followed by what comes from it.
+fn in_order_of_baths<'a>(plan: &Plan, streams: &'a [Flow]) -> Vec<&'a Flow> {
+    let is_stream = |id: Option<Id>| id.is_some_and(|id| streams.iter().any(|stream| stream.place == id));
+    let rank = |flow: &Flow| {
+        let bath = flow.from.and_then(|from| plan.places.iter().position(|place| place.id == from));
+        bath.unwrap_or(usize::MAX)
+    };
+    let mut first: Vec<_> = streams.iter().filter(|stream| !is_stream(stream.from)).collect();
+    first.sort_by_key(|stream| rank(stream));
+    let mut ordered: Vec<&Flow> = Vec::new();
+    let mut waiting: Vec<&Flow> = first.into_iter().rev().collect();
+    while let Some(next) = waiting.pop() {
+        ordered.push(next);
+        waiting.extend(streams.iter().rev().filter(|stream| stream.from == Some(next.place)));
+    }
+    // A circle of streams has no first one; it is not lost for that.
+    let rest: Vec<_> =
+        streams.iter().filter(|stream| !ordered.iter().any(|known| known.place == stream.place)).collect();
+    ordered.extend(rest);
+    ordered
+}
+
+/// The worst of some marks, in a shape and words.
+pub fn sign(marks: Marks) -> Option<(Sign, String)> {
+    if marks.stops > 0 {
+        Some((Sign::Stop, format!("■ {}", count(marks.stops, "stop"))))
+    } else if marks.cautions > 0 {
+        Some((Sign::Caution, format!("▲ {}", count(marks.cautions, "caution"))))
+    } else if marks.fields > 0 {
+        Some((Sign::Caution, format!("▲ {} to mend", count(marks.fields, "field"))))
+    } else {
+        marks.todo.then(|| (Sign::Todo, "○ to do".to_string()))
+    }
+}
+
+fn joined(parts: Vec<Option<String>>, between: &str) -> Option<String> {
+    let parts: Vec<_> = parts.into_iter().flatten().collect();
+    (!parts.is_empty()).then(|| parts.join(between))
+}
+
+/// Metals as "60.0 mg/L Cu, 12.0 mg/L Ni".
+fn metals_text(results: &Results, metals: &[Metal], of: impl Fn(&Metal) -> Option<Amount>) -> Option<String> {
+    let text = |metal: &Metal| Some(format!("{}\u{a0}{}", flows::text(results, of(metal)?), metal.key));
+    joined(metals.iter().map(text).collect(), ", ")
+}
+
+fn bath_lines(results: &Results, place: Id) -> Vec<String> {
+    let volume = flows::amount_at(results, place, BATH_VOLUME, Kind::Volume);
+    let metals = metals_text(results, &flows::metals_at(results, place), |metal| metal.concentration);
+    [volume.map(|amount| flows::text(results, amount)), metals].into_iter().flatten().collect()
+}
+
+fn stream_lines(results: &Results, stream: &Flow) -> Vec<String> {
+    let volume = stream.volume.map(|amount| flows::text(results, amount));
+    let first = joined(vec![volume, stream.class.map(str::to_string)], " · ");
+    let metals = metals_text(results, &stream.metals, |metal| metal.concentration.or(metal.load));
+    [first, metals].into_iter().flatten().collect()
+}
+
+fn route_lines(results: &Results, route: &Flow) -> Vec<String> {
+    let volume = route.volume.map(|amount| flows::text(results, amount));
+    let metals = metals_text(results, &route.metals, |metal| metal.load.or(metal.concentration));
+    let lines: Vec<_> = [volume, metals].into_iter().flatten().collect();
+    if lines.is_empty() { vec!["nothing leads here".into()] } else { lines }
+}
+
+/// The first verdict of a drain's sheets, and the headline.
+fn drain_lines(results: &Results, place: Id) -> Vec<String> {
+    let style = results.style();
+    let mut lines = Vec::new();
+    for cell in flows::cells_at(results, place) {
+        let (Some(calculator), Some(outcome)) = (results.calculator(cell), results.outcome(cell)) else {
+            continue;
+        };
+        let single = outcome.answers.first().and_then(|rows| rows.first());
+        let answers = || calculator.outputs.iter().zip(single.map_or(&[][..], |(_, numbers)| numbers));
+        let known = || answers().filter(|(_, si)| si.is_finite());
+        let verdict = known().find(|(output, _)| !output.words.is_empty());
+        lines.extend(verdict.map(|(output, si)| output.text(*si, &style)));
+        let headline = known().find(|(output, _)| output.words.is_empty());
+        lines.extend(headline.map(|(output, si)| format!("{} {}", output.label, output.text(*si, &style))));
+    }
+    lines.truncate(2);
+    lines
+}

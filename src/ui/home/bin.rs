@@ -1,0 +1,33 @@
+//! Deleted plans, which can be put back.
+
+use super::super::shelf::{Kept, Shelf};
+use super::super::when;
+use crate::results::count;
+use leptos::prelude::*;
+
+/// The bin; not there while it is empty.
+#[component]
+pub fn Bin() -> impl IntoView {
+    let shelf = Shelf::here();
+    let binned = Memo::new(move |_| {
+        shelf.plans.with(|plans| plans.iter().filter(|plan| plan.binned).cloned().collect::<Vec<_>>())
+    });
+    let row = move |kept: Kept| {
+        let Kept { id, name, saved_at, .. } = kept;
+        let label = format!("Put back {name}");
+        view! {
+            <li>
+                <span><b>{name}</b><small>"changed "{when::moment(saved_at)}</small></span>
+                <button aria-label=label on:click=move |_| shelf.bin(&id, false)>"Put back"</button>
+            </li>
+        }
+    };
+    view! {
+        <Show when=move || binned.with(|binned| !binned.is_empty())>
+            <details class="part bin">
+                <summary>"Bin: "{move || count(binned.with(Vec::len), "plan")}</summary>
+                <ul>{move || binned.get().into_iter().map(row).collect_view()}</ul>
+            </details>
+        </Show>
+    }
+}

@@ -1,0 +1,63 @@
+//! Home: the plans on this device, examples, and quick sums.
+
+mod plans;
+mod bin;
+mod offers;
+
+use super::app::go;
+use super::shelf::Shelf;
+use crate::address::Address;
+use crate::plan::Plan;
+use leptos::prelude::*;
+
+/// The home page.
+#[component]
+pub fn Home() -> impl IntoView {
+    let shelf = Shelf::here();
+    let is_first = Memo::new(move |_| shelf.plans.with(Vec::is_empty));
+    let notes = move || {
+        let notes = shelf.notes.get().into_iter().map(|note| view! { <li>{note}</li> });
+        notes.collect_view()
+    };
+    view! {
+        <main id="main" class="home-page">
+            <h1 class="hide">"Bathbook: plans and quick sums"</h1>
+            <Show when=move || shelf.notes.with(|notes| !notes.is_empty())>
+                <ul class="notes cautionbox" role="status">{notes}</ul>
+            </Show>
+            // A first visit sees the examples first, as there are no plans of its own to see.
+            <Show when=move || is_first.get() fallback=|| view! { <plans::Plans /><offers::Examples /> }>
+                <section class="part welcome">
+                    <p class="lead">
+                        "Work out how a wafer plating line’s baths are charged, heated and drained, and where every litre and every gram of metal leaves. Each number shows its working."
+                    </p>
+                    <p>"Begin with an example, an empty plan, or a single sum."</p>
+                    <div class="buttons">
+                        <button class="primary" on:click=|_| begin()>"New, empty plan"</button>
+                    </div>
+                    <p class="hint">{WHERE_KEPT}</p>
+                </section>
+                <offers::Examples />
+            </Show>
+            <offers::QuickSums />
+            <bin::Bin />
+            <footer class="home-foot"><a href=Address::About.text()>"About Bathbook: what is checked, what is kept, and where"</a></footer>
+        </main>
+    }
+}
+
+/// Where plans are, and what that is worth.
+pub const WHERE_KEPT: &str = "Plans are kept in this browser on this device only. Nothing is sent anywhere, and nobody else has a copy: clearing this browser’s data removes them.";
+
+/// Makes an empty plan and opens it. Asks nothing: the name can be changed on the page that opens.
+fn begin() {
+    open(super::fresh::plan());
+}
+
+/// Puts a plan on the shelf and opens it.
+fn open(plan: Plan) {
+    let id = Shelf::here().add(plan);
+    if !id.is_empty() {
+        go(&Address::Line(id));
+    }
+}
