@@ -4,6 +4,7 @@
 //! (A file that is not listed is dead code, which the compiler reports.) Its tests come by themselves.
 
 pub mod site;
+mod make_up;
 mod stream;
 mod route;
 mod balance;
@@ -13,7 +14,7 @@ use crate::science::segregation::Class;
 
 /// Every calculator, in the order of evaluation.
 pub static ALL: &[&Calculator] =
-    &[&site::CALCULATOR, &stream::CALCULATOR, &route::CALCULATOR, &balance::CALCULATOR];
+    &[&site::CALCULATOR, &make_up::CALCULATOR, &stream::CALCULATOR, &route::CALCULATOR, &balance::CALCULATOR];
 
 /// The calculator of this id.
 pub fn find(id: &str) -> Option<&'static Calculator> {
