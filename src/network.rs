@@ -410,7 +410,7 @@ impl Cell {
         let looks_up = self.links.iter().filter(|link| link.over == Over::Site);
         for link in brings.chain(looks_up).filter(|link| !link.from.is_empty()) {
             let Port { table, column, .. } = link.to;
-            let origins = &self.origins[table];
+            let origins = self.origins[table].clone();
             let typed = |at: usize| {
                 let origin = origins.get(at).and_then(|row| row.get(column));
                 matches!(origin, Some(Origin::Typed | Origin::Overtyped))
@@ -454,13 +454,12 @@ impl Cell {
                 match link.over {
                     Over::Sum => row[column].value.si = 0.0,
                     Over::Site | Over::Each => row[column] = link.input.default_datum(),
+                    // What is followed may be missing there by its declaration: then the usual value stands.
                     _ if table == 0 => {
-                        let reason = format!("{} is not known yet there", link.input.label);
-                        return Err(Stop::todo(
-                            link.input.symbol,
-                            reason,
-                            "Fill it in there, or type a value here.",
-                        ));
+                        row[column] = link.input.default_datum();
+                        if let Some(origin) = self.origins[0].get_mut(0).and_then(|row| row.get_mut(column)) {
+                            *origin = Origin::Default;
+                        }
                     }
                     _ => {
                         let reason = format!("{key} is not in what this follows");

@@ -89,7 +89,7 @@ impl Work<'_> {
             if value.si.is_nan() {
                 return Err(Stop::fault(format!("{symbol} may be left out and is not asked as such")));
             }
-            *quantity = Q::named(At(symbol, &row.key), input.carried(value));
+            *quantity = Q::named(At(symbol, &row.key), self.as_read(input, input.carried(value)));
         }
         Ok(quantities)
     }
@@ -98,6 +98,12 @@ impl Work<'_> {
     pub fn optional(&self, row: &Row, symbol: &str) -> Result<Option<Q>, Stop> {
         let (_, value) = self.input(row, symbol)?;
         Ok((!value.si.is_nan()).then(|| Q::named(At(symbol, &row.key), value)))
+    }
+
+    /// What was typed is shown in its own unit, all else in the unit in which answers read.
+    fn as_read(&self, input: &Input, value: Value) -> Value {
+        let unit = if value.unit == input.unit { self.style.best(value.si, value.unit) } else { value.unit };
+        Value { unit, ..value }
     }
 
     /// The word that was chosen in a row, or in [`Work::top`].

@@ -100,6 +100,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("All that may run at one time; left out, the mean flow."),
         input("V_1", "Tank that may be let out into it", L, [0.0, 100_000.0], [0.0, 5000.0], 0.0)
             .group("What comes")
+            .from_origin(&[("make-up", "V_dump")])
             .help("The whole volume, as a dump once begun is seldom stopped; 0 for none."),
         input("A", "Floor area of that tank", M2, [0.001, 100.0], [0.03, 10.0], 0.5)
             .group("What comes")

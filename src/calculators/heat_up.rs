@@ -39,16 +39,20 @@ pub static CALCULATOR: Calculator = Calculator {
     inputs: &[
         input("V", "Volume in circulation", L, [0.01, 100_000.0], [1.0, 5000.0], 250.0)
             .group("Bath")
+            .follows(&[("make-up", "V")])
             .help("All that changes temperature: tank, chambers, filters and pipes."),
         input("ρ", "Density of the bath", KG_PER_L, [0.7, 2.5], [0.95, 1.6], 1.18)
             .group("Bath")
+            .follows(&[("make-up", "ρ")])
             .help("Of the bath itself, not of water; 1.18 kg/L is a usual acid copper bath."),
         input("c_p", "Heat capacity of the bath", KJ_PER_KG_K, [1.0, 5.0], [2.5, 4.25], 3.45)
             .group("Bath")
+            .follows(&[("make-up", "c_p")])
             .help("Of the bath itself per mass; water’s 4.18 kJ/(kg·K) with a bath’s density reads 8 to 29 % high."),
         choice("class", "Class", NUMBER, CLASSES)
             .starts_at(UNKNOWN)
             .group("Bath")
+            .follows(&[("make-up", "class")])
             .help("What it is by hazard; cautions about hot acid depend on it."),
         input("T_0", "Temperature at the start", CELSIUS, [0.0, 100.0], [5.0, 80.0], 18.0)
             .group("Bath")

@@ -4,6 +4,7 @@
 //! (A file that is not listed is dead code, which the compiler reports.) Its tests come by themselves.
 
 pub mod site;
+mod make_up;
 mod heat_up;
 mod stream;
 mod route;
@@ -16,6 +17,7 @@ use crate::science::segregation::Class;
 /// Every calculator, in the order of evaluation.
 pub static ALL: &[&Calculator] = &[
     &site::CALCULATOR,
+    &make_up::CALCULATOR,
     &heat_up::CALCULATOR,
     &stream::CALCULATOR,
     &route::CALCULATOR,

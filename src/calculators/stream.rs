@@ -38,7 +38,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("A dump, a bleed and samples hold what the bath holds."),
         choice("class", "Class", NUMBER, CLASSES)
             .starts_at(UNKNOWN)
-            .from_origin(&[("stream", "class")])
+            .from_origin(&[("make-up", "class"), ("stream", "class")])
             .help("What it is by hazard. Unknown counts as incompatible with cyanide."),
         input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0], 24.0)
             .from_site(&[("site", "hours")])
@@ -71,6 +71,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .as_cure(DILUTION)
             .when(When::Is("water", &[BY_FLOW])),
         input("V_d", "Volume let out at once", L, [0.0, 100_000.0], [1.0, 5000.0], 200.0)
+            .from_origin(&[("make-up", "V_dump")])
             .help("What a dump drains; what stays behind in the tank is not in it.")
             .when(When::Is("kind", &[DUMP])),
         input("t_d", "Days of service between dumps", DAYS, [0.01, 10_000.0], [5.0, 1000.0], 180.0)
@@ -88,7 +89,7 @@ pub static CALCULATOR: Calculator = Calculator {
         suggest: metals::SYMBOLS,
         columns: &[
             input("c_in", "In the liquid it comes from", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0], 0.0)
-                .from_origin(&[("stream", "c_on")])
+                .from_origin(&[("make-up", "c_M"), ("stream", "c_on")])
                 .help("In the bath, or in the last stage of the rinse before."),
             input("m_prev", "Carried in from the rinse before", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e6], 0.0)
                 .optional()

@@ -2,15 +2,15 @@
 
 use super::about::About;
 use super::bar::Bar;
+use super::fresh;
 use super::home::Home;
 use super::line::LinePage;
 use super::places::Places;
 use super::sheet::SheetPage;
-use super::shelf::{Shelf, guessed};
+use super::shelf::Shelf;
 use super::store::{Open, Store};
 use crate::address::Address;
 use crate::calculators::find;
-use crate::plan::Plan;
 use leptos::prelude::*;
 
 /// The whole page.
@@ -120,9 +120,7 @@ fn go_to_where_the_address_leads(store: Store, shelf: Shelf) {
     store.address.set(address.clone());
     if let (Some(wanted), true) = (&wanted, wanted != store.open.get_untracked()) {
         let plan = match wanted.quick.and_then(find) {
-            Some(calculator) => shelf
-                .quick(calculator.id)
-                .unwrap_or_else(|| guessed(Plan::quick(calculator.id, calculator.title, calculator.subject))),
+            Some(calculator) => shelf.quick(calculator.id).unwrap_or_else(|| fresh::quick(calculator)),
             None => match shelf.plan(&wanted.id) {
                 Some(plan) => plan,
                 None => {

@@ -1,6 +1,7 @@
 //! A new plan, with a first guess of how its numbers are shown.
 
 use super::when;
+use crate::calculator::Calculator;
 use crate::calculators::site;
 use crate::plan::{Field, Plan};
 use crate::units::{Decimal, Style, System};
@@ -30,6 +31,13 @@ pub fn settle(plan: &mut Plan, style: Style) {
 /// An empty plan, named after today.
 pub fn plan() -> Plan {
     let mut plan = Plan::new(&format!("Plan of {}", when::short_day(when::now())));
+    settle(&mut plan, guess());
+    plan
+}
+
+/// A calculator by itself.
+pub fn quick(calculator: &Calculator) -> Plan {
+    let mut plan = Plan::quick(calculator.id, calculator.title, calculator.subject);
     settle(&mut plan, guess());
     plan
 }

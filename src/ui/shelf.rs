@@ -2,10 +2,8 @@
 
 use super::store::{Open, Store};
 use crate::address::Address;
-use crate::calculators::site;
 use crate::keep::{Draft, Event, Record, SaveState, Saver, fresh_id};
-use crate::plan::{FORMAT, Field, Plan};
-use crate::units::{Decimal, Style, System};
+use crate::plan::{FORMAT, Plan};
 use leptos::prelude::*;
 use web_sys::js_sys::Date;
 
@@ -307,24 +305,4 @@ pub fn clock(ms: f64) -> String {
     ];
     let month = MONTHS.get(then.get_month() as usize).copied().unwrap_or_default();
     format!("{} {month} {time}", then.get_date())
-}
-
-/// A new plan: its decimal sign and units are a first guess from the browser's language.
-pub fn new_plan(name: &str) -> Plan {
-    guessed(Plan::new(name))
-}
-
-/// Sets what the browser's language suggests at the site of a plan that has nothing typed there.
-pub fn guessed(mut plan: Plan) -> Plan {
-    let language = window().navigator().language().unwrap_or_default();
-    let sample = web_sys::js_sys::Number::from(1.5).to_locale_string(&language);
-    let sample = sample.as_string().unwrap_or_default();
-    let decimal = if sample.contains(',') { Decimal::Comma } else { Decimal::Point };
-    let system = if language == "en-US" { System::Us } else { System::Metric };
-    let style = Style { decimal, system, ..Style::default() };
-    let Some(site) = plan.site().map(|site| site.id) else { return plan };
-    for (symbol, word) in site::words(style) {
-        plan.type_in(&Field::single(site, site::CALCULATOR.id, symbol), word, None);
-    }
-    plan
 }
