@@ -48,7 +48,7 @@ pub fn wrap(text: &str, size: f64, room: f64, most: usize) -> Vec<String> {
             _ if is_last => rest.len(),
             _ => rest.find(' ').unwrap_or(rest.len()),
         };
-        lines.push(cut(&rest[..end], size, room));
+        lines.push(cut(rest[..end].trim_end_matches([' ', '·']), size, room));
         rest = rest[end..].trim_start();
     }
     lines

@@ -3,6 +3,7 @@
 
 use super::super::store::Store;
 use super::address_of;
+use super::look::sentence;
 use crate::calculator::{Output, Subject};
 use crate::calculators::site;
 use leptos::prelude::*;
@@ -17,6 +18,8 @@ type Rows = (&'static str, Vec<&'static str>, Vec<(String, Vec<String>)>);
 struct Balance {
     title: &'static str,
     href: String,
+    /// Why there is no answer, if there is none.
+    reason: Option<String>,
     single: Vec<Said>,
     tables: Vec<Rows>,
 }
@@ -31,8 +34,14 @@ fn read(store: Store) -> Vec<Balance> {
             if si.is_finite() { output.text(si, &style) } else { "–".into() }
         };
         let of = |(at, cell): (usize, &crate::network::Cell)| {
-            let outcome = results.outcome(at)?;
             let calculator = cell.calculator;
+            let href = address_of(store, Some((cell.place, calculator.id)));
+            if let Some(stop) = results.stop(at) {
+                let reason = Some(sentence(&stop.reason, &stop.remedy));
+                let (single, tables) = (Vec::new(), Vec::new());
+                return Some(Balance { title: calculator.title, href, reason, single, tables });
+            }
+            let outcome = results.outcome(at)?;
             let numbers = outcome.answers.first()?.first().map_or(&[][..], |(_, numbers)| numbers);
             let single: Vec<Said> = (calculator.outputs.iter().zip(numbers))
                 .filter(|(_, si)| si.is_finite())
@@ -50,10 +59,11 @@ fn read(store: Store) -> Vec<Balance> {
                     (table.key_label, labels, rows.iter().map(row).collect())
                 })
                 .collect();
-            let href = address_of(store, Some((cell.place, calculator.id)));
-            Some(Balance { title: calculator.title, href, single, tables })
+            Some(Balance { title: calculator.title, href, reason: None, single, tables })
         };
-        cells.filter_map(of).filter(|found| !found.single.is_empty() || !found.tables.is_empty()).collect()
+        let says =
+            |found: &Balance| found.reason.is_some() || !found.single.is_empty() || !found.tables.is_empty();
+        cells.filter_map(of).filter(says).collect()
     })
 }
 
@@ -66,7 +76,9 @@ pub fn BalancePart() -> impl IntoView {
 }
 
 fn section(balance: Balance) -> impl IntoView {
-    let Balance { title, href, single, tables } = balance;
+    let Balance { title, href, reason, single, tables } = balance;
+    let reason = reason.map(|reason| view! { <p>"No answer yet. "{reason}</p> });
+    let has_single = !single.is_empty();
     let single = single.into_iter().map(|(label, text)| view! { <div><dt>{label}</dt><dd>{text}</dd></div> });
     let tables = tables.into_iter().map(|(key_label, labels, rows)| {
         let heads =
@@ -89,7 +101,8 @@ fn section(balance: Balance) -> impl IntoView {
     view! {
         <section class="part">
             <h2><a class="place-link" href=href>{title}</a></h2>
-            <dl class="said">{single.collect_view()}</dl>
+            {reason}
+            {has_single.then(|| view! { <dl class="said">{single.collect_view()}</dl> })}
             {tables.collect_view()}
         </section>
     }

@@ -53,9 +53,11 @@ fn metal_cells(store: Store, flow: &Flow, metals: &[Key]) -> impl IntoView + use
         let Metal { concentration, load, .. } = metal.unwrap_or(blank);
         let parts = [load, concentration].into_iter().flatten();
         let texts: Vec<String> = parts.map(|amount| shown(store, Some(amount))).collect();
-        let text = if texts.is_empty() { vec!["–".to_string()] } else { texts };
-        let lines = text.into_iter().map(|text| view! { <span class="amount">{text}</span> }).collect_view();
-        view! { <td class="n" data-label=key.to_string()>{lines}</td> }
+        if texts.is_empty() {
+            return view! { <td class="n none" data-label=key.to_string()>"–"</td> }.into_any();
+        }
+        let lines = texts.into_iter().map(|text| view! { <span class="amount">{text}</span> }).collect_view();
+        view! { <td class="n" data-label=key.to_string()>{lines}</td> }.into_any()
     };
     metals.iter().map(cell).collect_view()
 }

@@ -55,7 +55,13 @@ pub fn lay_out(map: &Map, width: f64, quantity: &Quantity) -> Drawing {
                 middles[if edge.from == node { edge.to } else { edge.from }]
             };
             here.sort_by(|a, b| other(a).total_cmp(&other(b)));
-            let widths: Vec<f64> = here.iter().map(|edge| line(*edge)).collect();
+            // Hairlines lie on each other here as in their lane, but for those that say something else.
+            let room = |edge: &usize| match map.edges[*edge].way {
+                Way::Tank => 4.0 * HAIR,
+                _ if line(*edge) > HAIR => line(*edge),
+                _ => 0.0,
+            };
+            let widths: Vec<f64> = here.iter().map(room).collect();
             for (edge, y) in here.iter().zip(stacked(&widths, *middle)) {
                 ends[*edge][usize::from(map.edges[*edge].to == node)] = y;
             }
