@@ -11,13 +11,13 @@ use crate::science::metals;
 use crate::units::{Kind, Unit};
 
 /// The symbols of a volume per day.
-pub const FLOW: &[&str] = &["q_day", "Q_day"];
+pub const FLOW: &[&str] = &["Q_day"];
 /// The symbols of the class of a stream.
 pub const CLASS: &[&str] = &["class"];
 /// The symbols of what sort of stream it is.
 pub const SORT: &[&str] = &["kind"];
 /// The symbols of a route suggested for a stream.
-pub const SUGGESTED: &[&str] = &["suggested", "route"];
+pub const SUGGESTED: &[&str] = &["belongs"];
 /// The symbols of a metal's concentration in what flows.
 pub const CONCENTRATION: &[&str] = &["c_w"];
 /// The symbols of a metal's mass per day.

@@ -18,7 +18,7 @@ use crate::units::Kind;
 pub const COLUMNS: [Subject; 4] = [Subject::Bath, Subject::Stream, Subject::Route, Subject::Drain];
 
 /// The symbols of a bath's volume.
-pub const BATH_VOLUME: &[&str] = &["V_bath", "V_circ", "V"];
+pub const BATH_VOLUME: &[&str] = &["V"];
 
 /// What the widths of the lines show.
 #[derive(Clone, Debug, Default, PartialEq)]
