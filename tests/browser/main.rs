@@ -26,5 +26,12 @@
 //! that are ignored and call [`harness::figure`]; `cargo xtask figures` runs and prints them.
 
 mod harness;
+mod steps;
 
+mod addresses;
+mod first_visit;
+mod keeping;
 mod loading;
+mod main_job;
+mod typing;
+mod undo;
