@@ -127,6 +127,8 @@ pub struct Table {
     pub add: Option<&'static str>,
     /// Names to offer for a new row.
     pub suggest: &'static [&'static str],
+    /// What a new row of a name starts with: name, and cells as typed.
+    pub presets: &'static [(&'static str, Texts)],
     /// What it asks for in each row.
     pub columns: &'static [Input],
     /// What it answers for each row; the first stands on the row, the others below it.
@@ -495,6 +497,7 @@ impl Calculator {
             key_label: "",
             add: None,
             suggest: &[],
+            presets: &[],
             columns: self.inputs,
             answers: self.outputs,
         };

@@ -101,6 +101,7 @@ pub static CALCULATOR: Calculator = Calculator {
         key_label: "Metal",
         add: Some("Add a metal"),
         suggest: metals::SYMBOLS,
+        presets: &[],
         columns: &[
             limit("daily", "Daily limit"),
             limit("monthly", "Monthly limit"),

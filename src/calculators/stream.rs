@@ -87,6 +87,7 @@ pub static CALCULATOR: Calculator = Calculator {
         key_label: "Metal",
         add: Some("Add a metal"),
         suggest: metals::SYMBOLS,
+        presets: &[],
         columns: &[
             input("c_in", "In the liquid it comes from", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0], 0.0)
                 .from_origin(&[("make-up", "c_M"), ("stream", "c_on")])

@@ -100,6 +100,7 @@ pub static CALCULATOR: Calculator = Calculator {
             key_label: "Ingredient",
             add: Some("Add an ingredient"),
             suggest: ingredient::NAMES,
+            presets: &[],
             columns: &[
                 note("formula", "Formula")
                     .help("As on the label, with its water: CuSO4·5H2O. Left out, a common name says it."),
@@ -184,6 +185,7 @@ pub static CALCULATOR: Calculator = Calculator {
             key_label: "Metal",
             add: None,
             suggest: &[],
+            presets: &[],
             columns: &[],
             answers: &[output("c_M", "In the bath", G_PER_L_METAL)],
         },
