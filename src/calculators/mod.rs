@@ -5,6 +5,7 @@
 
 pub mod site;
 mod make_up;
+mod dilution;
 mod stream;
 mod route;
 mod balance;
@@ -13,8 +14,14 @@ use crate::calculator::{Calculator, Subject};
 use crate::science::segregation::Class;
 
 /// Every calculator, in the order of evaluation.
-pub static ALL: &[&Calculator] =
-    &[&site::CALCULATOR, &make_up::CALCULATOR, &stream::CALCULATOR, &route::CALCULATOR, &balance::CALCULATOR];
+pub static ALL: &[&Calculator] = &[
+    &site::CALCULATOR,
+    &make_up::CALCULATOR,
+    &dilution::CALCULATOR,
+    &stream::CALCULATOR,
+    &route::CALCULATOR,
+    &balance::CALCULATOR,
+];
 
 /// The calculator of this id.
 pub fn find(id: &str) -> Option<&'static Calculator> {
