@@ -10,6 +10,8 @@ mod ingredient;
 mod meets;
 mod bath;
 mod order;
+#[cfg(test)]
+mod tests;
 
 use super::CLASSES;
 use crate::calculator::{
