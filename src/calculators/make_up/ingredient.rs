@@ -1,7 +1,7 @@
 //! What a row of ingredients says, and how much of it is weighed or measured.
 
 use super::meets;
-use crate::calculator::{Refuse, Row, Stop, Weight, Work};
+use crate::calculator::{Refuse, Row, Stop, Texts, Weight, Work};
 use crate::quantity::Q;
 use crate::science::elements::is_metal;
 use crate::science::formula::Formula;
@@ -47,6 +47,37 @@ pub const NAMES: &[&str] = &{
     }
     names
 };
+
+/// How a new row of a common name starts: its formula, and how it is usually bought and wanted. Strengths
+/// are those that acids are commonly sold at (common practice); the label rules.
+pub const PRESETS: &[(&str, Texts)] = &[
+    ("Copper sulfate", &[("formula", "CuSO4·5H2O"), ("species", "Cu")]),
+    (
+        "Sulfuric acid",
+        &[("formula", "H2SO4"), ("supply", Supply::BY_MASS), ("wanted", Wanted::SUBSTANCE), ("w", "96 %")],
+    ),
+    (
+        "Hydrochloric acid",
+        &[
+            ("formula", "HCl"),
+            ("supply", Supply::BY_MASS),
+            ("wanted", Wanted::ION),
+            ("species", "Cl"),
+            ("w", "37 %"),
+        ],
+    ),
+    ("Boric acid", &[("formula", "H3BO3"), ("wanted", Wanted::SUBSTANCE)]),
+    (
+        "Nickel sulfamate",
+        &[
+            ("formula", "Ni(SO3NH2)2·4H2O"),
+            ("species", "Ni"),
+            ("supply", Supply::BY_METAL),
+            ("k_m", "180 g/L"),
+        ],
+    ),
+    ("Additive", &[("supply", Supply::DOSE)]),
+];
 
 /// How an ingredient is supplied.
 pub struct Supply;

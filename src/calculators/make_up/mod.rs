@@ -102,7 +102,7 @@ pub static CALCULATOR: Calculator = Calculator {
             key_label: "Ingredient",
             add: Some("Add an ingredient"),
             suggest: ingredient::NAMES,
-            presets: &[],
+            presets: ingredient::PRESETS,
             columns: &[
                 note("formula", "Formula")
                     .help("As on the label, with its water: CuSO4·5H2O. Left out, a common name says it."),
