@@ -178,7 +178,7 @@ pub static CALCULATOR: Calculator = Calculator {
                 output("c_m_got", "Metal really reached", G_PER_L_METAL).optional("type the amount added"),
                 output("c_got", "Really reached", G_PER_L).optional("type the amount added"),
                 output("d_got", "Dose really reached", ML_PER_L).optional("type the volume added"),
-                verdict("hazard", "Usual caution for", meets::HAZARDS),
+                verdict("hazard", "Handle it as", meets::HAZARDS),
             ],
         },
         Table {
