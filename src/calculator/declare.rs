@@ -370,11 +370,25 @@ impl Input {
                 let pick = self.picks.iter().find(|(word, _)| *word == text);
                 let value = match pick {
                     Some((_, number)) => Value::new(*number, self.unit),
-                    None => read(text, self.unit, style)?,
+                    None => {
+                        read(text, self.unit, style).map_err(|unread| self.likelier_first(unread, style))?
+                    }
                 };
                 self.check(&value, style)?;
                 Ok(value.into())
             }
+        }
+    }
+
+    /// Of two readings, the one that this input may have stands first.
+    fn likelier_first(&self, unread: Unread, style: &Style) -> Unread {
+        let Unread::Ambiguous([first, second]) = unread else { return unread };
+        let fits =
+            |text: &str| read(text, self.unit, style).is_ok_and(|value| self.is_within(self.usual, &value));
+        if !fits(&first) && fits(&second) {
+            Unread::Ambiguous([second, first])
+        } else {
+            Unread::Ambiguous([first, second])
         }
     }
 
