@@ -7,7 +7,7 @@ use crate::science::formula::{Counts, Formula};
 use crate::science::segregation::{Class, must_not_meet};
 use std::sync::OnceLock;
 
-pub const NONE: &str = "nothing special known here";
+pub const NONE: &str = "as its safety data says";
 pub const STRONG_ACID: &str = "strong acid";
 pub const NITRIC: &str = "nitric acid";
 pub const CAUSTIC: &str = "caustic";
