@@ -68,6 +68,8 @@ pub struct Input {
     pub optional: bool,
     /// What to enter, and where to find it.
     pub help: &'static str,
+    /// Whether it is there only to be followed: shown where it follows something, and never typed.
+    pub quiet: bool,
     /// What must be said where a change of it is offered as a cure.
     pub as_cure: &'static str,
     /// Named values to pick from, in `unit`; others may be typed.
@@ -229,6 +231,7 @@ pub const fn input(
         usual,
         default,
         optional: false,
+        quiet: false,
         help: "",
         as_cure: "",
         picks: &[],
@@ -288,6 +291,11 @@ impl Input {
     /// Starts at this word of its list.
     pub const fn starts_at(self, position: usize) -> Input {
         Input { default: position as f64, ..self }
+    }
+
+    /// Is left out unless it follows something.
+    pub const fn only_followed(self) -> Input {
+        Input { quiet: true, ..self.optional() }
     }
 
     /// Says something where a change of it is offered as a cure.
