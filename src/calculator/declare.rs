@@ -68,6 +68,8 @@ pub struct Input {
     pub optional: bool,
     /// What to enter, and where to find it.
     pub help: &'static str,
+    /// Whether it is there only to be followed: shown where it follows something, and never typed.
+    pub quiet: bool,
     /// What must be said where a change of it is offered as a cure.
     pub as_cure: &'static str,
     /// Named values to pick from, in `unit`; others may be typed.
@@ -127,6 +129,8 @@ pub struct Table {
     pub add: Option<&'static str>,
     /// Names to offer for a new row.
     pub suggest: &'static [&'static str],
+    /// What a new row of a name starts with: name, and cells as typed.
+    pub presets: &'static [(&'static str, Texts)],
     /// What it asks for in each row.
     pub columns: &'static [Input],
     /// What it answers for each row; the first stands on the row, the others below it.
@@ -227,6 +231,7 @@ pub const fn input(
         usual,
         default,
         optional: false,
+        quiet: false,
         help: "",
         as_cure: "",
         picks: &[],
@@ -286,6 +291,11 @@ impl Input {
     /// Starts at this word of its list.
     pub const fn starts_at(self, position: usize) -> Input {
         Input { default: position as f64, ..self }
+    }
+
+    /// Is left out unless it follows something.
+    pub const fn only_followed(self) -> Input {
+        Input { quiet: true, ..self.optional() }
     }
 
     /// Says something where a change of it is offered as a cure.
@@ -368,11 +378,25 @@ impl Input {
                 let pick = self.picks.iter().find(|(word, _)| *word == text);
                 let value = match pick {
                     Some((_, number)) => Value::new(*number, self.unit),
-                    None => read(text, self.unit, style)?,
+                    None => {
+                        read(text, self.unit, style).map_err(|unread| self.likelier_first(unread, style))?
+                    }
                 };
                 self.check(&value, style)?;
                 Ok(value.into())
             }
+        }
+    }
+
+    /// Of two readings, the one that this input may have stands first.
+    fn likelier_first(&self, unread: Unread, style: &Style) -> Unread {
+        let Unread::Ambiguous([first, second]) = unread else { return unread };
+        let fits =
+            |text: &str| read(text, self.unit, style).is_ok_and(|value| self.is_within(self.usual, &value));
+        if !fits(&first) && fits(&second) {
+            Unread::Ambiguous([second, first])
+        } else {
+            Unread::Ambiguous([first, second])
         }
     }
 
@@ -495,6 +519,7 @@ impl Calculator {
             key_label: "",
             add: None,
             suggest: &[],
+            presets: &[],
             columns: self.inputs,
             answers: self.outputs,
         };

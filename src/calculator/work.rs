@@ -124,7 +124,7 @@ impl Work<'_> {
         let inputs = self.calculator.table(row.table).columns;
         let index = inputs.iter().position(|input| input.symbol == symbol);
         let index = index.ok_or_else(|| Stop::fault(format!("no input {symbol}")))?;
-        if !self.calculator.asks(&inputs[index], row.at, self.given) {
+        if !self.calculator.asks_in(&inputs[index], row.table, row.at, self.given) {
             return Err(Stop::fault(format!("{symbol} is hidden and yet used")));
         }
         let datum =

@@ -32,6 +32,7 @@ pub static CALCULATOR: Calculator = Calculator {
         key_label: "Metal",
         add: None,
         suggest: &[],
+        presets: &[],
         columns: &[
             flow("b", "Out of the baths").sums(&[("stream", "m_bath")]),
             flow("s", "Into streams").sums(&[("stream", "m_w")]),

@@ -164,6 +164,7 @@ pub static CALCULATOR: Calculator = Calculator {
         key_label: "Bore",
         add: None,
         suggest: &[],
+        presets: &[],
         columns: &[],
         answers: &[
             verdict("fits", "For what comes", &[DOES, NOT_THE_TANK, TOO_SMALL]),

@@ -5,6 +5,7 @@
 
 pub mod site;
 mod make_up;
+mod dilution;
 mod heat_up;
 mod stream;
 mod route;
@@ -18,6 +19,7 @@ use crate::science::segregation::Class;
 pub static ALL: &[&Calculator] = &[
     &site::CALCULATOR,
     &make_up::CALCULATOR,
+    &dilution::CALCULATOR,
     &heat_up::CALCULATOR,
     &stream::CALCULATOR,
     &route::CALCULATOR,

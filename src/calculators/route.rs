@@ -94,6 +94,7 @@ pub static CALCULATOR: Calculator = Calculator {
             key_label: "Stream",
             add: None,
             suggest: &[],
+            presets: &[],
             columns: &[
                 choice("class", "Class", NUMBER, CLASSES).starts_at(UNKNOWN).each(&[("stream", "class")]).help("Follows the stream."),
                 input("Q_s", "A day", L_PER_DAY, [0.0, 1e9], [0.0, 1e9], 0.0).each(&[("stream", "Q_day")]).help("Follows the stream."),
@@ -115,6 +116,7 @@ pub static CALCULATOR: Calculator = Calculator {
             key_label: "Metal",
             add: None,
             suggest: &[],
+            presets: &[],
             columns: &[
                 input("m", "A day", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e9], 0.0)
                     .sums(&[("stream", "m_w")])

@@ -1,11 +1,11 @@
 //! The site: what every other sheet takes from the place where the line stands.
 
 use crate::calculator::{
-    Calculator, Example, Input, Stop, Subject, Table, Work, choice, input, note, output,
+    Calculator, Example, Input, Refuse, Stop, Subject, Table, Work, choice, input, note, output,
 };
-use crate::science::metals;
+use crate::science::{air, metals, water};
 use crate::units::{
-    CELSIUS, Decimal, Gallon, HOUR, M, M_PER_S, MG_PER_L_METAL, MONEY, NUMBER, PER_KG, PER_KWH, PER_M3,
+    CELSIUS, Decimal, Gallon, HOUR, KPA, M, M_PER_S, MG_PER_L_METAL, MONEY, NUMBER, PER_KG, PER_KWH, PER_M3,
     PER_NORMAL_M3, PERCENT, Style, System,
 };
 
@@ -101,6 +101,7 @@ pub static CALCULATOR: Calculator = Calculator {
         key_label: "Metal",
         add: Some("Add a metal"),
         suggest: metals::SYMBOLS,
+        presets: &[],
         columns: &[
             limit("daily", "Daily limit"),
             limit("monthly", "Monthly limit"),
@@ -110,23 +111,66 @@ pub static CALCULATOR: Calculator = Calculator {
         ],
         answers: &[],
     }],
-    outputs: &[output("h_year", "Hours of service a year", HOUR)],
+    outputs: &[
+        output("h_year", "Hours of service a year", HOUR),
+        output("p_amb", "Pressure of the air", KPA),
+        output("T_dew", "Dew point of the room", CELSIUS)
+            .optional("the air is colder or drier than 0 °C of dew point"),
+        output("T_boil", "Water boils at", CELSIUS).optional("known up to 101.5 kPa, not far below the sea"),
+    ],
     picture: None,
     work_order: None,
     cautions: &[],
-    sources: &["Calendar: arithmetic."],
-    examples: &[Example {
-        source: "By hand: 16 h × 250 = 4000 h",
-        inputs: &[("hours", "16 h"), ("days", "250")],
-        rows: &[],
-        answers: &[("h_year", "4000 h")],
-        within: 1e-12,
-    }],
+    sources: &[
+        "Calendar: arithmetic.",
+        "Air: standard atmosphere, ASHRAE Handbook Fundamentals, ch. 1. The weather moves the pressure by 3 %.",
+        "Dew point and boiling point: saturation line of IAPWS-IF97.",
+    ],
+    examples: &[
+        Example {
+            source: "By hand: 16 h × 250 = 4000 h",
+            inputs: &[("hours", "16 h"), ("days", "250")],
+            rows: &[],
+            answers: &[("h_year", "4000 h")],
+            within: 1e-12,
+        },
+        Example {
+            source: "ASHRAE Handbook Fundamentals 2017, ch. 1, table 1: 95.461 kPa at 500 m",
+            inputs: &[("z_site", "500 m")],
+            rows: &[],
+            answers: &[("p_amb", "95461 Pa")],
+            within: 1e-4,
+        },
+        Example {
+            source: "PsychroLib 2.5.0: dew point 8.62626 °C at 21 °C and 45 %",
+            inputs: &[("T_room", "21 °C"), ("RH", "45 %"), ("z_site", "0 m")],
+            rows: &[],
+            answers: &[("T_dew", "8.62626 °C")],
+            // Of the absolute temperature: 0.04 K.
+            within: 1.5e-4,
+        },
+        Example {
+            source: "IAPWS-IF97, table 36: 372.755919 K at 0.1 MPa, which is 111 m high in the standard atmosphere",
+            inputs: &[("z_site", "110.88 m")],
+            rows: &[],
+            answers: &[("p_amb", "100 kPa"), ("T_boil", "99.6059 °C")],
+            within: 2e-5,
+        },
+    ],
     work,
 };
 
 fn work(w: &mut Work) -> Result<(), Stop> {
     let [hours, days] = w.inputs(["hours", "days"])?;
     w.answer("h_year", hours * days)?;
+    let [z, t, rh] = w.inputs(["z_site", "T_room", "RH"])?;
+    let p = w.answer("p_amb", air::pressure(z).or_stop("z_site")?)?;
+    // Frost and pressures beyond the saturation line are no fault of the site: the answer is missing.
+    if let Ok(dew) = air::dew_point(t, rh) {
+        w.answer("T_dew", dew)?;
+    }
+    if let Ok(boiling) = water::boiling_point(p) {
+        w.answer("T_boil", boiling)?;
+    }
     Ok(())
 }

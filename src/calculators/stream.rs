@@ -87,12 +87,13 @@ pub static CALCULATOR: Calculator = Calculator {
         key_label: "Metal",
         add: Some("Add a metal"),
         suggest: metals::SYMBOLS,
+        presets: &[],
         columns: &[
             input("c_in", "In the liquid it comes from", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0], 0.0)
                 .from_origin(&[("make-up", "c_M"), ("stream", "c_on")])
                 .help("In the bath, or in the last stage of the rinse before."),
             input("m_prev", "Carried in from the rinse before", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e6], 0.0)
-                .optional()
+                .only_followed()
                 .from_origin(&[("stream", "m_on")])
                 .help("Only for the balance: what the rinse before says it passed on.")
                 .when(When::Is("kind", &[RINSE])),

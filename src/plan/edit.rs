@@ -118,7 +118,7 @@ impl Plan {
         }
     }
 
-    /// Adds a row; gives the name that it got.
+    /// Adds a row, with what is declared for one of that name; gives the name that it got.
     pub fn add_row(
         &mut self,
         place: Id,
@@ -128,8 +128,13 @@ impl Plan {
     ) -> Option<String> {
         let sheet = self.sheet_mut(place, calculator)?;
         let rows = sheet.rows.entry(table.into()).or_default();
+        let declared = find(calculator).and_then(|c| c.tables.iter().find(|declared| declared.id == table));
+        let preset = declared.and_then(|declared| declared.presets.iter().find(|(name, _)| *name == key));
         let key = free_key(rows, table, key, None);
         rows.push((key.clone(), Entries::new()));
+        for (symbol, text) in preset.map_or(&[][..], |(_, cells)| cells) {
+            self.type_in(&Field::cell(place, calculator, table, &key, symbol), text, None);
+        }
         Some(key)
     }
 

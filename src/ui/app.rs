@@ -87,7 +87,7 @@ fn Said() -> impl IntoView {
         }
     });
     view! {
-        <div class="said" role="status" aria-live="polite" class:shown=move || store.said.with(Option::is_some)>
+        <div class="corner" role="status" aria-live="polite" class:shown=move || store.said.with(Option::is_some)>
             {move || store.said.get().map(|text| view! {
                 <span>{text}</span>
                 <button on:click=move |_| store.said.set(None)>"Close"</button>

@@ -228,7 +228,7 @@ mod tests {
         assert_eq!(style.answer(0.2, L), "52.8\u{a0}US gal");
         assert_eq!(style.answer(323.15, CELSIUS), "122\u{a0}°F");
         assert_eq!(style.answer(0.06, MG_PER_L_METAL), "60.0\u{a0}mg/L of metal");
-        assert_eq!(style.answer(10.0, KELVINS), "18.0\u{a0}°F apart");
+        assert_eq!(style.answer(10.0, KELVINS), "18.0\u{a0}°F difference");
         assert_eq!(style.answer(3600.0, MINUTE), "60.0\u{a0}min");
     }
 

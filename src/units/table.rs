@@ -121,7 +121,7 @@ units! {
     FAHRENHEIT = "°F", Temperature, 5.0 / 9.0, Us, "F", "degF", "deg F", "ºF" @ zero 459.67 * 5.0 / 9.0;
     KELVIN = "K", Temperature, 1.0, Asked;
     KELVINS = "K", TemperatureDifference, 1.0, Metric;
-    FAHRENHEIT_STEPS = "°F apart", TemperatureDifference, 5.0 / 9.0, Us, "°F", "F", "degF", "Δ°F";
+    FAHRENHEIT_STEPS = "°F difference", TemperatureDifference, 5.0 / 9.0, Us, "°F", "F", "degF", "Δ°F";
     KELVIN_PER_HOUR = "K/h", TemperatureRate, 1.0 / H, All;
 
     G_PER_L = "g/L", Concentration, 1.0, All, "g/l", "kg/m³";

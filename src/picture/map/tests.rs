@@ -18,6 +18,7 @@ static SHEET: Calculator = Calculator {
         key_label: "",
         add: None,
         suggest: &[],
+        presets: &[],
         columns: &[],
         answers: METAL,
     }],

@@ -23,9 +23,10 @@ pub fn MapPart() -> impl IntoView {
     });
     let (frame, width) = (NodeRef::<Div>::new(), RwSignal::new(800.0));
     let measure = move || {
-        if let Some(frame) = frame.get_untracked() {
+        // A frame of the screen may come after the page was left.
+        if let Some(frame) = frame.try_get_untracked().flatten() {
             let now = f64::from(frame.client_width());
-            if now > 0.0 && now != width.get_untracked() {
+            if now > 0.0 && Some(now) != width.try_get_untracked() {
                 width.set(now);
             }
         }

@@ -265,7 +265,7 @@ fn NumberField(
     let field_view = move || {
         let (typed, left, entered) = (typed.clone(), left, entered);
         view! {
-            <div class="field" class:untouched=move || origin() == Some(Origin::Default)>
+            <div class="field" class:bare=input.unit.symbol.is_empty() class:untouched=move || origin() == Some(Origin::Default)>
                 <input
                     id=input_id.clone()
                     node_ref=node
@@ -297,7 +297,7 @@ fn NumberField(
                     }
                     .into_any()
                 } else {
-                    view! { <span class="unit">{move || unit.get().symbol}</span> }.into_any()
+                    (!input.unit.symbol.is_empty()).then(|| view! { <span class="unit">{input.unit.symbol}</span> }).into_any()
                 }}
             </div>
         }

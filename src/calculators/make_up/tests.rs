@@ -1,0 +1,314 @@
+//! What a make-up gives, and what it refuses.
+
+use super::*;
+use crate::calculator::{Depth, Outcome, Texts};
+use crate::units::{Style, Unit};
+
+type Bath = (Texts, Rows, &'static [(&'static str, f64)]);
+type Rows = &'static [(&'static str, &'static str, Texts)];
+
+fn make_up(inputs: Texts, rows: Rows) -> Result<Outcome, Stop> {
+    let example = Example { source: "", inputs, rows, answers: &[], within: 0.0 };
+    let given = CALCULATOR.given(&example).unwrap_or_else(|why| panic!("{why}"));
+    CALCULATOR.evaluate(&given, &Style::default(), Depth::Working)
+}
+
+fn number(outcome: &Outcome, symbol: &str, key: &str, unit: &Unit) -> f64 {
+    let port = CALCULATOR.port(symbol).unwrap();
+    let row = outcome.answers[port.table].iter().find(|(known, _)| &**known == key).unwrap();
+    unit.from_si(row.1[port.column])
+}
+
+/// The acid copper bath that every line knows: 40 g/L of copper, 120 g/L of acid, 60 mg/L of chloride.
+const COPPER: Rows = &[
+    (TABLE, "Copper sulfate", &[("c_m", "40 g/L"), ("p", "99 %")]),
+    (
+        TABLE,
+        "Sulfuric acid",
+        &[
+            ("supply", Supply::BY_MASS),
+            ("wanted", Wanted::SUBSTANCE),
+            ("c_s", "120 g/L"),
+            ("w", "96 %"),
+            ("ρ_k", "1.8360 kg/L"),
+        ],
+    ),
+    (
+        TABLE,
+        "Hydrochloric acid",
+        &[
+            ("supply", Supply::BY_MASS),
+            ("wanted", Wanted::ION),
+            ("species", "Cl"),
+            ("c_i", "60 mg/L"),
+            ("w", "37 %"),
+            ("ρ_k", "1.1840 kg/L"),
+        ],
+    ),
+    (TABLE, "Suppressor", &[("supply", Supply::DOSE), ("d", "10 mL/L"), ("ρ_k", "1.02 kg/L")]),
+    (TABLE, "Brightener", &[("supply", Supply::DOSE), ("d", "2 mL/L"), ("ρ_k", "1.00 kg/L")]),
+];
+
+const FROM_CONCENTRATE: Rows = &[
+    (
+        TABLE,
+        "Copper sulfate",
+        &[
+            ("supply", Supply::BY_METAL),
+            ("c_m", "50 g/L"),
+            ("k_m", "70 g/L"),
+            ("ρ_k", "1.18 kg/L"),
+            ("carries", "H2SO4"),
+            ("k_c", "10 g/L"),
+        ],
+    ),
+    (
+        TABLE,
+        "Sulfuric acid",
+        &[
+            ("supply", Supply::BY_MASS),
+            ("wanted", Wanted::SUBSTANCE),
+            ("c_s", "100 g/L"),
+            ("w", "50 %"),
+            ("ρ_k", "1.3950 kg/L"),
+        ],
+    ),
+    (
+        TABLE,
+        "Hydrochloric acid",
+        &[
+            ("supply", Supply::BY_MASS),
+            ("wanted", Wanted::ION),
+            ("species", "Cl"),
+            ("c_i", "50 mg/L"),
+            ("w", "10 %"),
+            ("ρ_k", "1.0470 kg/L"),
+        ],
+    ),
+    (TABLE, "Suppressor", &[("supply", Supply::DOSE), ("d", "12 mL/L"), ("ρ_k", "1.02 kg/L")]),
+    (TABLE, "Brightener", &[("supply", Supply::DOSE), ("d", "4.2 mL/L")]),
+    (TABLE, "Leveller", &[("supply", Supply::DOSE), ("d", "6 mL/L")]),
+];
+
+const NICKEL: Rows = &[
+    (
+        TABLE,
+        "Nickel concentrate",
+        &[
+            ("supply", Supply::BY_METAL),
+            ("species", "Ni"),
+            ("c_m", "80 g/L"),
+            ("k_m", "180 g/L"),
+            ("ρ_k", "1.54 kg/L"),
+        ],
+    ),
+    (TABLE, "Boric acid", &[("wanted", Wanted::SUBSTANCE), ("c_s", "40 g/L"), ("p", "99.5 %")]),
+    (TABLE, "Nickel chloride", &[("wanted", Wanted::SUBSTANCE), ("c_s", "8 g/L"), ("p", "98 %")]),
+    (TABLE, "Wetting agent", &[("supply", Supply::DOSE), ("d", "3 mL/L")]),
+];
+
+const GOLD: Rows = &[
+    (
+        TABLE,
+        "Gold sulfite concentrate",
+        &[
+            ("supply", Supply::BY_METAL),
+            ("species", "gold"),
+            ("c_m", "12 g/L"),
+            ("k_m", "100 g/L"),
+            ("ρ_k", "1.22 kg/L"),
+        ],
+    ),
+    (TABLE, "Sodium sulfite", &[("wanted", Wanted::SUBSTANCE), ("c_s", "50 g/L"), ("p", "98 %")]),
+];
+
+const TIN_SILVER: Rows = &[
+    (
+        TABLE,
+        "Tin methanesulfonate",
+        &[
+            ("supply", Supply::BY_METAL),
+            ("c_m", "60 g/L"),
+            ("k_m", "300 g/L"),
+            ("ρ_k", "1.55 kg/L"),
+            ("carries", "CH4O3S"),
+            ("k_c", "40 g/L"),
+        ],
+    ),
+    (
+        TABLE,
+        "Silver methanesulfonate",
+        &[
+            ("supply", Supply::BY_METAL),
+            ("c_m", "0.9 g/L"),
+            ("k_m", "50 g/L"),
+            ("ρ_k", "1.12 kg/L"),
+            ("carries", "CH4O3S"),
+            ("k_c", "60 g/L"),
+        ],
+    ),
+    (
+        TABLE,
+        "Methanesulfonic acid",
+        &[
+            ("supply", Supply::BY_MASS),
+            ("wanted", Wanted::SUBSTANCE),
+            ("c_s", "120 g/L"),
+            ("w", "70 %"),
+            ("ρ_k", "1.35 kg/L"),
+        ],
+    ),
+    (TABLE, "Carrier", &[("supply", Supply::DOSE), ("d", "38 mL/L"), ("ρ_k", "1.03 kg/L")]),
+];
+
+#[test]
+fn mass_is_conserved_and_every_metal_arrives() {
+    let baths: &[Bath] = &[
+        (&[("V_t", "40 L"), ("T_m", "25 °C")], COPPER, &[("Cu", 40.0)]),
+        (&[("V_t", "250 L"), ("T_m", "25 °C")], FROM_CONCENTRATE, &[("Cu", 50.0)]),
+        (&[("V_t", "80 L"), ("by", ADDED)], NICKEL, &[("Ni", 81.975)]),
+        (&[("V_t", "60 L"), ("by", ADDED), ("class", "sulfite")], GOLD, &[("Au", 12.0)]),
+        (&[("V_t", "200 L"), ("by", ADDED)], TIN_SILVER, &[("Sn", 60.0), ("Ag", 0.9)]),
+    ];
+    for (inputs, rows, metals) in baths {
+        let bath = make_up(inputs, rows).unwrap_or_else(|stop| panic!("{stop:?}"));
+        let added: f64 = rows.iter().map(|(_, key, _)| number(&bath, "m", key, KG)).sum();
+        let (whole, water) = (number(&bath, "m_bath", "", KG), number(&bath, "m_w", "", KG));
+        assert!((added + water - whole).abs() < 1e-9 * whole);
+        for (metal, expected) in *metals {
+            // Nickel: 8 g/L of NiCl2·6H2O bring 1.975 g/L more (molmass: 0.2469 of it is nickel).
+            let c = number(&bath, "c_M", metal, G_PER_L_METAL);
+            assert!((c / expected - 1.0).abs() < 2e-4, "{metal} {c}");
+        }
+        assert!(bath.order.len() >= rows.len() + 3);
+    }
+}
+
+#[test]
+fn acid_of_a_concentrate_is_taken_off_the_acid_to_add() {
+    let bath = make_up(&[("V_t", "250 L"), ("T_m", "25 °C")], FROM_CONCENTRATE).unwrap();
+    // By hand: 250 L × 50/70 = 178.571 L bring 1.7857 kg; 25 − 1.7857 = 23.214 kg, /0.5/1.395 = 33.282 L.
+    assert!((number(&bath, "v", "Copper sulfate", L) / 178.571 - 1.0).abs() < 1e-5);
+    assert!((number(&bath, "v", "Sulfuric acid", L) / 33.282 - 1.0).abs() < 1e-4);
+    // Felder, table B.11: 23 kg of acid from 50 % into some 60 kg of water stays below 20 K.
+    assert!((2.0..20.0).contains(&number(&bath, "ΔT", "", KELVINS)));
+}
+
+#[test]
+fn acid_goes_into_water_before_salts_chloride_and_additives() {
+    let bath = make_up(&[("V_t", "40 L"), ("T_m", "25 °C")], COPPER).unwrap();
+    let rows: Vec<_> = bath.order.iter().filter_map(|step| step.row.as_deref()).collect();
+    assert_eq!(rows, ["Sulfuric acid", "Copper sulfate", "Hydrochloric acid", "Suppressor", "Brightener"]);
+    assert!(bath.order.first().is_some_and(|step| step.text.starts_with("Water")));
+    assert!(bath.cautions.iter().any(|text| text.contains("never water into acid")));
+    let halves = make_up(&[("V_t", "40 L"), ("T_m", "25 °C"), ("V_b", "20 L")], COPPER).unwrap();
+    assert!(
+        (number(&halves, "m_b", "Copper sulfate", KG) * 2.0 - number(&halves, "m", "Copper sulfate", KG))
+            .abs()
+            < 1e-9
+    );
+    assert!(halves.order.iter().any(|step| step.text.contains("for each batch")));
+}
+
+#[test]
+fn what_was_added_gives_what_is_reached() {
+    let rows: Rows = &[(
+        TABLE,
+        "Copper sulfate",
+        &[
+            ("c_m", "40 g/L"),
+            // molmass: 0.2545 of it is copper, so 5 kg bring 1.2726 kg to 40 L.
+            ("added", "5 kg"),
+        ],
+    )];
+    let bath = make_up(&[("V_t", "40 L")], rows).unwrap();
+    assert!((number(&bath, "c_m_got", "Copper sulfate", G_PER_L_METAL) / 31.81 - 1.0).abs() < 5e-4);
+    assert!(bath.findings.iter().any(|finding| finding.at == "added[Copper sulfate]"));
+}
+
+fn refused(inputs: Texts, rows: Rows) -> Stop {
+    make_up(inputs, rows).map(|outcome| panic!("{outcome:?}")).unwrap_err()
+}
+
+/// EPA-600/2-80-076, chart: cyanides with acids give toxic gas. Silver chloride: OpenStax, appendix J.
+#[test]
+fn what_must_never_meet_is_refused() {
+    let with_acid: Rows = &[
+        (TABLE, "Gold salt", &[("formula", "KAu(CN)2"), ("c_m", "8 g/L")]),
+        (
+            TABLE,
+            "Sulfuric acid",
+            &[("supply", Supply::BY_MASS), ("wanted", Wanted::SUBSTANCE), ("c_s", "10 g/L"), ("w", "50 %")],
+        ),
+    ];
+    let classes: [Texts; 4] =
+        [&[("class", "acid")], &[("class", "cyanide")], &[("class", "alkaline")], &[("class", "unknown")]];
+    for class in classes {
+        let stop = refused(class, with_acid);
+        assert!(stop.reason.contains("hydrogen cyanide"), "{stop:?}");
+    }
+    let cyanide_alone: Rows = &[(TABLE, "Gold salt", &[("formula", "KAu(CN)2"), ("c_m", "8 g/L")])];
+    assert_eq!(refused(&[("class", "acid")], cyanide_alone).at, Some("class"));
+    let by_name: Rows = &[
+        (TABLE, "Silver cyanide", &[("formula", "AgNO3"), ("c_m", "8 g/L")]),
+        (TABLE, "Citric acid", &[("wanted", Wanted::SUBSTANCE), ("c_s", "8 g/L")]),
+    ];
+    assert!(refused(&[("class", "cyanide")], by_name).reason.contains("never meet"));
+    let sulfite: Rows = &[(
+        TABLE,
+        "Sulfuric acid",
+        &[("supply", Supply::BY_MOL), ("C_n", "0.1"), ("C_k", "1"), ("wanted", Wanted::AMOUNT)],
+    )];
+    assert!(refused(&[("class", "sulfite")], sulfite).reason.contains("sulfur dioxide"));
+    let nitric: Rows = &[(TABLE, "Nitric acid", &[("supply", Supply::BY_MOL), ("wanted", Wanted::AMOUNT)])];
+    assert!(refused(&[("class", "solvent")], nitric).reason.contains("fire"));
+    let silver: Rows = &[
+        (TABLE, "Silver salt", &[("formula", "AgNO3"), ("c_m", "1 g/L")]),
+        (TABLE, "Sodium chloride", &[("wanted", Wanted::SUBSTANCE), ("c_s", "0.1 g/L")]),
+    ];
+    assert!(refused(&[], silver).reason.contains("silver chloride"));
+}
+
+#[test]
+fn what_cannot_be_made_is_refused_with_a_remedy() {
+    let too_much: Rows = &[(TABLE, "Copper sulfate", &[("c_m", "100 g/L")])];
+    // About 320 g/L dissolve at 20 °C (from memory); 100 g/L of copper would be 393 g/L.
+    assert!(refused(&[("by", TYPED), ("ρ_typed", "1.2")], too_much).reason.contains("dissolve"));
+    let outside: Rows = &[(TABLE, "Boric acid", &[("wanted", Wanted::SUBSTANCE), ("c_s", "40 g/L")])];
+    assert!(refused(&[], outside).remedy.contains("typed"));
+    let unread: Rows = &[(TABLE, "Salt", &[("formula", "CuSO4·5H2")])];
+    assert_eq!(refused(&[], &[(TABLE, "Salt", &[("formula", "Cu(SO4")])]).at, Some("formula"));
+    assert!(refused(&[], unread).todo, "it reads, and no amount is typed");
+    let above: Rows = &[(
+        TABLE,
+        "Acid",
+        &[
+            ("formula", "H2SO4"),
+            ("supply", Supply::BY_MASS),
+            ("wanted", Wanted::SUBSTANCE),
+            ("c_s", "200 g/L"),
+            ("w", "10 %"),
+        ],
+    )];
+    assert!(refused(&[], above).reason.contains("above the strength"));
+    let full: Rows = &[
+        (TABLE, "A", &[("supply", Supply::DOSE), ("d", "700 mL/L")]),
+        (TABLE, "B", &[("supply", Supply::DOSE), ("d", "700 mL/L")]),
+    ];
+    assert!(refused(&[("by", ADDED)], full).reason.contains("no room"));
+    let absent: Rows = &[(TABLE, "Copper sulfate", &[("species", "Ni"), ("c_m", "10 g/L")])];
+    assert!(refused(&[], absent).reason.contains("contains no Ni"));
+}
+
+#[test]
+fn strong_acid_in_little_water_is_a_stop_or_refused() {
+    let rows: Rows = &[(
+        TABLE,
+        "Sulfuric acid",
+        &[("supply", Supply::BY_MASS), ("wanted", Wanted::SUBSTANCE), ("c_s", "500 g/L"), ("w", "96 %")],
+    )];
+    match make_up(&[("V_t", "100 L")], rows) {
+        Ok(bath) => assert!(bath.findings.iter().any(|f| f.weight == Weight::Stop), "{:?}", bath.findings),
+        Err(stop) => assert!(stop.reason.contains("boil")),
+    }
+}
