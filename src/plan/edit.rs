@@ -100,6 +100,18 @@ impl Plan {
         entries.insert(field.symbol.into(), Entry { text, stands, show: None });
     }
 
+    /// As [`Plan::type_in`], for text that grows key by key: what stands is `before`, the entry as it was
+    /// when the user began, and never a part of what is being typed (the 1,5 of 1,500).
+    pub fn type_over(&mut self, field: &Field, before: Option<Entry>, text: &str, unit: Option<&Unit>) {
+        if let Some(entries) = self.entries_mut(field) {
+            match before {
+                Some(before) => entries.insert(field.symbol.into(), before),
+                None => entries.remove(field.symbol),
+            };
+        }
+        self.type_in(field, text, unit);
+    }
+
     /// Shows a field in another unit. What was typed stays as it is, so switching back is exact.
     pub fn show_in(&mut self, field: &Field, unit: &Unit) {
         let style = self.style();

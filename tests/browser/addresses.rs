@@ -37,13 +37,17 @@ fn back_and_forward_go_through_the_sheets_that_were_open() {
 fn an_address_that_leads_nowhere_goes_home_and_says_so() {
     let browser = open();
     browser.goto("#/plan/p-notthere/3/stream");
-    browser.wait("main.home-page");
-    browser.wait_holds(".said", "That plan is not on this device");
+    browser.wait(".welcome");
+    browser.wait_holds(".corner", "That plan is not on this device");
+    browser.click_named("Close");
     for nowhere in ["#/nothing/at/all", "#/quick/nothing", "#/plan/<b>/1/x"] {
         browser.goto("#/about");
-        browser.wait_gone("main.home-page");
+        browser.wait_gone(".welcome");
         browser.goto(nowhere);
-        browser.wait("main.home-page");
+        browser.wait(".welcome");
+        browser.wait_holds(".corner", "leads nowhere");
+        browser.click_named("Close");
+        browser.wait_gone(".corner");
     }
     browser.assert_quiet();
 }

@@ -8,7 +8,8 @@ fn opens_from_a_sub_folder() {
     assert!(browser.address().ends_with("/some/folder/"));
     assert_eq!(browser.text(".bar .title"), "Bathbook");
     assert_eq!(browser.count("#shell"), 0, "the loading message should be gone");
-    browser.click_named("Heat-up and holding");
+    browser.click("a.card[href='#/quick/drain']");
+    browser.wait_text("h1", "Drain and lift need");
     browser.assert_quiet();
 }
 

@@ -17,7 +17,7 @@ fn a_bath_is_made_up_and_its_heat_up_follows_the_volume() {
 
     rail(&browser, "Bath", "Heat-up and holding");
     wait_sheet(&browser, "heat-up");
-    browser.wait_text("#f-V b", "200.0\u{a0}L");
+    browser.wait_text("#f-V b", "200.0 L");
     browser.wait_text("#f-V small", "from Make-up");
     let before = answer(&browser, "t_up");
 
@@ -27,7 +27,7 @@ fn a_bath_is_made_up_and_its_heat_up_follows_the_volume() {
     wait_answer(&browser, "m[Copper sulfate]", "62.9 kg");
     rail(&browser, "Bath", "Heat-up and holding");
     wait_sheet(&browser, "heat-up");
-    browser.wait_text("#f-V b", "400.0\u{a0}L");
+    browser.wait_text("#f-V b", "400.0 L");
     let after = wait_other(&browser, "t_up", &before);
     // Twice the mass with the same coil: twice the time, but for units that change from minutes to hours.
     let minutes = |text: &str| number(text) * if text.ends_with('h') { 60.0 } else { 1.0 };
@@ -104,7 +104,7 @@ fn a_link_can_be_typed_over_and_linked_again() {
     add_copper_bath(&browser);
     rail(&browser, "Bath", "Heat-up and holding");
     wait_sheet(&browser, "heat-up");
-    browser.wait_text("#f-V b", "200.0\u{a0}L");
+    browser.wait_text("#f-V b", "200.0 L");
     let linked = answer(&browser, "t_up");
 
     browser.click("#f-V-over");
@@ -117,7 +117,7 @@ fn a_link_can_be_typed_over_and_linked_again() {
 
     browser.click_named("Link Volume in circulation again");
     browser.wait_text("#f-V small", "from Make-up");
-    browser.wait_text("#f-V b", "200.0\u{a0}L");
+    browser.wait_text("#f-V b", "200.0 L");
     wait_answer(&browser, "t_up", &linked);
     browser.wait_gone(".over");
 

@@ -31,6 +31,8 @@ pub fn wait_answer(browser: &Browser, symbol: &str, text: &str) {
         let script = "return document.querySelector(arguments[0])?.innerText ?? null";
         let found = browser.script(script, json!([of(symbol)]))?;
         let Some(found) = found.as_str() else { return Err("it is not there".into()) };
+        // In a row's head the label stands below the number.
+        let found = found.lines().next().unwrap_or_default();
         let squeezed = |text: &str| text.chars().filter(|c| !c.is_whitespace()).collect::<String>();
         if squeezed(found) == squeezed(text) { Ok(()) } else { Err(format!("it reads “{found}”")) }
     });
