@@ -1,6 +1,6 @@
 //! Every change that a user can make to a plan.
 
-use super::document::{Entries, Entry, Id, Plan, Sheet};
+use super::document::{Entries, Entry, Id, Plan, Sheet, tidy};
 use crate::calculator::{Input, find_or_push};
 use crate::calculators::find;
 use crate::science::metals;
@@ -263,9 +263,7 @@ fn is_bare_number(text: &str, input: &Input, style: &Style) -> bool {
 
 /// A row's name: trimmed, metals by their symbols, and a number behind it if it is taken.
 fn free_key(rows: &[(String, Entries)], table: &str, wanted: &str, except: Option<usize>) -> String {
-    let wanted: String =
-        wanted.trim().chars().filter(|c| !c.is_control() && !"[]".contains(*c)).take(60).collect();
-    let wanted = if wanted.is_empty() { "Unnamed".to_string() } else { wanted };
+    let wanted = tidy(wanted);
     // In a table of metals "copper" is Cu, so that rows meet across the plan.
     let wanted = if table == metals::TABLE { metals::symbol_of(&wanted) } else { wanted };
     let taken = |name: &str| rows.iter().enumerate().any(|(at, (key, _))| key == name && Some(at) != except);
