@@ -265,29 +265,33 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     meet_acid_and_alkaline(w, &streams)
 }
 
-/// What must never meet is refused, not added up: stream against stream, and stream against the route.
+/// What must never meet is refused, not added up: stream against the route, and stream against stream.
 fn refuse_what_must_not_meet(w: &Work, kind: &str, streams: &[Row]) -> Result<(), Stop> {
     let mut classes = Vec::new();
-    for row in streams {
-        classes.push((row.key.to_string(), class_of(w.word(row, "class")?)));
-    }
     // The metal and acid routes carry acid water, whatever else leads there today.
     if [routes::ACID_BASE, routes::DILUTE, routes::CONCENTRATE].contains(&kind) {
-        classes.push(("the acid water of this route".into(), Class::Acid));
+        classes.push((None, Class::Acid));
     }
-    for (k, (name, class)) in classes.iter().enumerate() {
-        for (other, other_class) in &classes[k + 1..] {
-            let Some(conflict) = must_not_meet(*class, *other_class) else { continue };
-            let reason = format!(
-                "{name} ({}) must not meet {other} ({}): {} ({})",
-                class.name(),
-                other_class.name(),
-                conflict.consequence,
-                conflict.source
-            );
+    for row in streams {
+        classes.push((Some(row), class_of(w.word(row, "class")?)));
+    }
+    for (k, (first, first_class)) in classes.iter().enumerate() {
+        for (row, class) in &classes[k + 1..] {
+            let (Some(row), Some(conflict)) = (row, must_not_meet(*first_class, *class)) else { continue };
+            let other = match first {
+                Some(first) => format!("{} ({})", first.key, first_class.name()),
+                None => "the acid water of this route".into(),
+            };
+            let worth = if w.word(row, "belongs")? == routes::RECLAIM {
+                ". It also holds valuable metal, which is reclaimed and not drained, however dilute it is"
+            } else {
+                ""
+            };
+            let (name, class, what, source) = (&row.key, class.name(), conflict.consequence, conflict.source);
+            let reason = format!("{name} ({class}) must not meet {other}: {what} ({source}){worth}");
             let remedy =
                 format!("Lead {name} to a route of its own class, with its own pipe, vent and container.");
-            return Err(Stop::at("kind", reason, remedy).row(""));
+            return Err(Stop::at("kind", reason, remedy));
         }
     }
     Ok(())
