@@ -100,8 +100,16 @@ impl Input {
         };
         // Ranges follow the preferred units, as answers do.
         let unit = style.best(self.unit.to_si(high), self.unit);
-        let [low, high] = [low, high].map(|end| short(unit.from_si(self.unit.to_si(end))));
-        crate::units::show::joined(format!("{low} to {high}"), unit)
+        let [low_si, high_si] = [low, high].map(|end| self.unit.to_si(end));
+        let [low, high] = [low_si, high_si].map(|end| short(unit.from_si(end)));
+        let both = format!("{low} to {high}");
+        // Ends so far apart that no one unit reads well for both: each has its own.
+        let own = style.best(low_si, self.unit);
+        if low.contains('×') && own != unit {
+            let low = crate::units::show::joined(short(own.from_si(low_si)), own);
+            return format!("{low} to {}", crate::units::show::joined(short(unit.from_si(high_si)), unit));
+        }
+        crate::units::show::joined(both, unit)
     }
 
     /// Refuses what lies outside the hard range.

@@ -79,7 +79,7 @@ fn saved_is_said_with_the_time_and_both_stores_hold_the_same_plan() {
     browser.retype("#f-V_t", "234");
     wait_saved(&browser);
     let status = browser.text(".bar small");
-    let time = status.split("device, ").nth(1).unwrap_or_default().get(..5).unwrap_or_default();
+    let time = status.split("device, today ").nth(1).unwrap_or_default().get(..5).unwrap_or_default();
     assert!(time.len() == 5 && time.as_bytes()[2] == b':', "a time of the day stands in “{status}”");
     assert!(status.contains("no file yet"), "{status}");
 

@@ -26,12 +26,17 @@
 //! that are ignored and call [`harness::figure`]; `cargo xtask figures` runs and prints them.
 
 mod harness;
+
+mod axe;
 mod steps;
 
 mod addresses;
 mod first_visit;
 mod keeping;
+mod keyboard;
 mod loading;
 mod main_job;
+mod picture;
+mod screens;
 mod typing;
 mod undo;

@@ -241,6 +241,13 @@ fn NumberField(
     });
     let typed = move |event| {
         let text: String = event_target_value(&event);
+        // Typed over in one go, it is another number and no longer the same one growing.
+        let is_another = draft.with_untracked(|was| {
+            was.as_ref().is_some_and(|was| !text.starts_with(was) && !was.starts_with(&text))
+        });
+        if is_another {
+            begin();
+        }
         draft.set(Some(text.clone()));
         let (unit, before) = at_start.get_value();
         store.edit(&step, |plan| field.with_value(|field| plan.type_over(field, before, &text, unit)));

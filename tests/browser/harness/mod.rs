@@ -183,7 +183,7 @@ fn top() -> &'static Path {
 }
 
 /// A folder in Cargo's target folder, made if it is missing.
-fn made(folder: &str) -> PathBuf {
+pub fn made(folder: &str) -> PathBuf {
     let target =
         std::env::var_os("CARGO_TARGET_DIR").map_or_else(|| top().join("target"), |dir| top().join(dir));
     let folder = target.join(folder);
