@@ -58,7 +58,7 @@ fn the_examples_have_the_findings_that_they_are_meant_to_show() {
     let heron = found("heron-mere");
     assert_eq!(heron.len(), 1, "{heron:#?}");
     assert!(
-        heron[0].contains("Gold first rinse (sulfite) must not meet the acid water of this route"),
+        heron[0].contains("Gold first rinse (sulfite) must not meet the acid water of this route (acid)"),
         "{heron:?}"
     );
     assert!(heron[0].contains("valuable metal"), "{heron:?}");
@@ -70,7 +70,7 @@ fn the_examples_have_the_findings_that_they_are_meant_to_show() {
 #[test]
 fn the_gold_rinse_led_to_reclaim_mends_the_line_and_its_balance_closes() {
     let mut plan = example("heron-mere");
-    let (rinse, reclaim) = (place(&plan, "Gold first rinse"), place(&plan, "Reclaim"));
+    let (rinse, reclaim) = (place(&plan, "Gold first rinse"), place(&plan, "Gold to reclaim"));
     plan.set_to(rinse, Some(reclaim));
     let results = Results::of(&plan, None);
     assert!(results.findings().iter().all(|found| found.finding.weight == Weight::Note));
@@ -107,12 +107,12 @@ fn what_the_scenarios_work_out_by_hand_comes_out_of_the_links() {
 #[test]
 fn a_larger_tank_changes_heating_dump_route_and_surge_at_once() {
     let mut plan = example("gannet-point");
-    let bath = place(&plan, "Tin–silver bath");
+    let bath = place(&plan, "Tin-silver bath");
     let look = |plan: &Plan| {
         let results = Results::of(plan, None);
         [
-            ("Tin–silver bath", "heat-up", "t_up"),
-            ("Tin–silver bath dump", "stream", "m_once[Sn]"),
+            ("Tin-silver bath", "heat-up", "t_up"),
+            ("Tin-silver bath dump", "stream", "m_once[Sn]"),
             ("Concentrate", "route", "m_1[Sn]"),
             ("Concentrate", "route", "V_dump"),
             ("Concentrate drain to the tank", "drain", "q_d"),

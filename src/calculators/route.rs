@@ -55,6 +55,10 @@ const BELONGS: &[(&str, f64)] = &[
     (routes::FIND_OUT, 0.0),
 ];
 
+/// Why valuable metal has a way of its own, whatever its concentration.
+const WORTH: &str =
+    ". It also holds valuable metal, which is reclaimed and not drained, however dilute it is";
+
 /// The declaration.
 pub static CALCULATOR: Calculator = Calculator {
     id: "route",
@@ -268,31 +272,37 @@ fn work(w: &mut Work) -> Result<(), Stop> {
 /// What must never meet is refused, not added up: stream against the route, and stream against stream.
 fn refuse_what_must_not_meet(w: &Work, kind: &str, streams: &[Row]) -> Result<(), Stop> {
     let mut classes = Vec::new();
-    // The metal and acid routes carry acid water, whatever else leads there today.
-    if [routes::ACID_BASE, routes::DILUTE, routes::CONCENTRATE].contains(&kind) {
-        classes.push((None, Class::Acid));
-    }
     for row in streams {
-        classes.push((Some(row), class_of(w.word(row, "class")?)));
+        classes.push((&*row.key, class_of(w.word(row, "class")?), w.word(row, "belongs")?));
     }
-    for (k, (first, first_class)) in classes.iter().enumerate() {
-        for (row, class) in &classes[k + 1..] {
-            let (Some(row), Some(conflict)) = (row, must_not_meet(*first_class, *class)) else { continue };
-            let other = match first {
-                Some(first) => format!("{} ({})", first.key, first_class.name()),
-                None => "the acid water of this route".into(),
-            };
-            let worth = if w.word(row, "belongs")? == routes::RECLAIM {
-                ". It also holds valuable metal, which is reclaimed and not drained, however dilute it is"
-            } else {
-                ""
-            };
-            let (name, class, what, source) = (&row.key, class.name(), conflict.consequence, conflict.source);
-            let reason = format!("{name} ({class}) must not meet {other}: {what} ({source}){worth}");
-            let remedy =
-                format!("Lead {name} to a route of its own class, with its own pipe, vent and container.");
-            return Err(Stop::at("kind", reason, remedy));
-        }
+    // The metal and acid routes carry acid water, whatever else leads there today.
+    let carried = [routes::ACID_BASE, routes::DILUTE, routes::CONCENTRATE]
+        .contains(&kind)
+        .then_some(("the acid water of this route", Class::Acid));
+    // A stream that the route itself does not bear comes first: it is the one to lead elsewhere.
+    let against_route = classes.iter().flat_map(|one| carried.map(|other| (one, other)));
+    let against_others = classes.iter().enumerate().flat_map(|(k, one)| {
+        // Of two streams, the one to lead elsewhere is the one that does not belong here.
+        let pair = move |other| if one.2 == kind { (other, one) } else { (one, other) };
+        classes[k + 1..].iter().map(pair).map(|(one, other)| (one, (other.0, other.1)))
+    });
+    for ((name, class, belongs), (other, other_class)) in against_route.chain(against_others) {
+        let Some(conflict) = must_not_meet(*class, other_class) else { continue };
+        let worth = if *belongs == routes::RECLAIM { WORTH } else { "" };
+        let reason = format!(
+            "{name} ({}) must not meet {other} ({}): {} ({}){worth}",
+            class.name(),
+            other_class.name(),
+            conflict.consequence,
+            conflict.source
+        );
+        let way = match *belongs {
+            routes::FIND_OUT => "a route of its own class".into(),
+            belongs if belongs == kind => "a route of its own class".into(),
+            belongs => format!("a route for “{belongs}”"),
+        };
+        let remedy = format!("Lead {name} to {way}, with its own pipe, vent and container.");
+        return Err(Stop::at("kind", reason, remedy).row(""));
     }
     Ok(())
 }
