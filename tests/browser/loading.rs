@@ -1,6 +1,6 @@
 //! The site opens from any folder of a static host, and keeps to itself.
 
-use crate::harness::{Browser, figure};
+use crate::harness::Browser;
 
 #[test]
 fn opens_from_a_sub_folder() {

@@ -31,6 +31,7 @@ mod axe;
 mod steps;
 
 mod addresses;
+mod figures;
 mod first_visit;
 mod keeping;
 mod keyboard;

@@ -71,7 +71,7 @@ fn another_answer_and_another_number_can_be_drawn() {
     browser.choose(".axes label:nth-of-type(2) select", "Volume in circulation");
     browser.until("the picture to change", || {
         let now = browser.attribute("canvas", "aria-label").unwrap_or_default();
-        if now != words && now.starts_with("Time to the target") && now.contains("250 L") {
+        if now != words && now.starts_with("Time to the target") && now.contains("250\u{a0}L") {
             Ok(())
         } else {
             Err(now)

@@ -104,7 +104,7 @@ fn numbers_are_read_as_people_write_them() {
     let (browser, _) = heating();
     let usual = answer(&browser, "t_up");
     for same in [" 300 ", "3e2", "300\u{a0}L", "300000 mL", "0.3 m³", "0,3 m3", "=3*100", "300 l"] {
-        browser.retype("#f-V", "500");
+        browser.retype("#f-V", "500 L");
         wait_other(&browser, "t_up", &usual);
         browser.retype("#f-V", same);
         wait_answer(&browser, "t_up", &usual);
