@@ -188,8 +188,8 @@ fn node(store: Store, map: &Map, shape: &Shape) -> AnyView {
     let (href, title_text) = (address_of(store, node.sheet), label.clone());
     view! {
         <g class=format!("place {word}")>
-            <title>{title_text}</title>
             <a href=href aria-label=label>{body}</a>
+            <title>{title_text}</title>
         </g>
     }
     .into_any()
