@@ -185,11 +185,11 @@ fn node(store: Store, map: &Map, shape: &Shape) -> AnyView {
     if node.place.is_none() {
         return view! { <g class="place nowhere"><title>{label}</title>{body}</g> }.into_any();
     }
-    let (href, title_text) = (address_of(store, node.sheet), label.clone());
+    let href = address_of(store, node.sheet);
+    // One child alone: among several, `view!` takes `a` for a link outside of pictures.
     view! {
         <g class=format!("place {word}")>
             <a href=href aria-label=label>{body}</a>
-            <title>{title_text}</title>
         </g>
     }
     .into_any()
