@@ -158,12 +158,6 @@ impl Network {
             cell.given.push(rows);
             cell.origins.push(from);
         }
-        // Hidden entries are neither read nor checked.
-        let (calculator, given) = (cell.calculator, &cell.given);
-        cell.issues.retain(|issue| {
-            let row = given[issue.at.table].iter().position(|(key, _)| **key == *issue.key).unwrap_or(0);
-            calculator.input_at(issue.at).is_some_and(|input| calculator.asks(input, row, given))
-        });
         cell
     }
 
@@ -366,6 +360,7 @@ impl Network {
             };
             let (before, rest) = self.cells.split_at_mut(at);
             let filled = rest[0].fill(before, &outcomes);
+            rest[0].pass_over_hidden_issues();
             let style = self.style;
             outcomes.push(filled.and_then(|()| rest[0].calculator.evaluate(&rest[0].given, &style, depth)));
         }
@@ -398,6 +393,16 @@ impl Cell {
             let key = if spot.port.table == 0 { &self.name } else { key };
             Some((key, number(spot.port, at, &self.given, Some(outcome))?))
         })
+    }
+
+    /// Hidden entries are neither read nor checked. Whether one is hidden may hang on a linked value.
+    fn pass_over_hidden_issues(&mut self) {
+        let Cell { calculator, given, issues, .. } = self;
+        issues.retain(|issue| {
+            let rows = given.get(issue.at.table);
+            let row = rows.and_then(|rows| rows.iter().position(|(key, _)| **key == *issue.key)).unwrap_or(0);
+            calculator.input_at(issue.at).is_some_and(|input| calculator.asks(input, row, given))
+        });
     }
 
     /// Fetches the linked values from the cells before this one.
