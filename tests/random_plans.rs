@@ -1,7 +1,7 @@
 //! What holds of every plan, whatever was typed into it: properties over random edits.
 
 use bathbook::calculator::{Calculator, Example, Form, Input, Subject};
-use bathbook::calculators::find;
+use bathbook::calculators::{find, offered_at};
 use bathbook::plan::{Field, Id, Plan, examples};
 use bathbook::results::Results;
 use bathbook::units::{INCH_PER_FOOT, KW, L, ML, Style, UNITS, Unit, read};
@@ -258,6 +258,27 @@ proptest! {
         };
         prop_assert!(rinse(drag * more) > rinse(drag));
         prop_assert!(rinse(drag).is_some());
+    }
+
+    /// A file from elsewhere may hold any ids, names and links: it is made whole and evaluated.
+    #[test]
+    fn a_damaged_plan_is_made_whole(ids in prop::collection::vec((0..6u32, 0..6usize, 0..9u32, 0..9u32), 0..12)) {
+        let places: Vec<_> = ids
+            .iter()
+            .map(|(id, subject, from, to)| {
+                let subject = [Subject::Site, Subject::Bath, Subject::Mixing, Subject::Stream, Subject::Route, Subject::Drain][*subject];
+                let sheets: serde_json::Map<_, _> = offered_at(subject).map(|c| (c.id.into(), serde_json::json!({}))).collect();
+                serde_json::json!({"id": id, "subject": subject, "name": "one", "from": from, "to": to, "sheets": sheets})
+            })
+            .collect();
+        let file = serde_json::json!({"format": 1, "name": "x", "next": 0, "places": places});
+        let plan: Plan = serde_json::from_value(file).expect("a plan in form");
+        let plan = plan.mended();
+        prop_assert!(plan.site().is_some());
+        let mut seen = std::collections::HashSet::new();
+        prop_assert!(plan.places.iter().all(|place| seen.insert(place.id)));
+        let results = Results::of(&plan, None);
+        prop_assert_eq!(results.outcomes.len(), results.network.cells.len());
     }
 }
 

@@ -55,6 +55,10 @@ const BELONGS: &[(&str, f64)] = &[
     (routes::FIND_OUT, 0.0),
 ];
 
+/// Why valuable metal has a way of its own, whatever its concentration.
+const WORTH: &str =
+    ". It also holds valuable metal, which is reclaimed and not drained, however dilute it is";
+
 /// The declaration.
 pub static CALCULATOR: Calculator = Calculator {
     id: "route",
@@ -284,8 +288,9 @@ fn refuse_what_must_not_meet(w: &Work, kind: &str, streams: &[Row]) -> Result<()
     });
     for ((name, class, belongs), (other, other_class)) in against_route.chain(against_others) {
         let Some(conflict) = must_not_meet(*class, other_class) else { continue };
+        let worth = if *belongs == routes::RECLAIM { WORTH } else { "" };
         let reason = format!(
-            "{name} ({}) must not meet {other} ({}): {} ({})",
+            "{name} ({}) must not meet {other} ({}): {} ({}){worth}",
             class.name(),
             other_class.name(),
             conflict.consequence,

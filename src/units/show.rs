@@ -104,7 +104,7 @@ impl Style {
         let has_own = unit.kind.units().any(|other| other.used == wanted);
         let start = if offered(unit.used) || !has_own { unit } else { self.counterpart(unit, wanted) };
         let size = start.from_si(si).abs();
-        if si == 0.0 || (0.1..100_000.0).contains(&size) || start.kind == Kind::Temperature {
+        if si == 0.0 || (0.1..10_000.0).contains(&size) || start.kind == Kind::Temperature {
             return start;
         }
         // Off by how many powers of ten the number is from a comfortable one.

@@ -175,7 +175,8 @@ pub fn refuse_insoluble(
                 row.key,
                 1000.0 * limit.si
             );
-            w.find(row, "m", Weight::Caution, text);
+            // The table itself is no surer than that.
+            w.find(row, "m", if is_far { Weight::Caution } else { Weight::Note }, text);
         }
     }
     Ok(())
