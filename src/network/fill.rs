@@ -18,6 +18,16 @@ impl Cell {
         })
     }
 
+    /// Hidden entries are neither read nor checked. Whether one is hidden may hang on a linked value.
+    pub(super) fn pass_over_hidden_issues(&mut self) {
+        let Cell { calculator, given, issues, .. } = self;
+        issues.retain(|issue| {
+            let rows = given.get(issue.at.table);
+            let row = rows.and_then(|rows| rows.iter().position(|(key, _)| **key == *issue.key)).unwrap_or(0);
+            calculator.input_at(issue.at).is_some_and(|input| calculator.asks(input, row, given))
+        });
+    }
+
     /// Fetches the linked values from the cells before this one.
     pub(super) fn fill(&mut self, before: &[Cell], outcomes: &[Answered]) -> Result<(), Stop> {
         if let Some(stop) = &self.broken {

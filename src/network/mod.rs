@@ -164,12 +164,6 @@ impl Network {
             cell.given.push(rows);
             cell.origins.push(from);
         }
-        // Hidden entries are neither read nor checked.
-        let (calculator, given) = (cell.calculator, &cell.given);
-        cell.issues.retain(|issue| {
-            let row = given[issue.at.table].iter().position(|(key, _)| **key == *issue.key).unwrap_or(0);
-            calculator.input_at(issue.at).is_some_and(|input| calculator.asks(input, row, given))
-        });
         cell
     }
 
@@ -372,6 +366,7 @@ impl Network {
             };
             let (before, rest) = self.cells.split_at_mut(at);
             let filled = rest[0].fill(before, &outcomes);
+            rest[0].pass_over_hidden_issues();
             let style = self.style;
             outcomes.push(filled.and_then(|()| rest[0].calculator.evaluate(&rest[0].given, &style, depth)));
         }
