@@ -36,7 +36,9 @@ impl Cell {
         // What only looks up comes after what brings rows.
         let brings = self.links.iter().filter(|link| link.over != Over::Site);
         let looks_up = self.links.iter().filter(|link| link.over == Over::Site);
-        for link in brings.chain(looks_up).filter(|link| !link.from.is_empty()) {
+        // The first refusal is the sheet's; what can be fetched besides is there to be read.
+        let mut refused = None;
+        'links: for link in brings.chain(looks_up).filter(|link| !link.from.is_empty()) {
             let Port { table, column, .. } = link.to;
             let origins = self.origins[table].clone();
             let typed = |at: usize| {
@@ -52,8 +54,13 @@ impl Cell {
             let join = if link.over == Over::Largest { f64::max } else { |sum, next| sum + next };
             for spot in &link.from {
                 let source = &before[spot.cell];
-                let outcome =
-                    outcomes[spot.cell].as_ref().map_err(|stop| passed_on(source, stop, link.input))?;
+                let outcome = match &outcomes[spot.cell] {
+                    Ok(outcome) => outcome,
+                    Err(stop) => {
+                        refused.get_or_insert_with(|| passed_on(source, stop, link.input));
+                        continue 'links;
+                    }
+                };
                 let is_word = !link.input.words().is_empty();
                 for (key, si) in source.numbers(outcome, spot) {
                     // A single input takes the rows of a table together.
@@ -92,12 +99,12 @@ impl Cell {
                     _ => {
                         let reason = format!("{key} is not in what this follows");
                         let remedy = "Add it there, or type a value here.";
-                        return Err(Stop::at(link.input.symbol, reason, remedy).row(key));
+                        refused.get_or_insert(Stop::at(link.input.symbol, reason, remedy).row(key));
                     }
                 }
             }
         }
-        Ok(())
+        refused.map_or(Ok(()), Err)
     }
 }
 

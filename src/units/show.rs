@@ -154,7 +154,13 @@ pub fn joined(number: String, unit: &Unit) -> String {
 /// Whether an answer may move between two units without changing what it says: g/L to mg/L, but
 /// never kg/L to °Bé, or minutes to a rate.
 fn same_sort(a: &Unit, b: &Unit) -> bool {
+    // A flow per day beside one per minute would read as a contradiction.
+    let per = |unit: &Unit| {
+        unit.symbol.trim_end_matches(" of metal").rsplit_once('/').map(|(_, per)| per.to_string())
+    };
+    let keeps_time = !matches!(a.kind, Kind::Flow | Kind::MassFlow | Kind::MetalFlow) || per(a) == per(b);
     a.kind == b.kind
+        && keeps_time
         && !matches!(a.kind, Kind::Slope | Kind::VolumePerVolume | Kind::Density | Kind::MassFraction)
 }
 
