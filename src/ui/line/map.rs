@@ -185,10 +185,9 @@ fn node(store: Store, map: &Map, shape: &Shape) -> AnyView {
     if node.place.is_none() {
         return view! { <g class="place nowhere"><title>{label}</title>{body}</g> }.into_any();
     }
-    let (href, title_text) = (address_of(store, node.sheet), label.clone());
+    let href = address_of(store, node.sheet);
     view! {
         <g class=format!("place {word}")>
-            <title>{title_text}</title>
             <a href=href aria-label=label>{body}</a>
         </g>
     }
