@@ -94,6 +94,7 @@ fn the_baths_volume_changes_heating_metal_in_a_dump_route_and_drain_at_once() {
     rail(&browser, "", "Site");
     browser.goto(&format!("#/plan/{}/line", plan_id(&browser)));
     browser.wait("main.line table");
+    browser.wait("svg.map a[href$='/1/make-up'] rect");
     let line = browser.text("main.line");
     for name in ["Rinse", "Dump", "Dilute", "Concentrate"] {
         assert!(line.contains(name), "the line should list {name}");
