@@ -2,8 +2,8 @@
 
 use super::work::At;
 use super::{
-    Calculator, Caution, Datum, Depth, Finding, Form, Given, Input, Key, Outcome, Output, Port, Stop, Table,
-    Weight, When, Work, number,
+    Calculator, Caution, Datum, Depth, Finding, Form, Given, Input, Key, Outcome, Output, Port, Stop, Weight,
+    When, Work, number,
 };
 use crate::quantity::with_tape;
 use crate::units::{Style, Value};
@@ -14,12 +14,15 @@ impl Calculator {
         for (input, datum, key) in self.asked(given) {
             input.refuse(&datum.value, style).map_err(|stop| stop.row(key))?;
         }
-        let blank = |(table, rows): (Table, &Vec<(Key, Vec<Datum>)>)| {
-            rows.iter().map(|(key, _)| (key.clone(), vec![f64::NAN; table.answers.len()])).collect()
+        let blank = |(t, rows): (usize, &Vec<(Key, Vec<Datum>)>)| {
+            let answers = self.answers(t).len();
+            rows.iter().map(|(key, _)| (key.clone(), vec![f64::NAN; answers])).collect()
         };
-        let answers = self.all_tables().zip(given).map(blank).collect();
+        let answers = given.iter().enumerate().map(blank).collect();
         let outcome = Outcome { answers, ..Outcome::default() };
-        let mut work = Work { calculator: self, given, depth, style: *style, outcome };
+        let top =
+            given.first().and_then(|rows| rows.first()).map_or_else(|| "".into(), |(key, _)| key.clone());
+        let mut work = Work { calculator: self, given, depth, style: *style, top, outcome };
         let tape = (depth == Depth::Working).then_some(*style);
         let (done, fault) = with_tape(tape, || (self.work)(&mut work));
         if let Some(fault) = fault {
@@ -51,9 +54,9 @@ impl Calculator {
 
     /// Every input and cell that is not hidden.
     fn asked<'a>(&'a self, given: &'a Given) -> impl Iterator<Item = (&'static Input, &'a Datum, &'a Key)> {
-        self.all_tables().enumerate().zip(given).flat_map(move |((t, table), rows)| {
+        given.iter().enumerate().flat_map(move |(t, rows)| {
             rows.iter().enumerate().flat_map(move |(at, (key, data))| {
-                let cells = table.columns.iter().zip(data).map(move |(input, datum)| (input, datum, key));
+                let cells = self.columns(t).iter().zip(data).map(move |(input, datum)| (input, datum, key));
                 cells.filter(move |(input, ..)| self.asks_in(input, t, at, given))
             })
         })
@@ -64,9 +67,10 @@ impl Calculator {
         &self,
         outcome: &'a Outcome,
     ) -> impl Iterator<Item = (&'static Output, f64, &'a Key)> {
-        self.all_tables().zip(&outcome.answers).flat_map(|(table, rows)| {
+        outcome.answers.iter().enumerate().flat_map(|(t, rows)| {
+            let declared = self.answers(t);
             let cells = move |(key, numbers): &'a (Key, Vec<f64>)| {
-                table.answers.iter().zip(numbers).map(move |(output, &si)| (output, si, key))
+                declared.iter().zip(numbers).map(move |(output, &si)| (output, si, key))
             };
             rows.iter().flat_map(cells)
         })
@@ -93,7 +97,7 @@ impl Calculator {
     ) -> bool {
         let (When::Is(symbol, _) | When::Not(symbol, _) | When::Above(symbol, _)) = *when;
         let near = table.and_then(|table| {
-            let column = self.table(table).columns.iter().position(|input| same(input.symbol, symbol))?;
+            let column = self.columns(table).iter().position(|input| same(input.symbol, symbol))?;
             Some(Port { table, column, answer: false })
         });
         let Some(port) = near.or_else(|| self.port(symbol)) else { return false };

@@ -32,28 +32,54 @@ impl Calculator {
         t.checked_sub(1).and_then(|t| self.tables.get(t)).copied().unwrap_or(single)
     }
 
+    /// The columns of a table, without the rest of it: asked for at every number.
+    #[inline]
+    pub fn columns(&self, t: usize) -> &'static [Input] {
+        match t.checked_sub(1) {
+            None => self.inputs,
+            Some(t) => self.tables.get(t).map_or(&[], |table| table.columns),
+        }
+    }
+
+    /// The answers of a table, without the rest of it.
+    #[inline]
+    pub fn answers(&self, t: usize) -> &'static [Output] {
+        match t.checked_sub(1) {
+            None => self.outputs,
+            Some(t) => self.tables.get(t).map_or(&[], |table| table.answers),
+        }
+    }
+
     /// The number of a table by its id; the empty one is 0.
     pub fn table_named(&self, id: &str) -> Option<usize> {
-        self.all_tables().position(|table| table.id == id)
+        if id.is_empty() {
+            Some(0)
+        } else {
+            self.tables.iter().position(|table| table.id == id).map(|t| t + 1)
+        }
     }
 
     /// Where a symbol lives.
     pub fn port(&self, symbol: &str) -> Option<Port> {
-        self.all_tables().enumerate().find_map(|(table, declared)| {
-            let column = declared.columns.iter().position(|input| input.symbol == symbol);
-            let answer = declared.answers.iter().position(|output| output.symbol == symbol);
-            Some(Port { table, column: column.or(answer)?, answer: column.is_none() })
-        })
+        for table in 0..=self.tables.len() {
+            if let Some(column) = self.columns(table).iter().position(|input| input.symbol == symbol) {
+                return Some(Port { table, column, answer: false });
+            }
+            if let Some(column) = self.answers(table).iter().position(|output| output.symbol == symbol) {
+                return Some(Port { table, column, answer: true });
+            }
+        }
+        None
     }
 
     /// The declared input at a port; `None` if an answer is there.
     pub fn input_at(&self, port: Port) -> Option<&'static Input> {
-        if port.answer { None } else { self.table(port.table).columns.get(port.column) }
+        if port.answer { None } else { self.columns(port.table).get(port.column) }
     }
 
     /// The declared answer at a port; `None` if an input is there.
     pub fn output_at(&self, port: Port) -> Option<&'static Output> {
-        if port.answer { self.table(port.table).answers.get(port.column) } else { None }
+        if port.answer { self.answers(port.table).get(port.column) } else { None }
     }
 
     /// The declared unit at a port.
