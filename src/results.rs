@@ -250,7 +250,7 @@ impl Results {
                 Ok(outcome) => {
                     all.extend(outcome.findings.iter().map(|f| Found { cell, finding: f.clone() }))
                 }
-                Err(stop) if stop.todo || stop.reason.contains(" has no answer: ") => (),
+                Err(stop) if stop.todo || stop.passed_on => (),
                 Err(stop) => {
                     let text = format!("No answer: {}. {}", stop.reason, stop.remedy);
                     let at = stop.at.unwrap_or_default().to_string();
@@ -272,7 +272,7 @@ impl Results {
             .iter()
             .enumerate()
             .filter_map(|(cell, outcome)| Some((cell, outcome.as_ref().err()?)));
-        waiting.filter(|(_, stop)| stop.todo && !stop.reason.contains(" has no answer: ")).collect()
+        waiting.filter(|(_, stop)| stop.todo && !stop.passed_on).collect()
     }
 
     /// The calculator of a cell.

@@ -39,12 +39,21 @@ pub struct Stop {
     pub remedy: String,
     /// Whether nothing is wrong and something is only still to be typed.
     pub todo: bool,
+    /// Whether it only passes on the refusal of a sheet that this one draws on.
+    pub passed_on: bool,
 }
 
 impl Stop {
     /// A refusal that the user can cure at input `at`.
     pub fn at(at: &'static str, reason: impl Into<String>, remedy: impl Into<String>) -> Stop {
-        Stop { at: Some(at), row: String::new(), reason: reason.into(), remedy: remedy.into(), todo: false }
+        Stop {
+            at: Some(at),
+            row: String::new(),
+            reason: reason.into(),
+            remedy: remedy.into(),
+            todo: false,
+            passed_on: false,
+        }
     }
 
     /// Something is still to be typed at `at` before there is an answer.

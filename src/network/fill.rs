@@ -111,9 +111,14 @@ impl Cell {
 fn passed_on(source: &Cell, stop: &Stop, input: &Input) -> Stop {
     let place = if source.name.is_empty() { String::new() } else { format!(" of {}", source.name) };
     // The first cause is told once, however long the chain.
-    let reason = match stop.reason.split_once(" has no answer: ") {
-        Some(_) => stop.reason.clone(),
-        None => format!("{}{place} has no answer: {}", source.calculator.title, stop.reason),
+    let reason = if stop.passed_on {
+        stop.reason.clone()
+    } else {
+        format!("{}{place} has no answer: {}", source.calculator.title, stop.reason)
     };
-    Stop { todo: stop.todo, ..Stop::at(input.symbol, reason, "Mend it there, or type a value here.") }
+    Stop {
+        todo: stop.todo,
+        passed_on: true,
+        ..Stop::at(input.symbol, reason, "Mend it there, or type a value here.")
+    }
 }
