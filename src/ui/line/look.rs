@@ -102,8 +102,5 @@ pub fn DoNext() -> impl IntoView {
 
 /// A reason and a remedy as sentences.
 pub(super) fn sentence(reason: &str, remedy: &str) -> String {
-    let mut letters = reason.chars();
-    let first = letters.next().map(|letter| letter.to_uppercase().to_string()).unwrap_or_default();
-    let end = if reason.ends_with(['.', '!', '?']) { "" } else { "." };
-    format!("{first}{}{end} {remedy}", letters.as_str())
+    format!("{} {remedy}", crate::ui::words::sentence(reason))
 }

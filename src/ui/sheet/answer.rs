@@ -2,7 +2,7 @@
 
 use super::Here;
 use crate::calculator::Output;
-use crate::ui::words::formula;
+use crate::ui::words::{formula, sentence};
 use leptos::prelude::*;
 
 /// An answer's text and unit as they stand; `None` where there is none.
@@ -160,12 +160,4 @@ pub fn MoreAnswers(here: Here) -> impl IntoView {
 /// A number and its unit.
 pub fn joined(number: &str, unit: &str) -> String {
     if unit.is_empty() { number.to_string() } else { format!("{number}\u{a0}{unit}") }
-}
-
-/// A reason as a sentence: with a capital and a full stop.
-pub fn sentence(text: &str) -> String {
-    let mut chars = text.chars();
-    let first: String = chars.next().into_iter().flat_map(char::to_uppercase).collect();
-    let dot = if text.ends_with(['.', '!', '?']) { "" } else { "." };
-    format!("{first}{}{dot}", chars.as_str())
 }
