@@ -11,6 +11,8 @@ use super::shelf::Shelf;
 use super::store::{Open, Store};
 use crate::address::Address;
 use crate::calculators::find;
+use crate::ui::element::Show;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The whole page.

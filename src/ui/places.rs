@@ -8,6 +8,7 @@ use crate::calculator::subject::SORTS;
 use crate::calculators::offered_at;
 use crate::plan::Id;
 use crate::results::Marks;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 #[derive(Clone, PartialEq)]

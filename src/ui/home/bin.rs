@@ -3,6 +3,8 @@
 use super::super::shelf::{Kept, Shelf};
 use super::super::when;
 use crate::results::count;
+use crate::ui::element::Show;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The bin; not there while it is empty.

@@ -7,6 +7,8 @@ use super::{WHERE_KEPT, begin};
 use crate::address::Address;
 use crate::calculator::Subject;
 use crate::results::{Marks, Results, count};
+use crate::ui::element::Show;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// At most this many plans are worked out for their marks, so that home opens at once.

@@ -2,7 +2,9 @@
 
 use super::Here;
 use crate::address::Address;
+use crate::ui::element::Show;
 use crate::ui::words::weight_mark;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// How many findings stand beside a sheet; the line page has all.

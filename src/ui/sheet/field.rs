@@ -5,9 +5,11 @@ use crate::calculator::{Form, Input};
 use crate::network::Origin;
 use crate::plan::Field;
 use crate::results::FieldView;
+use crate::ui::element::Show;
 use crate::ui::store::Store;
 use crate::ui::words::formula;
 use crate::units::{Unit, Unread};
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// An id that is unique on the page.

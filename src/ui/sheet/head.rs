@@ -3,6 +3,8 @@
 use super::Here;
 use crate::calculator::Subject;
 use crate::plan::{Id, Place};
+use crate::ui::element::Show;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The head.

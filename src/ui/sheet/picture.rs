@@ -5,6 +5,7 @@ use crate::picture::of_sheet::{Choice, across_choices, curve, up_choices, usual_
 use crate::picture::{Chart, Curve};
 use crate::ui::chart::ChartView;
 use crate::units::{Unit, read};
+use bathbook_view::view;
 use leptos::prelude::*;
 use std::time::Duration;
 

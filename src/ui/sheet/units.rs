@@ -5,6 +5,7 @@ use crate::plan::Field;
 use crate::results::FieldView;
 use crate::ui::store::Store;
 use crate::units::Unit;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The list.

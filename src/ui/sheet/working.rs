@@ -2,7 +2,9 @@
 
 use super::Here;
 use crate::calculator::Line;
+use crate::ui::element::Show;
 use crate::ui::words::formula;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The working.
