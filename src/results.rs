@@ -157,7 +157,7 @@ impl Results {
                 (digits, _) => digits,
             },
             (_, None) if origin == Origin::Default => plain_number(input.unit, unit, value.si, &style),
-            _ => number(4),
+            _ => short(number(4)),
         };
         let follows = found.links.iter().find(|link| link.to == port).and_then(|link| self.link_text(link));
         let is_number = input.form == crate::calculator::Form::Number && value.si.is_finite();
@@ -293,6 +293,15 @@ fn plain_number(declared: &Unit, shown: &Unit, si: f64, style: &Style) -> String
         style.with_digits(4).number(number)
     };
     text.replace('−', "-")
+}
+
+/// Without noughts at the end of decimals: 24, not 24.00.
+fn short(number: String) -> String {
+    let is_plain = number.chars().all(|c| c.is_ascii_digit() || ".,−\u{202f}".contains(c));
+    if is_plain && number.contains(['.', ',']) {
+        return number.trim_end_matches('0').trim_end_matches(['.', ',']).to_string();
+    }
+    number
 }
 
 /// "1 place", "3 places".

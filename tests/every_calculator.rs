@@ -69,6 +69,16 @@ fn declarations_are_complete() {
             assert!(across.is_some_and(|input| input.form == Form::Number), "{id}: picture across");
             assert!(calculator.outputs.iter().any(|output| output.symbol == picture.up), "{id}: picture up");
         }
+        for table in calculator.tables {
+            for (name, cells) in table.presets {
+                assert!(table.suggest.contains(name), "{id} {name}: a preset that is not offered");
+                for (symbol, text) in *cells {
+                    let input = table.columns.iter().find(|input| input.symbol == *symbol);
+                    let read = input.map(|input| input.read(text, &Style::default()));
+                    assert!(read.is_some_and(|read| read.is_ok()), "{id} {name} {symbol}: “{text}”");
+                }
+            }
+        }
         if let Some(order) = calculator.work_order {
             let table = calculator.tables.iter().find(|table| table.id == order.table);
             let has = |symbol: &str| table.is_some_and(|t| t.columns.iter().any(|c| c.symbol == symbol));

@@ -1,8 +1,7 @@
 //! Declarations: calculators, inputs, tables, answers, cautions, examples.
 
-use super::{Datum, Given, Key, Port, Stop, Subject, Weight, Work, find_or_push};
-use crate::units::{NUMBER, Style, Unit, Unread, Value, read};
-use std::sync::Arc;
+use super::{Stop, Subject, Weight, Work};
+use crate::units::{NUMBER, Style, Unit};
 
 /// One declared calculator.
 pub struct Calculator {
@@ -68,6 +67,8 @@ pub struct Input {
     pub optional: bool,
     /// What to enter, and where to find it.
     pub help: &'static str,
+    /// Whether it is there only to be followed: shown where it follows something, and never typed.
+    pub quiet: bool,
     /// What must be said where a change of it is offered as a cure.
     pub as_cure: &'static str,
     /// Named values to pick from, in `unit`; others may be typed.
@@ -229,6 +230,7 @@ pub const fn input(
         usual,
         default,
         optional: false,
+        quiet: false,
         help: "",
         as_cure: "",
         picks: &[],
@@ -290,6 +292,11 @@ impl Input {
         Input { default: position as f64, ..self }
     }
 
+    /// Is left out unless it follows something.
+    pub const fn only_followed(self) -> Input {
+        Input { quiet: true, ..self.optional() }
+    }
+
     /// Says something where a change of it is offered as a cure.
     pub const fn as_cure(self, remark: &'static str) -> Input {
         Input { as_cure: remark, ..self }
@@ -343,102 +350,6 @@ impl Input {
     const fn over(self, from: &'static [Source], over: Over) -> Input {
         Input { follows: Some(Follows { from, over }), ..self }
     }
-
-    /// The words of a choice; empty for others.
-    pub const fn words(&self) -> &'static [(&'static str, f64)] {
-        match self.form {
-            Form::Choice(words) => words,
-            _ => &[],
-        }
-    }
-
-    /// What the user typed or picked, as a datum within the hard range.
-    pub fn read(&self, text: &str, style: &Style) -> Result<Datum, Unread> {
-        let text = text.trim();
-        match self.form {
-            Form::Text if text.chars().count() > 200 => {
-                Err(Unread::Wrong("this is longer than 200 characters; shorten it".into()))
-            }
-            Form::Text => Ok(Datum { text: Some(Arc::from(text)), ..self.default_datum() }),
-            Form::Choice(words) => match words.iter().position(|(word, _)| *word == text) {
-                Some(k) => Ok(Value { si: k as f64, unit: NUMBER }.into()),
-                None => {
-                    Err(Unread::Wrong(format!("“{text}” is none of {}", self.range_text(self.hard, style))))
-                }
-            },
-            Form::Number => {
-                let pick = self.picks.iter().find(|(word, _)| *word == text);
-                let value = match pick {
-                    Some((_, number)) => Value::new(*number, self.unit),
-                    None => read(text, self.unit, style)?,
-                };
-                self.check(&value, style)?;
-                Ok(value.into())
-            }
-        }
-    }
-
-    /// The default, as a datum.
-    pub fn default_datum(&self) -> Datum {
-        match self.form {
-            Form::Choice(_) => Value { si: self.default, unit: NUMBER }.into(),
-            Form::Text => Datum { value: Value { si: 0.0, unit: NUMBER }, text: Some(Arc::from("")) },
-            Form::Number => Value::new(self.default, self.unit).into(),
-        }
-    }
-
-    /// The chosen word, if this is a choice.
-    pub fn word(&self, si: f64) -> Option<&'static str> {
-        self.words().get(si as usize).map(|(word, _)| *word)
-    }
-
-    /// The value itself, or the one that the chosen word carries.
-    pub fn carried(&self, value: Value) -> Value {
-        match self.words().get(value.si as usize) {
-            Some((_, number)) => Value::new(*number, self.unit),
-            None => value,
-        }
-    }
-
-    /// A hair of room, so that a limit typed in another unit is still within.
-    pub fn is_within(&self, [low, high]: [f64; 2], value: &Value) -> bool {
-        let number = if self.words().is_empty() { self.unit.from_si(value.si) } else { value.si };
-        let hair = 1e-12 * (high - low).abs().max(high.abs());
-        (low - hair..=high + hair).contains(&number)
-    }
-
-    /// A range in its unit, or the words of a choice.
-    pub fn range_text(&self, [low, high]: [f64; 2], style: &Style) -> String {
-        if !self.words().is_empty() {
-            return self.words().iter().map(|(word, _)| *word).collect::<Vec<_>>().join(", ");
-        }
-        let short = |number: f64| {
-            let text = style.number(number);
-            match text.split_once(['.', ',']) {
-                Some((whole, part)) if part.chars().all(|c| c == '0') => whole.to_string(),
-                Some((_, part)) if part.chars().all(|c| c.is_ascii_digit()) => {
-                    text.trim_end_matches('0').to_string()
-                }
-                _ => text,
-            }
-        };
-        // Ranges follow the preferred units, as answers do.
-        let unit = style.best(self.unit.to_si(high), self.unit);
-        let [low, high] = [low, high].map(|end| short(unit.from_si(self.unit.to_si(end))));
-        crate::units::show::joined(format!("{low} to {high}"), unit)
-    }
-
-    /// Refuses what lies outside the hard range.
-    pub fn check(&self, value: &Value, style: &Style) -> Result<(), Unread> {
-        if self.form != Form::Number
-            || self.is_within(self.hard, value)
-            || (self.optional && value.si.is_nan())
-        {
-            return Ok(());
-        }
-        let shown = style.show(value.si, value.unit);
-        Err(Unread::Wrong(format!("{shown} is out of range; enter {}", self.range_text(self.hard, style))))
-    }
 }
 
 impl Output {
@@ -473,103 +384,5 @@ impl Output {
             Some(word) => (*word).into(),
             None => style.answer(si, self.unit),
         }
-    }
-}
-
-impl Table {
-    /// A row of defaults.
-    pub fn default_row(&self) -> Vec<Datum> {
-        self.columns.iter().map(Input::default_datum).collect()
-    }
-}
-
-impl Calculator {
-    /// The tables, of which the first is the single inputs and answers.
-    pub fn all_tables(&self) -> impl Iterator<Item = Table> {
-        (0..=self.tables.len()).map(|t| self.table(t))
-    }
-
-    /// A table by number; 0 is the single inputs and answers.
-    pub fn table(&self, t: usize) -> Table {
-        let single = Table {
-            id: "",
-            label: self.title,
-            key_label: "",
-            add: None,
-            suggest: &[],
-            presets: &[],
-            columns: self.inputs,
-            answers: self.outputs,
-        };
-        t.checked_sub(1).and_then(|t| self.tables.get(t)).copied().unwrap_or(single)
-    }
-
-    /// The number of a table by its id; the empty one is 0.
-    pub fn table_named(&self, id: &str) -> Option<usize> {
-        self.all_tables().position(|table| table.id == id)
-    }
-
-    /// Where a symbol lives.
-    pub fn port(&self, symbol: &str) -> Option<Port> {
-        self.all_tables().enumerate().find_map(|(table, declared)| {
-            let column = declared.columns.iter().position(|input| input.symbol == symbol);
-            let answer = declared.answers.iter().position(|output| output.symbol == symbol);
-            Some(Port { table, column: column.or(answer)?, answer: column.is_none() })
-        })
-    }
-
-    /// The declared input at a port; `None` if an answer is there.
-    pub fn input_at(&self, port: Port) -> Option<&'static Input> {
-        if port.answer { None } else { self.table(port.table).columns.get(port.column) }
-    }
-
-    /// The declared answer at a port; `None` if an input is there.
-    pub fn output_at(&self, port: Port) -> Option<&'static Output> {
-        if port.answer { self.table(port.table).answers.get(port.column) } else { None }
-    }
-
-    /// The declared unit at a port.
-    pub fn unit(&self, port: Port) -> &'static Unit {
-        let input = self.input_at(port).map(|input| input.unit);
-        input.or(self.output_at(port).map(|output| output.unit)).unwrap_or(NUMBER)
-    }
-
-    /// What a port is called.
-    pub fn label(&self, port: Port) -> &'static str {
-        let input = self.input_at(port).map(|input| input.label);
-        input.or(self.output_at(port).map(|output| output.label)).unwrap_or_default()
-    }
-
-    /// A row as a link brings it: defaults, and nothing yet in the column that follows.
-    pub fn fresh(&self, column: Port) -> Vec<Datum> {
-        let mut row = self.table(column.table).default_row();
-        if let Some(datum) = row.get_mut(column.column) {
-            datum.value.si = f64::NAN;
-        }
-        row
-    }
-
-    /// Every input at its default, and no rows.
-    pub fn defaults(&self) -> Given {
-        let rows = |t| -> Vec<(Key, Vec<Datum>)> {
-            if t == 0 { vec![("".into(), self.table(t).default_row())] } else { Vec::new() }
-        };
-        (0..=self.tables.len()).map(rows).collect()
-    }
-
-    /// Reads an example's texts, as a form would.
-    pub fn given(&self, example: &Example) -> Result<Given, String> {
-        let mut given = self.defaults();
-        for (table, key, texts) in [("", "", example.inputs)].iter().chain(example.rows) {
-            let t = self.table_named(table).ok_or_else(|| format!("no table {table}"))?;
-            let at = find_or_push(&mut given[t], key, || self.table(t).default_row());
-            for (symbol, text) in *texts {
-                let port = self.port(symbol).filter(|port| port.table == t && !port.answer);
-                let k = port.ok_or_else(|| format!("no input {symbol}"))?.column;
-                let read = self.table(t).columns[k].read(text, &Style::default());
-                given[t][at].1[k] = read.map_err(|unread| format!("{symbol}: {unread:?}"))?;
-            }
-        }
-        Ok(given)
     }
 }

@@ -2,8 +2,8 @@
 
 use super::work::At;
 use super::{
-    Calculator, Caution, Datum, Depth, Finding, Form, Given, Input, Key, Outcome, Output, Stop, Table,
-    Weight, When, Work, number,
+    Calculator, Caution, Datum, Depth, Finding, Form, Given, Input, Key, Outcome, Output, Port, Stop, Weight,
+    When, Work, number,
 };
 use crate::quantity::with_tape;
 use crate::units::{Style, Value};
@@ -14,12 +14,15 @@ impl Calculator {
         for (input, datum, key) in self.asked(given) {
             input.refuse(&datum.value, style).map_err(|stop| stop.row(key))?;
         }
-        let blank = |(table, rows): (Table, &Vec<(Key, Vec<Datum>)>)| {
-            rows.iter().map(|(key, _)| (key.clone(), vec![f64::NAN; table.answers.len()])).collect()
+        let blank = |(t, rows): (usize, &Vec<(Key, Vec<Datum>)>)| {
+            let answers = self.answers(t).len();
+            rows.iter().map(|(key, _)| (key.clone(), vec![f64::NAN; answers])).collect()
         };
-        let answers = self.all_tables().zip(given).map(blank).collect();
+        let answers = given.iter().enumerate().map(blank).collect();
         let outcome = Outcome { answers, ..Outcome::default() };
-        let mut work = Work { calculator: self, given, depth, style: *style, outcome };
+        let top =
+            given.first().and_then(|rows| rows.first()).map_or_else(|| "".into(), |(key, _)| key.clone());
+        let mut work = Work { calculator: self, given, depth, style: *style, top, outcome };
         let tape = (depth == Depth::Working).then_some(*style);
         let (done, fault) = with_tape(tape, || (self.work)(&mut work));
         if let Some(fault) = fault {
@@ -42,7 +45,7 @@ impl Calculator {
             outcome.findings = findings;
             let rows = outcome.answers.iter().map(Vec::len).max().unwrap_or(0);
             let applies = |c: &&Caution| {
-                (0..rows).any(|row| c.when.iter().all(|w| self.holds(w, row, given, Some(&outcome))))
+                (0..rows).any(|row| c.when.iter().all(|w| self.holds(w, None, row, given, Some(&outcome))))
             };
             outcome.cautions = self.cautions.iter().filter(applies).map(|caution| caution.text).collect();
         }
@@ -51,10 +54,10 @@ impl Calculator {
 
     /// Every input and cell that is not hidden.
     fn asked<'a>(&'a self, given: &'a Given) -> impl Iterator<Item = (&'static Input, &'a Datum, &'a Key)> {
-        self.all_tables().zip(given).flat_map(move |(table, rows)| {
+        given.iter().enumerate().flat_map(move |(t, rows)| {
             rows.iter().enumerate().flat_map(move |(at, (key, data))| {
-                let cells = table.columns.iter().zip(data).map(move |(input, datum)| (input, datum, key));
-                cells.filter(move |(input, ..)| self.asks(input, at, given))
+                let cells = self.columns(t).iter().zip(data).map(move |(input, datum)| (input, datum, key));
+                cells.filter(move |(input, ..)| self.asks_in(input, t, at, given))
             })
         })
     }
@@ -64,9 +67,10 @@ impl Calculator {
         &self,
         outcome: &'a Outcome,
     ) -> impl Iterator<Item = (&'static Output, f64, &'a Key)> {
-        self.all_tables().zip(&outcome.answers).flat_map(|(table, rows)| {
+        outcome.answers.iter().enumerate().flat_map(|(t, rows)| {
+            let declared = self.answers(t);
             let cells = move |(key, numbers): &'a (Key, Vec<f64>)| {
-                table.answers.iter().zip(numbers).map(move |(output, &si)| (output, si, key))
+                declared.iter().zip(numbers).map(move |(output, &si)| (output, si, key))
             };
             rows.iter().flat_map(cells)
         })
@@ -74,14 +78,34 @@ impl Calculator {
 
     /// Whether an input is asked for: its condition holds, or it has none.
     pub fn asks(&self, input: &Input, row: usize, given: &Given) -> bool {
-        input.when.is_none_or(|when| self.holds(&when, row, given, None))
+        input.when.is_none_or(|when| self.holds(&when, None, row, given, None))
     }
 
-    fn holds(&self, when: &When, row: usize, given: &Given, outcome: Option<&Outcome>) -> bool {
+    /// The same where the table is known, which is quicker.
+    pub(super) fn asks_in(&self, input: &Input, table: usize, row: usize, given: &Given) -> bool {
+        input.when.is_none_or(|when| self.holds(&when, Some(table), row, given, None))
+    }
+
+    /// Whether a condition holds; `table` is where its symbol probably lives.
+    fn holds(
+        &self,
+        when: &When,
+        table: Option<usize>,
+        row: usize,
+        given: &Given,
+        outcome: Option<&Outcome>,
+    ) -> bool {
         let (When::Is(symbol, _) | When::Not(symbol, _) | When::Above(symbol, _)) = *when;
-        let Some(port) = self.port(symbol) else { return false };
+        let near = table.and_then(|table| {
+            let column = self.columns(table).iter().position(|input| same(input.symbol, symbol))?;
+            Some(Port { table, column, answer: false })
+        });
+        let Some(port) = near.or_else(|| self.port(symbol)) else { return false };
         let Some(si) = number(port, row, given, outcome) else { return false };
-        if self.input_at(port).is_some_and(|input| !self.asks(input, row, given)) {
+        let is_hidden = |input: &Input| {
+            !input.when.is_none_or(|when| self.holds(&when, Some(port.table), row, given, None))
+        };
+        if self.input_at(port).is_some_and(is_hidden) {
             return false;
         }
         let word = || match (self.input_at(port), self.output_at(port)) {
@@ -153,4 +177,9 @@ impl Output {
         let text = format!("{what}: {shown}, {side} {limit_text}. {why}");
         Some(Finding { weight, text, at: At(self.symbol, key).to_string(), limit: Some(limit) })
     }
+}
+
+/// Whether two symbols of declarations are the same: mostly the very same text in memory.
+fn same(a: &'static str, b: &'static str) -> bool {
+    std::ptr::eq(a, b) || a == b
 }

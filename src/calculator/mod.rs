@@ -4,7 +4,8 @@
 //! the tests are all read from it, so nothing about a calculator is written in two places.
 //!
 //! - [`subject`]: the sorts of place that calculators are about.
-//! - [`declare`]: calculators, inputs, tables, answers, cautions, examples.
+//! - [`declare`]: calculators, inputs, tables, answers, cautions, examples; `reading`: what an input makes of
+//!   text; `lookup`: where a symbol lives.
 //! - [`given`](mod@given): the numbers and words that go in.
 //! - [`work`]: what a `work` function holds, and what comes out.
 //! - [`finding`]: what to look at, and refusals.
@@ -12,6 +13,8 @@
 
 pub mod subject;
 pub mod declare;
+mod reading;
+mod lookup;
 pub mod given;
 pub mod finding;
 pub mod work;

@@ -72,6 +72,8 @@ pub struct Work<'a> {
     pub(super) depth: Depth,
     /// How numbers in texts are written.
     pub style: Style,
+    /// The key of the single inputs and answers: none.
+    pub(super) top: Key,
     pub(super) outcome: Outcome,
 }
 
@@ -102,8 +104,9 @@ impl Work<'_> {
 
     /// What was typed is shown in its own unit, all else in the unit in which answers read.
     fn as_read(&self, input: &Input, value: Value) -> Value {
-        let unit = if value.unit == input.unit { self.style.best(value.si, value.unit) } else { value.unit };
-        Value { unit, ..value }
+        // Only a working is read; a sweep has no reader.
+        let is_read = self.depth == Depth::Working && std::ptr::eq(value.unit, input.unit);
+        Value { unit: if is_read { self.style.best(value.si, value.unit) } else { value.unit }, ..value }
     }
 
     /// The word that was chosen in a row, or in [`Work::top`].
@@ -121,10 +124,10 @@ impl Work<'_> {
     }
 
     fn input(&self, row: &Row, symbol: &str) -> Result<(&'static Input, Value), Stop> {
-        let inputs = self.calculator.table(row.table).columns;
+        let inputs = self.calculator.columns(row.table);
         let index = inputs.iter().position(|input| input.symbol == symbol);
         let index = index.ok_or_else(|| Stop::fault(format!("no input {symbol}")))?;
-        if !self.calculator.asks(&inputs[index], row.at, self.given) {
+        if !self.calculator.asks_in(&inputs[index], row.table, row.at, self.given) {
             return Err(Stop::fault(format!("{symbol} is hidden and yet used")));
         }
         let datum =
@@ -135,7 +138,7 @@ impl Work<'_> {
 
     /// The one row of the single inputs and answers.
     pub fn top(&self) -> Row {
-        Row { table: 0, at: 0, key: "".into() }
+        Row { table: 0, at: 0, key: self.top.clone() }
     }
 
     /// The rows of a table.
@@ -148,7 +151,7 @@ impl Work<'_> {
     /// The row of this key in a table without columns, made if it is not there.
     pub fn row(&mut self, table: &str, key: &str) -> Result<Row, Stop> {
         let table = self.table(table)?;
-        let blank = vec![f64::NAN; self.calculator.table(table).answers.len()];
+        let blank = vec![f64::NAN; self.calculator.answers(table).len()];
         let at = find_or_push(&mut self.outcome.answers[table], key, || blank);
         Ok(Row { table, at, key: self.outcome.answers[table][at].0.clone() })
     }
@@ -181,8 +184,7 @@ impl Work<'_> {
         unit: &'static Unit,
         q: Q,
     ) -> Result<Q, Stop> {
-        let at = At(symbol, &row.key).to_string();
-        self.step(at, label, unit, q)
+        self.step(At(symbol, &row.key), label, unit, q)
     }
 
     /// Gives a declared answer.
@@ -192,7 +194,7 @@ impl Work<'_> {
 
     /// Gives a declared answer of a row.
     pub fn give(&mut self, row: &Row, symbol: &str, q: Q) -> Result<Q, Stop> {
-        let answers = self.calculator.table(row.table).answers;
+        let answers = self.calculator.answers(row.table);
         let index = answers.iter().position(|answer| answer.symbol == symbol);
         let index = index.ok_or_else(|| Stop::fault(format!("no answer {symbol}")))?;
         self.outcome.answers[row.table][row.at].1[index] = q.si;
@@ -201,7 +203,7 @@ impl Work<'_> {
 
     /// Gives an answer that is a word.
     pub fn say(&mut self, row: &Row, symbol: &str, word: &str) -> Result<(), Stop> {
-        let answers = self.calculator.table(row.table).answers;
+        let answers = self.calculator.answers(row.table);
         let index = answers.iter().position(|answer| answer.symbol == symbol);
         let index = index.ok_or_else(|| Stop::fault(format!("no answer {symbol}")))?;
         let at = answers[index].words.iter().position(|known| *known == word);

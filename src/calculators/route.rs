@@ -55,6 +55,10 @@ const BELONGS: &[(&str, f64)] = &[
     (routes::FIND_OUT, 0.0),
 ];
 
+/// Why valuable metal has a way of its own, whatever its concentration.
+const WORTH: &str =
+    ". It also holds valuable metal, which is reclaimed and not drained, however dilute it is";
+
 /// The declaration.
 pub static CALCULATOR: Calculator = Calculator {
     id: "route",
@@ -265,30 +269,40 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     meet_acid_and_alkaline(w, &streams)
 }
 
-/// What must never meet is refused, not added up: stream against stream, and stream against the route.
+/// What must never meet is refused, not added up: stream against the route, and stream against stream.
 fn refuse_what_must_not_meet(w: &Work, kind: &str, streams: &[Row]) -> Result<(), Stop> {
     let mut classes = Vec::new();
     for row in streams {
-        classes.push((row.key.to_string(), class_of(w.word(row, "class")?)));
+        classes.push((&*row.key, class_of(w.word(row, "class")?), w.word(row, "belongs")?));
     }
     // The metal and acid routes carry acid water, whatever else leads there today.
-    if [routes::ACID_BASE, routes::DILUTE, routes::CONCENTRATE].contains(&kind) {
-        classes.push(("the acid water of this route".into(), Class::Acid));
-    }
-    for (k, (name, class)) in classes.iter().enumerate() {
-        for (other, other_class) in &classes[k + 1..] {
-            let Some(conflict) = must_not_meet(*class, *other_class) else { continue };
-            let reason = format!(
-                "{name} ({}) must not meet {other} ({}): {} ({})",
-                class.name(),
-                other_class.name(),
-                conflict.consequence,
-                conflict.source
-            );
-            let remedy =
-                format!("Lead {name} to a route of its own class, with its own pipe, vent and container.");
-            return Err(Stop::at("kind", reason, remedy).row(""));
-        }
+    let carried = [routes::ACID_BASE, routes::DILUTE, routes::CONCENTRATE]
+        .contains(&kind)
+        .then_some(("the acid water of this route", Class::Acid));
+    // A stream that the route itself does not bear comes first: it is the one to lead elsewhere.
+    let against_route = classes.iter().flat_map(|one| carried.map(|other| (one, other)));
+    let against_others = classes.iter().enumerate().flat_map(|(k, one)| {
+        // Of two streams, the one to lead elsewhere is the one that does not belong here.
+        let pair = move |other| if one.2 == kind { (other, one) } else { (one, other) };
+        classes[k + 1..].iter().map(pair).map(|(one, other)| (one, (other.0, other.1)))
+    });
+    for ((name, class, belongs), (other, other_class)) in against_route.chain(against_others) {
+        let Some(conflict) = must_not_meet(*class, other_class) else { continue };
+        let worth = if *belongs == routes::RECLAIM { WORTH } else { "" };
+        let reason = format!(
+            "{name} ({}) must not meet {other} ({}): {} ({}){worth}",
+            class.name(),
+            other_class.name(),
+            conflict.consequence,
+            conflict.source
+        );
+        let way = match *belongs {
+            routes::FIND_OUT => "a route of its own class".into(),
+            belongs if belongs == kind => "a route of its own class".into(),
+            belongs => format!("a route for “{belongs}”"),
+        };
+        let remedy = format!("Lead {name} to {way}, with its own pipe, vent and container.");
+        return Err(Stop::at("kind", reason, remedy).row(""));
     }
     Ok(())
 }

@@ -93,7 +93,7 @@ pub static CALCULATOR: Calculator = Calculator {
                 .from_origin(&[("make-up", "c_M"), ("stream", "c_on")])
                 .help("In the bath, or in the last stage of the rinse before."),
             input("m_prev", "Carried in from the rinse before", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e6], 0.0)
-                .optional()
+                .only_followed()
                 .from_origin(&[("stream", "m_on")])
                 .help("Only for the balance: what the rinse before says it passed on.")
                 .when(When::Is("kind", &[RINSE])),

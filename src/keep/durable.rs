@@ -82,7 +82,7 @@ impl Durable {
         }
         let ended = ended.await;
         let outcome = outcome?;
-        ended.map_err(trouble)?;
+        ended?;
         Ok(outcome)
     }
 
@@ -124,7 +124,7 @@ impl Durable {
         if let Some(plan) = plan {
             store(&transaction, PLANS)?.delete(&plan.into()).map_err(trouble)?;
         }
-        ended.await.map(drop).map_err(trouble)
+        ended.await
     }
 
     /// Removes a plan from the bin for good; only ever by the user's own wish.
@@ -141,7 +141,7 @@ impl Durable {
         let transaction = self.begin(true).await?;
         let ended = ending(&transaction);
         store(&transaction, from)?.delete(&key.into()).map_err(trouble)?;
-        ended.await.map(drop).map_err(trouble)
+        ended.await
     }
 
     async fn begin(&self, write: bool) -> Result<IdbTransaction, Trouble> {
@@ -248,10 +248,19 @@ fn raw_text(value: &JsValue) -> String {
 /// What a request answers. Awaiting it keeps the transaction alive: the waiting code runs before the
 /// browser goes on.
 async fn answer(request: &IdbRequest) -> Result<JsValue, Trouble> {
-    let promise = Promise::new(&mut |resolve, reject| listen(request, resolve, reject));
-    JsFuture::from(promise).await.map_err(trouble)
+    // The promise's own functions listen: a closure that is never called would never be freed, and would
+    // hold the request with all that it read.
+    let promise = Promise::new(&mut |resolve, reject| {
+        request.set_onsuccess(Some(&resolve));
+        request.set_onerror(Some(&reject));
+    });
+    match JsFuture::from(promise).await {
+        Ok(_) => request.result().map_err(trouble),
+        Err(_) => Err(trouble(request.error().ok().flatten().map_or(JsValue::UNDEFINED, JsValue::from))),
+    }
 }
 
+/// As [`answer`], for the one request that opens the database and whose promise others too may refuse.
 fn listen(request: &IdbRequest, resolve: Function, reject: Function) {
     let (good, bad) = (request.clone(), request.clone());
     let success = Closure::once_into_js(move || {
@@ -267,18 +276,16 @@ fn listen(request: &IdbRequest, resolve: Function, reject: Function) {
 }
 
 /// Ends when the transaction has completed, or was given up. Listens at once, not when first awaited.
-fn ending(transaction: &IdbTransaction) -> JsFuture {
+fn ending(transaction: &IdbTransaction) -> impl Future<Output = Result<(), Trouble>> + use<> {
     let promise = Promise::new(&mut |resolve, reject| {
-        let ended = transaction.clone();
-        let abort = Closure::once_into_js(move || {
-            let error = ended.error().map_or(JsValue::UNDEFINED, JsValue::from);
-            let _ = reject.call1(&JsValue::UNDEFINED, &error);
-        });
-        // The browser calls with an event; a promise may be resolved with that.
         transaction.set_oncomplete(Some(&resolve));
-        transaction.set_onabort(Some(abort.unchecked_ref()));
+        transaction.set_onabort(Some(&reject));
     });
-    JsFuture::from(promise)
+    let (ended, transaction) = (JsFuture::from(promise), transaction.clone());
+    async move {
+        let given_up = |_| trouble(transaction.error().map_or(JsValue::UNDEFINED, JsValue::from));
+        ended.await.map(drop).map_err(given_up)
+    }
 }
 
 fn trouble(error: JsValue) -> Trouble {

@@ -84,8 +84,9 @@ impl Draft {
     /// This draft as a record, with its digest.
     pub fn record(self, counter: u64, now: f64) -> Record {
         let Draft { id, name, text, binned_at } = self;
-        // Whole ms are read back from JSON exactly as written; a fraction may not be, and NaN has no form.
-        let whole = |ms: f64| if ms.is_finite() { ms.round().clamp(0.0, 9e15) } else { 0.0 };
+        // Whole ms up to here (the year 30 000) are read back from JSON exactly as written, a nought behind
+        // the point included; a fraction may not be, and NaN has no form.
+        let whole = |ms: f64| if ms.is_finite() { ms.round().clamp(0.0, 9e14) } else { 0.0 };
         let record = Record {
             id,
             name,

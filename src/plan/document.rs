@@ -147,9 +147,7 @@ impl Plan {
 
     /// The name itself, or with a number behind it if another place has it.
     pub fn free_name(&self, wanted: &str, except: Option<Id>) -> String {
-        let wanted: String =
-            wanted.trim().chars().filter(|c| !c.is_control() && !"[]".contains(*c)).take(60).collect();
-        let wanted = if wanted.is_empty() { "Unnamed".to_string() } else { wanted };
+        let wanted = tidy(wanted);
         let taken = |name: &str| self.places.iter().any(|p| p.name == name && Some(p.id) != except);
         let numbered = (2..).map(|k| format!("{wanted} {k}"));
         std::iter::once(wanted.clone()).chain(numbered).find(|name| !taken(name)).unwrap_or(wanted)
@@ -208,4 +206,11 @@ impl Plan {
         }
         self
     }
+}
+
+/// A name as it may stand in a plan: no control characters, no brackets (they mark rows), not too long.
+pub(super) fn tidy(name: &str) -> String {
+    let kept: String = name.chars().filter(|c| !c.is_control() && !"[]".contains(*c)).collect();
+    let short: String = kept.trim().chars().take(60).collect();
+    if short.trim().is_empty() { "Unnamed".into() } else { short.trim().into() }
 }

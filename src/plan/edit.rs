@@ -1,6 +1,6 @@
 //! Every change that a user can make to a plan.
 
-use super::document::{Entries, Entry, Id, Plan, Sheet};
+use super::document::{Entries, Entry, Id, Plan, Sheet, tidy};
 use crate::calculator::{Input, find_or_push};
 use crate::calculators::find;
 use crate::science::metals;
@@ -98,6 +98,18 @@ impl Plan {
             }),
         };
         entries.insert(field.symbol.into(), Entry { text, stands, show: None });
+    }
+
+    /// As [`Plan::type_in`], for text that grows key by key: what stands is `before`, the entry as it was
+    /// when the user began, and never a part of what is being typed (the 1,5 of 1,500).
+    pub fn type_over(&mut self, field: &Field, before: Option<Entry>, text: &str, unit: Option<&Unit>) {
+        if let Some(entries) = self.entries_mut(field) {
+            match before {
+                Some(before) => entries.insert(field.symbol.into(), before),
+                None => entries.remove(field.symbol),
+            };
+        }
+        self.type_in(field, text, unit);
     }
 
     /// Shows a field in another unit. What was typed stays as it is, so switching back is exact.
@@ -251,9 +263,7 @@ fn is_bare_number(text: &str, input: &Input, style: &Style) -> bool {
 
 /// A row's name: trimmed, metals by their symbols, and a number behind it if it is taken.
 fn free_key(rows: &[(String, Entries)], table: &str, wanted: &str, except: Option<usize>) -> String {
-    let wanted: String =
-        wanted.trim().chars().filter(|c| !c.is_control() && !"[]".contains(*c)).take(60).collect();
-    let wanted = if wanted.is_empty() { "Unnamed".to_string() } else { wanted };
+    let wanted = tidy(wanted);
     // In a table of metals "copper" is Cu, so that rows meet across the plan.
     let wanted = if table == metals::TABLE { metals::symbol_of(&wanted) } else { wanted };
     let taken = |name: &str| rows.iter().enumerate().any(|(at, (key, _))| key == name && Some(at) != except);

@@ -119,6 +119,9 @@ fn go_to_where_the_address_leads(store: Store, shelf: Shelf) {
         _ => None,
     };
     store.settle();
+    if address == Address::Home && !fragment.trim_start_matches(['#', '/']).is_empty() {
+        store.said.set(Some("That address leads nowhere here. This is the first page.".into()));
+    }
     store.address.set(address.clone());
     if let (Some(wanted), true) = (&wanted, wanted != store.open.get_untracked()) {
         let plan = match wanted.quick.and_then(find) {

@@ -68,5 +68,8 @@ pub fn Bar() -> impl IntoView {
                 <button class="wide" on:click=move |_| { let _ = window().print(); }>"Print"</button>
             </Show>
         </header>
+        <Show when=has_document>
+            <p class="saved-below no-print" aria-hidden="true">{status}</p>
+        </Show>
     }
 }

@@ -153,7 +153,39 @@ impl Element {
     }
 }
 
-/// A view that stays as it is, or brings its own changes.
+/// What stands in braces in a `view!`. If it is a closure, its view is built again whenever what it reads
+/// changes; anything else is a view by itself, see [`Stays`].
+pub struct Block<T>(pub T);
+
+impl<F, T, V> Block<F>
+where
+    F: FnMut() -> T + Send + 'static,
+    T: IntoRender<Output = V>,
+    V: RenderHtml + Send + 'static,
+{
+    /// The view.
+    pub fn view(mut self) -> AnyView {
+        live_boxed(Box::new(move || fixed(self.0())))
+    }
+}
+
+/// The view of a [`Block`] that is no closure: the compiler takes this only where the other does not fit.
+pub trait Stays {
+    /// The view.
+    fn view(self) -> AnyView;
+}
+
+impl<T, V> Stays for Block<T>
+where
+    T: IntoRender<Output = V>,
+    V: RenderHtml + Send + 'static,
+{
+    fn view(self) -> AnyView {
+        fixed(self.0)
+    }
+}
+
+/// A view of any type as one without.
 pub fn fixed<T, V>(view: T) -> AnyView
 where
     T: IntoRender<Output = V>,
@@ -163,15 +195,6 @@ where
     let mut view = Some(view.into_render());
     let known = (&mut view as &mut dyn Any).downcast_mut::<Option<AnyView>>().and_then(Option::take);
     known.or_else(|| view.map(IntoAny::into_any)).unwrap_or_else(|| ().into_any())
-}
-
-/// A view that is built again whenever what it reads changes.
-pub fn live<T, V>(mut view: impl FnMut() -> T + Send + 'static) -> AnyView
-where
-    T: IntoRender<Output = V>,
-    V: RenderHtml + Send + 'static,
-{
-    live_boxed(Box::new(move || fixed(view())))
 }
 
 #[inline(never)]

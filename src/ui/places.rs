@@ -158,7 +158,7 @@ fn PlaceItem(place: Listed, subject: Subject) -> impl IntoView {
     };
     let name = place.name.clone();
     view! {
-        <div class="place">
+        <div class="place" class:single=single && !is_site>
             {heading.map(|name| view! { <h3>{name}</h3> })}
             {links}
             {(!is_site).then(|| view! {

@@ -134,7 +134,7 @@ impl Shelf {
     }
 
     fn words(&self, id: &str, state: &SaveState) -> String {
-        let words = state.words(clock);
+        let words = state.words(super::when::moment);
         let is_saved = matches!(state, SaveState::Saved { .. }) && !id.starts_with(QUICK);
         if is_saved { format!("{words} · {}", super::file::age(id)) } else { words }
     }
@@ -277,32 +277,4 @@ pub fn read(text: &str) -> Result<Plan, String> {
         return Err("it was made by a newer version of Bathbook.".into());
     }
     Ok(plan.mended())
-}
-
-/// "today 14:02", "12 March 14:02".
-pub fn clock(ms: f64) -> String {
-    let (then, now) = (Date::new(&ms.into()), Date::new_0());
-    let time = format!("{:02}:{:02}", then.get_hours(), then.get_minutes());
-    let is_today = then.get_date() == now.get_date()
-        && then.get_month() == now.get_month()
-        && then.get_full_year() == now.get_full_year();
-    if is_today {
-        return time;
-    }
-    const MONTHS: [&str; 12] = [
-        "January",
-        "February",
-        "March",
-        "April",
-        "May",
-        "June",
-        "July",
-        "August",
-        "September",
-        "October",
-        "November",
-        "December",
-    ];
-    let month = MONTHS.get(then.get_month() as usize).copied().unwrap_or_default();
-    format!("{} {month} {time}", then.get_date())
 }

@@ -43,7 +43,10 @@ pub fn formula(text: &str) -> AnyView {
             parts.push(std::mem::take(plain).into_any());
         }
     };
+    let mut before = ' ';
     while let Some(c) = rest.next() {
+        // The row's name stands behind a low part that is there already.
+        let after_low = std::mem::replace(&mut before, c) == '_';
         match c {
             '_' => {
                 let mut low = String::new();
@@ -56,7 +59,8 @@ pub fn formula(text: &str) -> AnyView {
                 parts.push(view! { <sub>{low}</sub> }.into_any());
             }
             '[' => {
-                let low: String = rest.by_ref().take_while(|c| *c != ']').collect();
+                let key: String = rest.by_ref().take_while(|c| *c != ']').collect();
+                let low = if after_low { format!(", {key}") } else { key };
                 flush(&mut plain, &mut parts);
                 parts.push(view! { <sub>{low}</sub> }.into_any());
             }

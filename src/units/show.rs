@@ -104,7 +104,7 @@ impl Style {
         let has_own = unit.kind.units().any(|other| other.used == wanted);
         let start = if offered(unit.used) || !has_own { unit } else { self.counterpart(unit, wanted) };
         let size = start.from_si(si).abs();
-        if si == 0.0 || (0.1..100_000.0).contains(&size) || start.kind == Kind::Temperature {
+        if si == 0.0 || (0.1..10_000.0).contains(&size) || start.kind == Kind::Temperature {
             return start;
         }
         // Off by how many powers of ten the number is from a comfortable one.
@@ -154,7 +154,13 @@ pub fn joined(number: String, unit: &Unit) -> String {
 /// Whether an answer may move between two units without changing what it says: g/L to mg/L, but
 /// never kg/L to °Bé, or minutes to a rate.
 fn same_sort(a: &Unit, b: &Unit) -> bool {
+    // A flow per day beside one per minute would read as a contradiction.
+    let per = |unit: &Unit| {
+        unit.symbol.trim_end_matches(" of metal").rsplit_once('/').map(|(_, per)| per.to_string())
+    };
+    let keeps_time = !matches!(a.kind, Kind::Flow | Kind::MassFlow | Kind::MetalFlow) || per(a) == per(b);
     a.kind == b.kind
+        && keeps_time
         && !matches!(a.kind, Kind::Slope | Kind::VolumePerVolume | Kind::Density | Kind::MassFraction)
 }
 

@@ -27,4 +27,17 @@
 
 mod harness;
 
+mod axe;
+mod steps;
+
+mod addresses;
+mod figures;
+mod first_visit;
+mod keeping;
+mod keyboard;
 mod loading;
+mod main_job;
+mod picture;
+mod screens;
+mod typing;
+mod undo;

@@ -42,11 +42,13 @@ fn node(node: &Node, in_svg: bool) -> syn::Result<TokenStream> {
             let text = &text.value;
             Ok(quote! { crate::ui::element::fixed(#text) })
         }
-        Node::Block(block) => Ok(match alone(block) {
-            Some(Expr::Closure(closure)) => quote! { crate::ui::element::live(#closure) },
-            Some(value) => quote! { crate::ui::element::fixed(#value) },
-            None => quote! { crate::ui::element::fixed(#block) },
-        }),
+        Node::Block(block) => {
+            let value = alone(block).map_or_else(|| quote! { #block }, |value| quote! { #value });
+            Ok(quote! {{
+                use crate::ui::element::Stays as _;
+                crate::ui::element::Block(#value).view()
+            }})
+        }
         Node::Element(found) if is_component(found) => component(found),
         Node::Element(found) if !in_svg && markup(node, &mut html).is_some() => {
             Ok(quote! { crate::ui::element::inert(#html) })
@@ -120,8 +122,8 @@ fn element(found: &NodeElement<rstml::Infallible>, in_svg: bool) -> syn::Result<
     let in_svg = in_svg || is_drawn(found);
     let start = if in_svg { format_ident!("drawn") } else { format_ident!("new") };
     let attributes = keyed(found).map(|part| attribute(part?)).collect::<syn::Result<Vec<_>>>()?;
-    let child = |child| match child {
-        &Node::Text(ref text) => {
+    let child = |child: &Node| match child {
+        Node::Text(text) => {
             let text = &text.value;
             Ok(quote! { .text(#text) })
         }

@@ -14,6 +14,9 @@ pub fn print() -> Result<()> {
     needs::browser()?;
     let times = target().join(TIMES);
     let _ = fs::remove_file(&times);
+    let native =
+        ["test", "--locked", "--release", "--test", "evaluation", "--", "--ignored", "--test-threads=1"];
+    run(cargo().args(native))?;
     // The figures of the browser are tests named `figure_…`, ignored unless asked for.
     run(cargo().args(BROWSER_TESTS).args(["--", "--ignored", "--test-threads=1", "figure_"]))?;
     println!();

@@ -1,7 +1,8 @@
 //! The bath as a whole: density, heat capacity, heat of mixing, what dissolves, metals.
 
-use super::ingredient::{Amount, Ingredient, LIGHT, Supply};
-use super::{ADDED, MODEL};
+use super::ingredient::{Amount, Ingredient};
+use super::words::{LIGHT, Supply};
+use super::{ADDED, MODEL, meets, total};
 use crate::calculator::{Refuse, Stop, Weight, Work};
 use crate::quantity::Q;
 use crate::science::dilution::Liquid;
@@ -9,10 +10,12 @@ use crate::science::heat_of_mixing::{self, Heating, Warm};
 use crate::science::solution_make_up::solubility;
 use crate::science::solutions::{self, Part, solute};
 use crate::science::{metals, water};
-use crate::units::{CELSIUS, G_PER_L, KELVINS, KG_PER_L, KJ, KJ_PER_KG_K, MASS_FRACTION, VOLUME_PERCENT};
+use crate::units::{
+    CELSIUS, G_PER_L, KELVINS, KG_PER_L, KJ, KJ_PER_KG_K, L, MASS_FRACTION, MASS_PERCENT, VOLUME_PERCENT,
+};
 
-/// What the model does not know counts as water, up to this much.
-const TRACE_G_PER_L: f64 = 2.0;
+/// What the model does not know counts as water, up to this much: g/L.
+const TRACE: f64 = 2.0;
 /// So do liquids without a formula, up to this much of the bath.
 const TRACE_VOLUME: f64 = 0.05;
 /// Mass of a litre of crystals, kg. Hydrates lie between 1.5 and 2.3 (from memory).
@@ -22,16 +25,20 @@ const TYPE_IT: &str =
     "Choose “typed” as the density of the bath and give the measured one, or choose the estimate by volumes.";
 
 /// Density of the bath, in the way that was chosen.
-pub fn density(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: Q, t: Q) -> Result<Q, Stop> {
+pub fn density(
+    w: &mut Work,
+    parts: Result<&[Part], &Stop>,
+    ingredients: &[Ingredient],
+    amounts: &[Amount],
+    v: Q,
+    t: Q,
+) -> Result<Q, Stop> {
     let top = w.top();
     match w.word(&top, "by")? {
-        MODEL => {
-            let parts = parts(ingredients, amounts, v)?;
-            if parts.is_empty() {
-                return water::density(t).or_stop("T_m");
-            }
-            solutions::density_of_concentrations(&parts, t).or_stop("by")
-        }
+        MODEL => match parts.map_err(Stop::clone)? {
+            [] => water::density(t).or_stop("T_m"),
+            parts => solutions::density_of_concentrations(parts, t).or_stop("by"),
+        },
         ADDED => added_up(w, ingredients, amounts, v, t),
         _ => w.optional(&top, "ρ_typed")?.ok_or_else(|| {
             let reason = "The measured density is still to be typed";
@@ -41,59 +48,70 @@ pub fn density(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: 
 }
 
 /// The bath as the solution model sees it: known solutes and grams of each, anhydrous, in a litre.
-/// Refuses what it does not know, unless it is a trace.
-fn parts(ingredients: &[Ingredient], amounts: &[Amount], v: Q) -> Result<Vec<Part>, Stop> {
+/// Traces that the model does not know count as water; the inner error says what else it does not know.
+pub fn parts(
+    w: &mut Work,
+    ingredients: &[Ingredient],
+    amounts: &[Amount],
+    v: Q,
+) -> Result<Result<Vec<Part>, Stop>, Stop> {
+    let unknown = |reason: String| Ok(Err(Stop::at("by", reason, TYPE_IT)));
     let mut parts: Vec<Part> = Vec::new();
     let mut doses = 0.0;
     for (ingredient, amount) in ingredients.iter().zip(amounts) {
-        let key = &ingredient.row.key;
-        let volume = amount.volume.map_or(0.0, |volume| volume.si / v.si);
-        let own = match (&ingredient.formula, amount.substance) {
-            (Some(formula), Some(mass)) => Some((formula, mass / v)),
-            _ => None,
-        };
-        let carried = ingredient.carries.as_ref().map(|(formula, c)| (formula, *c * volume));
+        let row = &ingredient.row;
+        let own = ingredient.formula.as_ref().zip(amount.substance);
+        let carried = ingredient.carries.as_ref().zip(amount.volume);
+        let carried = carried.map(|((formula, c), volume)| (formula, *c * volume));
         if own.is_none() && ingredient.supply == Supply::DOSE {
-            doses += volume;
+            doses += amount.volume.map_or(0.0, |volume| volume.si / v.si);
             continue;
         }
-        if own.is_none() && (amount.mass / v).number(G_PER_L) > TRACE_G_PER_L {
-            let reason = format!("The solution model does not know what {key} holds");
-            return Err(Stop::at("by", reason, TYPE_IT));
+        if own.is_none() && amount.mass.si / v.si > TRACE {
+            return unknown(format!("The solution model does not know what {} holds", row.key));
         }
-        for (formula, c) in [own, carried].into_iter().flatten() {
+        for ((formula, mass), symbol) in
+            own.into_iter().map(|own| (own, "c_a")).chain(carried.into_iter().map(|part| (part, "c_b")))
+        {
             match solute(formula) {
-                Some(solute) => {
-                    let anhydrous = c * (formula.anhydrous_molar_mass() / formula.molar_mass());
+                Some(solute) if mass.si > 0.0 => {
+                    let c = if formula.water_of_hydration() > 0.0 {
+                        mass / v * (formula.anhydrous_molar_mass() / formula.molar_mass())
+                    } else {
+                        mass / v
+                    };
+                    let c =
+                        w.step_in(row, symbol, "In a litre of the bath, without its water", G_PER_L, c)?;
                     match parts.iter_mut().find(|(known, _)| *known == solute) {
-                        Some((_, sum)) => *sum = *sum + anhydrous,
-                        None => parts.push((solute, anhydrous)),
+                        Some((_, sum)) => *sum = *sum + c,
+                        None => parts.push((solute, c)),
                     }
                 }
-                None if c.number(G_PER_L) <= TRACE_G_PER_L => (),
-                None => {
-                    let reason = format!("The solution model does not know {} ({key})", formula.text());
-                    return Err(Stop::at("by", reason, TYPE_IT));
+                None if mass.si / v.si > TRACE => {
+                    return unknown(format!(
+                        "The solution model does not know {} ({})",
+                        formula.text(),
+                        row.key
+                    ));
                 }
+                _ => (),
             }
         }
     }
     if doses > TRACE_VOLUME {
-        let reason = format!(
+        return unknown(format!(
             "Additives make up {:.0} % of the bath by volume: the solution model does not know them",
             VOLUME_PERCENT.from_si(doses)
-        );
-        return Err(Stop::at("by", reason, TYPE_IT));
+        ));
     }
-    parts.retain(|(_, c)| c.si > 0.0);
-    Ok(parts)
+    Ok(Ok(parts))
 }
 
 /// The estimate: water fills what liquids and crystals leave, as if volumes added up.
 fn added_up(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: Q, t: Q) -> Result<Q, Stop> {
     let crystals = Q::constant("ρ_crystals", CRYSTALS, KG_PER_L);
     let volumes = amounts.iter().map(|amount| amount.volume.unwrap_or(amount.mass / crystals));
-    let filled = volumes.fold(0.0 * v, |sum, volume| sum + volume);
+    let filled = total(volumes, L);
     if filled > v {
         let largest = ingredients.iter().zip(amounts).max_by(|a, b| a.1.mass.si.total_cmp(&b.1.mass.si));
         let key = largest.map_or("", |(ingredient, _)| &*ingredient.row.key);
@@ -110,22 +128,13 @@ fn added_up(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: Q, 
 }
 
 /// Heat capacity, as typed or from the solution model; left out where neither is there.
-pub fn heat_capacity(
-    w: &mut Work,
-    ingredients: &[Ingredient],
-    amounts: &[Amount],
-    v: Q,
-    rho: Q,
-    t: Q,
-) -> Result<(), Stop> {
+pub fn heat_capacity(w: &mut Work, parts: Option<&[Part]>, rho: Q, t: Q) -> Result<(), Stop> {
     let top = w.top();
-    let typed = w.optional(&top, "c_typed")?;
     let modelled = || {
-        let parts: Vec<Part> =
-            parts(ingredients, amounts, v).ok()?.into_iter().map(|(s, c)| (s, c / rho)).collect();
-        solutions::heat_capacity(&parts, t).ok()
+        let shares: Vec<Part> = parts?.iter().map(|(solute, c)| (*solute, *c / rho)).collect();
+        solutions::heat_capacity(&shares, t).ok()
     };
-    if let Some(c) = typed.or_else(modelled) {
+    if let Some(c) = w.optional(&top, "c_typed")?.or_else(modelled) {
         w.answer("c_p", c)?;
     }
     Ok(())
@@ -141,32 +150,33 @@ pub fn refuse_insoluble(
 ) -> Result<(), Stop> {
     // The water of concentrates dissolves too; where their content is not known, all of it counts.
     let brought = ingredients.iter().zip(amounts).filter(|(i, _)| i.supply != Supply::SOLID);
-    let solvent = brought
-        .fold(m_w, |sum, (_, amount)| sum + amount.mass - amount.substance.unwrap_or(0.0 * amount.mass));
+    let brought = brought.map(|(_, amount)| amount.mass.si - amount.substance.map_or(0.0, |own| own.si));
+    let solvent = m_w.si + brought.sum::<f64>();
     for (ingredient, amount) in ingredients.iter().zip(amounts) {
         let (Some(formula), Some(mass)) = (&ingredient.formula, amount.substance) else { continue };
         let Some(limit) = solubility(formula).filter(|_| ingredient.supply == Supply::SOLID) else {
             continue;
         };
         let row = &ingredient.row;
-        let is_far = mass.si > 1.1 * limit.si * solvent.si;
+        let is_far = mass.si > 1.1 * limit.si * solvent;
         if is_far && t.number(CELSIUS) <= 25.0 {
             let reason = format!(
                 "{}: {:.0} g for each kilogram of water; about {:.0} g dissolve at 20 °C",
                 row.key,
-                1000.0 * mass.si / solvent.si.max(1e-9),
+                1000.0 * mass.si / solvent.max(1e-9),
                 1000.0 * limit.si
             );
             let remedy = "Lower what is wanted, or make up warmer if the bath is also run warm.";
             return Err(Stop::at("supply", reason, remedy).row(&row.key));
         }
-        if mass.si > 0.9 * limit.si * solvent.si {
+        if mass.si > 0.9 * limit.si * solvent {
             let text = format!(
                 "{}: close to what dissolves, about {:.0} g for each kilogram of water at 20 °C (from memory; less in acid). It may fall out when cold.",
                 row.key,
                 1000.0 * limit.si
             );
-            w.find(row, "m", Weight::Caution, text);
+            // The table itself is no surer than that.
+            w.find(row, "m", if is_far { Weight::Caution } else { Weight::Note }, text);
         }
     }
     Ok(())
@@ -182,9 +192,9 @@ pub fn heat_of_mixing(
     t: Q,
 ) -> Result<bool, Stop> {
     let top = w.top();
-    let none = Q::constant("none", 0.0, KJ);
     let pure = Q::constant("w", 1.0, MASS_FRACTION);
-    let (mut heat, mut mass) = (none, m_w1);
+    let none = Q::constant("none", 0.0, MASS_FRACTION);
+    let (mut heats, mut mass) = (Vec::new(), m_w1);
     let mut solutes: Vec<Part> = Vec::new();
     let mut is_known = true;
     for (ingredient, amount) in ingredients.iter().zip(amounts) {
@@ -199,19 +209,25 @@ pub fn heat_of_mixing(
             );
             w.find(&ingredient.row, "m", Weight::Caution, text);
         }
-        let Some(what) = Heating::of(formula) else { continue };
-        let strength = if ingredient.supply == Supply::SOLID { pure } else { substance / amount.mass };
-        let liquids = [Liquid { mass: amount.mass, w: strength }, Liquid { mass: m_w1, w: 0.0 * pure }];
+        // Only acids and caustic are looked up: it is the slowest part of the sum.
+        let may_heat = [meets::STRONG_ACID, meets::NITRIC, meets::CAUSTIC].contains(&ingredient.hazard);
+        let Some(what) = may_heat.then(|| Heating::of(formula)).flatten() else { continue };
+        let strength = if ingredient.supply == Supply::SOLID {
+            pure
+        } else {
+            w.step_in(&ingredient.row, "w_s", "Strength by mass", MASS_PERCENT, substance / amount.mass)?
+        };
+        let liquids = [Liquid { mass: amount.mass, w: strength }, Liquid { mass: m_w1, w: none }];
         let part =
             heat_of_mixing::heat_of_mixing(what, &liquids).or_stop_row("supply", &ingredient.row.key)?;
-        heat = heat + w.step_in(&ingredient.row, "H", "Heat in the first water", KJ, part)?;
+        heats.push(w.step_in(&ingredient.row, "H", "Heat in the first water", KJ, part)?);
         mass = mass + amount.mass;
         match solute(formula) {
             Some(known) => solutes.push((known, substance)),
             None => is_known = false,
         }
     }
-    let heat = w.answer("H", heat)?;
+    let heat = w.answer("H", total(heats.into_iter(), KJ))?;
     if heat.si <= 0.0 {
         w.answer("ΔT", Q::constant("none", 0.0, KELVINS))?;
         w.answer("T_mix", t)?;

@@ -1,6 +1,7 @@
 //! What a row of ingredients says, and how much of it is weighed or measured.
 
 use super::meets;
+use super::words::{KNOWN, LIGHT, Supply, Wanted};
 use crate::calculator::{Refuse, Row, Stop, Weight, Work};
 use crate::quantity::Q;
 use crate::science::elements::is_metal;
@@ -13,78 +14,8 @@ use crate::science::solutions::{self, known_solute};
 use crate::science::{dilution, metals, water};
 use crate::units::{G_PER_L, KG, KG_PER_L, L};
 
-/// Common names, offered for a new row, each with the formula that it stands for.
-const KNOWN: &[(&str, &str)] = &[
-    ("Copper sulfate", "CuSO4·5H2O"),
-    ("Sulfuric acid", "H2SO4"),
-    ("Hydrochloric acid", "HCl"),
-    ("Nickel sulfamate", "Ni(SO3NH2)2·4H2O"),
-    ("Boric acid", "H3BO3"),
-    ("Additive", ""),
-    ("Nickel sulfate", "NiSO4·6H2O"),
-    ("Nickel chloride", "NiCl2·6H2O"),
-    ("Sodium sulfite", "Na2SO3"),
-    ("Methanesulfonic acid", "CH4O3S"),
-    ("Tin methanesulfonate", "Sn(CH3SO3)2"),
-    ("Silver methanesulfonate", "AgCH3SO3"),
-    ("Tin sulfate", "SnSO4"),
-    ("Nitric acid", "HNO3"),
-    ("Phosphoric acid", "H3PO4"),
-    ("Sodium hydroxide", "NaOH"),
-    ("Potassium hydroxide", "KOH"),
-    ("Sodium chloride", "NaCl"),
-    ("Zinc sulfate", "ZnSO4·7H2O"),
-    ("Cobalt sulfate", "CoSO4·7H2O"),
-];
-
-/// The names of [`KNOWN`].
-pub const NAMES: &[&str] = &{
-    let mut names = [""; KNOWN.len()];
-    let mut k = 0;
-    while k < KNOWN.len() {
-        names[k] = KNOWN[k].0;
-        k += 1;
-    }
-    names
-};
-
-/// How an ingredient is supplied.
-pub struct Supply;
-
-impl Supply {
-    pub const SOLID: &str = "solid";
-    pub const BY_MASS: &str = "solution by mass %";
-    pub const BY_MOL: &str = "solution by mol/L";
-    pub const BY_METAL: &str = "solution by g/L of metal";
-    pub const BY_GRAMS: &str = "solution by g/L of the substance";
-    pub const DOSE: &str = "additive by mL/L";
-    pub const WORDS: &[(&str, f64)] = &[
-        (Self::SOLID, 0.0),
-        (Self::BY_MASS, 0.0),
-        (Self::BY_MOL, 0.0),
-        (Self::BY_METAL, 0.0),
-        (Self::BY_GRAMS, 0.0),
-        (Self::DOSE, 0.0),
-    ];
-}
-
-/// As what an ingredient is wanted.
-pub struct Wanted;
-
-impl Wanted {
-    pub const METAL: &str = "its metal";
-    pub const ION: &str = "an ion or part of it";
-    pub const SUBSTANCE: &str = "the substance itself";
-    pub const AMOUNT: &str = "mol/L of the substance";
-    pub const DOSE: &str = "mL/L of the liquid";
-    pub const WORDS: &[(&str, f64)] = &[
-        (Self::METAL, 0.0),
-        (Self::ION, 0.0),
-        (Self::SUBSTANCE, 0.0),
-        (Self::AMOUNT, 0.0),
-        (Self::DOSE, 0.0),
-    ];
-}
+/// What an intermediate result is called.
+const OF_IT: &str = "Of the substance itself";
 
 /// What a row says.
 pub struct Ingredient {
@@ -262,7 +193,10 @@ impl Ingredient {
         };
         let volume = w.give(&self.row, "v", volume)?;
         let mass = w.give(&self.row, "m", volume * density)?;
-        let substance = self.content(w, density)?.map(|content| content * volume);
+        let substance = match self.content(w, density)? {
+            Some(content) => Some(w.step_in(&self.row, "m_s", OF_IT, KG, content * volume)?),
+            None => None,
+        };
         Ok(Amount { mass, volume: Some(volume), substance })
     }
 
@@ -294,7 +228,8 @@ impl Ingredient {
             }
         };
         let mass = w.give(&self.row, "m", mass)?;
-        Ok(Amount { mass, volume: None, substance: Some(mass * purity) })
+        let substance = w.step_in(&self.row, "m_s", OF_IT, KG, mass * purity)?;
+        Ok(Amount { mass, volume: None, substance: Some(substance) })
     }
 
     /// What is still wanted after what others bring.
@@ -324,9 +259,6 @@ fn the_metal(formula: &Formula) -> Option<String> {
         _ => None,
     }
 }
-
-/// Metals of common salts and alkalis, which no route, permit or balance counts.
-pub const LIGHT: &[&str] = &["Li", "Na", "K", "Rb", "Cs", "Mg", "Ca", "Sr", "Ba"];
 
 fn species(row: &Row, wanted: &str, formula: Option<&Formula>, typed: &str) -> Result<String, Stop> {
     let key = &row.key;

@@ -1,14 +1,15 @@
 //! What must never meet in a bath, and which caution an ingredient calls for.
 
 use super::ingredient::Ingredient;
-use crate::calculator::{Stop, Work};
+use crate::calculator::{Stop, Weight, Work};
 use crate::calculators::class_of;
 use crate::science::formula::{Counts, Formula};
 use crate::science::segregation::{Class, must_not_meet};
 use std::sync::OnceLock;
 
-pub const NONE: &str = "none known here";
+pub const NONE: &str = "as its safety data says";
 pub const STRONG_ACID: &str = "strong acid";
+pub const NITRIC: &str = "nitric acid";
 pub const CAUSTIC: &str = "caustic";
 pub const NICKEL: &str = "nickel or cobalt salt";
 pub const CYANIDE: &str = "cyanide";
@@ -16,7 +17,7 @@ pub const FLUORIDE: &str = "fluoride";
 pub const OXIDISER: &str = "oxidiser";
 
 /// Every word, in the order of the list.
-pub const HAZARDS: &[&str] = &[NONE, STRONG_ACID, CAUSTIC, NICKEL, CYANIDE, FLUORIDE, OXIDISER];
+pub const HAZARDS: &[&str] = &[NONE, STRONG_ACID, NITRIC, CAUSTIC, NICKEL, CYANIDE, FLUORIDE, OXIDISER];
 
 /// Substances by hazard. Common knowledge, no source.
 const BY_FORMULA: &[(&str, &str)] = &[
@@ -26,7 +27,7 @@ const BY_FORMULA: &[(&str, &str)] = &[
     ("CH4O3S", STRONG_ACID),
     ("NaHSO4", STRONG_ACID),
     ("KHSO4", STRONG_ACID),
-    ("HNO3", OXIDISER),
+    ("HNO3", NITRIC),
     ("H2O2", OXIDISER),
     ("Na2S2O8", OXIDISER),
     ("K2S2O8", OXIDISER),
@@ -86,9 +87,21 @@ pub fn hazard(
     [formula, carried].into_iter().flatten().filter_map(listed).find(|hazard| *hazard != NONE).unwrap_or(NONE)
 }
 
-/// Whether any ingredient calls for this caution.
-pub fn has(ingredients: &[Ingredient], hazard: &str) -> bool {
-    ingredients.iter().any(|ingredient| ingredient.hazard == hazard)
+/// Whether any ingredient calls for one of these cautions.
+pub fn has(ingredients: &[Ingredient], hazards: &[&str]) -> bool {
+    ingredients.iter().any(|ingredient| hazards.contains(&ingredient.hazard))
+}
+
+/// The class of a liquid that is nothing but this.
+fn class_by(hazard: &str) -> Option<Class> {
+    match hazard {
+        STRONG_ACID => Some(Class::Acid),
+        NITRIC | OXIDISER => Some(Class::Oxidiser),
+        CAUSTIC => Some(Class::Alkaline),
+        CYANIDE => Some(Class::Cyanide),
+        FLUORIDE => Some(Class::Fluoride),
+        _ => None,
+    }
 }
 
 /// Whether it is, or may be, an acid: by its formula, by what it carries, or by its name.
@@ -127,7 +140,8 @@ pub fn refuse(w: &Work, ingredients: &[Ingredient]) -> Result<(), Stop> {
             let remedy = "Nothing is worked out for this. Take out the acid, or the cyanide.";
             return Err(Stop::at("formula", reason, remedy).row(&acid.row.key));
         }
-        if let Some(oxidiser) = first(&|i| i.hazard == OXIDISER) {
+        let oxidises = |i: &Ingredient| [NITRIC, OXIDISER].contains(&i.hazard);
+        if let Some(oxidiser) = first(&oxidises) {
             let reason = never(what, &oxidiser.row.key, Class::Cyanide, Class::Oxidiser);
             let remedy = "Nothing is worked out for this. Take out the oxidiser, or the cyanide.";
             return Err(Stop::at("formula", reason, remedy).row(&oxidiser.row.key));
@@ -142,9 +156,16 @@ pub fn refuse(w: &Work, ingredients: &[Ingredient]) -> Result<(), Stop> {
         );
         return Err(Stop::at("class", reason, "If the bath is alkaline, choose the class cyanide."));
     }
-    if let Some(acid) = first(&|i| i.hazard == STRONG_ACID).filter(|_| class == Class::Sulfite) {
-        let reason = never("A sulfite bath", &acid.row.key, Class::Sulfite, Class::Acid);
-        return Err(Stop::at("class", reason, "Take out the acid, or choose the bath’s true class.").row(""));
+    if [Class::Cyanide, Class::Sulfite, Class::Solvent].contains(&class) {
+        for ingredient in ingredients {
+            let other = class_by(ingredient.hazard);
+            if let Some(conflict) = other.and_then(|other| must_not_meet(class, other)) {
+                let (name, key) = (class.name(), &ingredient.row.key);
+                let reason = format!("A {name} bath must never meet {key}: {}", conflict.consequence);
+                let remedy = "Take it out, or choose the bath’s true class.";
+                return Err(Stop::at("class", reason, remedy));
+            }
+        }
     }
     let silver = first(&|i| brings(i, "Ag"));
     let chloride = first(&|i| brings(i, "Cl"));
@@ -155,6 +176,23 @@ pub fn refuse(w: &Work, ingredients: &[Ingredient]) -> Result<(), Stop> {
         );
         let remedy = "Leave the chloride out, also from the rinse and the tank before.";
         return Err(Stop::at("formula", reason, remedy).row(&chloride.row.key));
+    }
+    Ok(())
+}
+
+/// Remarks on a class that what goes in speaks against.
+pub fn check_class(w: &mut Work, ingredients: &[Ingredient]) -> Result<(), Stop> {
+    let top = w.top();
+    let class = class_of(w.word(&top, "class")?);
+    let (acid, caustic) = (has(ingredients, &[STRONG_ACID, NITRIC]), has(ingredients, &[CAUSTIC]));
+    let against = match class {
+        Class::Acid if caustic && !acid => Some("caustic"),
+        Class::Alkaline if acid && !caustic => Some("strong acid"),
+        _ => None,
+    };
+    if let Some(what) = against {
+        let text = format!("The class is {}, and {what} goes in: check the class.", class.name());
+        w.find(&top, "class", Weight::Caution, text);
     }
     Ok(())
 }

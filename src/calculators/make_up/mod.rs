@@ -1,11 +1,13 @@
 //! Make-up of a bath: volumes, ingredients, water by mass balance, heat, and the order of work.
 //!
 //! - this file: the declaration, and the sum from volumes to water;
+//! - [`words`]: the words that a row is filled with;
 //! - [`ingredient`]: what a row says, and how much of it is weighed or measured;
 //! - [`bath`]: density, heat capacity, heat of mixing, metals;
 //! - [`meets`]: what must never meet in a bath, and which caution an ingredient calls for;
 //! - [`order`]: the work order.
 
+mod words;
 mod ingredient;
 mod meets;
 mod bath;
@@ -25,7 +27,8 @@ use crate::units::{
     CELSIUS, G_PER_L, G_PER_L_METAL, KELVINS, KG, KG_PER_L, KJ, KJ_PER_KG_K, L, MASS_PERCENT, ML_PER_L,
     MOL_PER_L, NUMBER, PERCENT, PERCENT_METAL,
 };
-use ingredient::{Ingredient, Supply, Wanted, amounts};
+use ingredient::{Ingredient, amounts};
+use words::{Supply, Wanted};
 
 /// The table of what goes in.
 const TABLE: &str = "ingredients";
@@ -101,8 +104,8 @@ pub static CALCULATOR: Calculator = Calculator {
             label: "Ingredients",
             key_label: "Ingredient",
             add: Some("Add an ingredient"),
-            suggest: ingredient::NAMES,
-            presets: &[],
+            suggest: words::NAMES,
+            presets: words::PRESETS,
             columns: &[
                 note("formula", "Formula")
                     .help("As on the label, with its water: CuSO4·5H2O. Left out, a common name says it."),
@@ -178,7 +181,7 @@ pub static CALCULATOR: Calculator = Calculator {
                 output("c_m_got", "Metal really reached", G_PER_L_METAL).optional("type the amount added"),
                 output("c_got", "Really reached", G_PER_L).optional("type the amount added"),
                 output("d_got", "Dose really reached", ML_PER_L).optional("type the volume added"),
-                verdict("hazard", "Usual caution for", meets::HAZARDS),
+                verdict("hazard", "Handle it as", meets::HAZARDS),
             ],
         },
         Table {
@@ -220,7 +223,7 @@ pub static CALCULATOR: Calculator = Calculator {
     }),
     cautions: &[
         Caution {
-            when: &[When::Is("hazard", &[meets::STRONG_ACID])],
+            when: &[When::Is("hazard", &[meets::STRONG_ACID, meets::NITRIC])],
             text: "Strong acid: face shield, apron and gloves; acid into water, slowly, never water into acid; eyewash and shower within reach; two persons. The site’s rules and a trained person decide.",
         },
         Caution {
@@ -244,7 +247,7 @@ pub static CALCULATOR: Calculator = Calculator {
             text: "Fluoride in acid is hydrofluoric acid: never without the site’s own first aid for it; no glass. Small burns can kill.",
         },
         Caution {
-            when: &[When::Is("hazard", &[meets::OXIDISER])],
+            when: &[When::Is("hazard", &[meets::OXIDISER, meets::NITRIC])],
             text: "Oxidisers set fire and gas: keep them from organics, resin and metal dust; never in a closed vessel.",
         },
         Caution {
@@ -336,9 +339,10 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     meets::refuse(w, &ingredients)?;
     let amounts = amounts(w, &ingredients, v, t)?;
 
-    let rho = bath::density(w, &ingredients, &amounts, v, t)?;
+    let parts = bath::parts(w, &ingredients, &amounts, v)?;
+    let rho = bath::density(w, parts.as_deref(), &ingredients, &amounts, v, t)?;
     let rho = w.answer("ρ", rho)?;
-    let m_bath = w.answer("m_bath", v * rho)?;
+    w.answer("m_bath", v * rho)?;
     let masses: Vec<Q> = amounts.iter().map(|amount| amount.mass).collect();
     let m_w = solution_make_up::water_mass(v, rho, &masses).map_err(|refusal| {
         let most = ingredients.iter().zip(&amounts).max_by(|a, b| a.1.mass.si.total_cmp(&b.1.mass.si));
@@ -346,7 +350,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
         Stop::at("supply", refusal.reason, refusal.remedy).row(key)
     })?;
     // Rounding alone may leave less than nothing.
-    let m_w = if m_w.si < 0.0 { 0.0 * m_bath } else { m_w };
+    let m_w = if m_w.si < 0.0 { Q::constant("none", 0.0, KG) } else { m_w };
     let m_w = w.answer("m_w", m_w)?;
     let [f_1] = w.inputs(["f_1"])?;
     let m_w1 = w.answer("m_w1", f_1 * m_w)?;
@@ -356,18 +360,19 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     w.answer("V_in", liquids.iter().copied().sum())?;
     w.answer("ΔV", -dilution::contraction(&liquids, v))?;
     let hydrates = ingredients.iter().zip(&amounts).filter_map(|(ingredient, amount)| {
-        Some(solution_make_up::water_of_salt(amount.substance?, ingredient.formula.as_ref()?))
+        let formula = ingredient.formula.as_ref().filter(|formula| formula.water_of_hydration() > 0.0)?;
+        Some(solution_make_up::water_of_salt(amount.substance?, formula))
     });
-    let m_h: Vec<Q> = hydrates.collect();
-    w.answer("m_h", m_h.iter().copied().fold(0.0 * m_bath, |sum, term| sum + term))?;
+    w.answer("m_h", total(hydrates, KG))?;
 
     bath::refuse_insoluble(w, &ingredients, &amounts, m_w, t)?;
-    bath::heat_capacity(w, &ingredients, &amounts, v, rho, t)?;
+    bath::heat_capacity(w, parts.as_deref().ok(), rho, t)?;
     let is_hot = bath::heat_of_mixing(w, &ingredients, &amounts, m_w1, t)?;
     bath::metals(w, &ingredients, &amounts, v)?;
     ingredient::reached(w, &ingredients, &amounts, v)?;
 
-    if let Some(v_b) = w.optional(&top, "V_b")? {
+    let batch = w.optional(&top, "V_b")?;
+    if let Some(v_b) = batch {
         w.answer("N_b", v / v_b)?;
         w.answer("m_wb", m_w * v_b / v)?;
         for (ingredient, amount) in ingredients.iter().zip(&amounts) {
@@ -377,9 +382,19 @@ fn work(w: &mut Work) -> Result<(), Stop> {
             }
         }
     }
-    if meets::has(&ingredients, meets::STRONG_ACID) && meets::has(&ingredients, meets::CAUSTIC) {
+    if meets::has(&ingredients, &[meets::STRONG_ACID, meets::NITRIC])
+        && meets::has(&ingredients, &[meets::CAUSTIC])
+    {
         w.find(&top, "class", Weight::Stop, strong_acid_with_caustic());
     }
-    order::write(w, &ingredients, &amounts, m_w1, m_w - m_w1, t, is_hot);
+    meets::check_class(w, &ingredients)?;
+    let batch = batch.map(|v_b| v_b.si / v.si);
+    let order = order::Order { ingredients: &ingredients, amounts: &amounts, batch, is_hot };
+    order.write(w, m_w1, m_w - m_w1, t);
     Ok(())
+}
+
+/// A sum that reads as none where there is nothing to add up.
+fn total(terms: impl Iterator<Item = Q>, unit: &'static crate::units::Unit) -> Q {
+    terms.reduce(|sum, term| sum + term).unwrap_or_else(|| Q::constant("none", 0.0, unit))
 }

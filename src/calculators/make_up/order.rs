@@ -1,10 +1,11 @@
 //! The work order: water, acid, salts, chloride, additives, water to the mark.
 
-use super::ingredient::{Amount, Ingredient, LIGHT, Supply};
+use super::ingredient::{Amount, Ingredient};
 use super::meets;
-use crate::calculator::Work;
+use super::words::{LIGHT, Supply};
+use crate::calculator::{Row, Work};
 use crate::quantity::Q;
-use crate::units::{CELSIUS, KG, L};
+use crate::units::{CELSIUS, KG, L, Unit};
 
 /// The steps, in which each kind of ingredient has its place.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -22,53 +23,69 @@ fn stage(ingredient: &Ingredient) -> Stage {
     match ingredient.hazard {
         _ if ingredient.supply == Supply::DOSE => Stage::Additives,
         _ if ingredient.species == "Cl" || (holds("Cl") && !is_salt) => Stage::Chloride,
-        meets::STRONG_ACID | meets::CAUSTIC | meets::OXIDISER if !is_salt => Stage::Heating,
+        meets::STRONG_ACID | meets::NITRIC | meets::CAUSTIC | meets::OXIDISER if !is_salt => Stage::Heating,
         _ => Stage::Salts,
     }
 }
 
-/// Writes the steps in their order.
-pub fn write(
-    w: &mut Work,
-    ingredients: &[Ingredient],
-    amounts: &[Amount],
-    first: Q,
-    rest: Q,
-    t: Q,
-    is_hot: bool,
-) {
-    let cold = w.style.answer(t.si, CELSIUS);
-    w.instruct(None, format!("Water at {cold} into the tank, pump and exhaust on."), Some((first, KG)));
-    let step = |wanted: Stage, w: &mut Work| {
-        for (ingredient, amount) in ingredients.iter().zip(amounts).filter(|(i, _)| stage(i) == wanted) {
+/// What a work order is written from.
+pub struct Order<'a> {
+    pub ingredients: &'a [Ingredient],
+    pub amounts: &'a [Amount],
+    /// The share of the bath that one batch is, if it is made in batches.
+    pub batch: Option<f64>,
+    /// Whether anything heats the water.
+    pub is_hot: bool,
+}
+
+impl Order<'_> {
+    /// Writes the steps in their order.
+    pub fn write(&self, w: &mut Work, first: Q, rest: Q, t: Q) {
+        let cold = w.style.answer(t.si, CELSIUS);
+        let text = format!("Water at {cold} into the tank, pump and exhaust on.");
+        self.step(w, None, text, (first, KG));
+        self.stage(w, Stage::Heating);
+        self.stage(w, Stage::Salts);
+        if self.is_hot {
+            w.instruct(None, format!("Cool to {cold}."), None);
+        }
+        self.stage(w, Stage::Chloride);
+        self.stage(w, Stage::Additives);
+        let text = "The rest of the water, to the mark: the mark decides, not the sum.";
+        self.step(w, None, text.into(), (rest, KG));
+        w.instruct(None, "Mix for 30 minutes (common practice), then analyse before use.", None);
+    }
+
+    fn step(&self, w: &mut Work, row: Option<&Row>, text: String, wanted: (Q, &'static Unit)) {
+        let text = match self.batch {
+            Some(share) => {
+                let each = w.style.answer(wanted.0.si * share, wanted.1);
+                format!("{text} That is {each} for each batch; in all:")
+            }
+            None => text,
+        };
+        w.instruct(row, text, Some(wanted));
+    }
+
+    fn stage(&self, w: &mut Work, wanted: Stage) {
+        let all = self.ingredients.iter().zip(self.amounts);
+        for (ingredient, amount) in all.filter(|(ingredient, _)| stage(ingredient) == wanted) {
             let key = &ingredient.row.key;
             let text = match wanted {
-                Stage::Heating if ingredient.hazard == meets::CAUSTIC => {
-                    format!(
-                        "{key}, slowly, in small portions, into the stirred water. Cool between; stop at 45 °C."
-                    )
-                }
+                Stage::Heating if ingredient.hazard == meets::CAUSTIC => format!(
+                    "{key}, slowly, in small portions, into the stirred water. Cool between; stop at 45 °C."
+                ),
                 Stage::Heating => format!(
                     "{key}, slowly, in portions, into the stirred water; never water into acid. Cool between; stop at 45 °C."
                 ),
                 Stage::Salts if ingredient.supply == Supply::SOLID => {
                     format!("{key}, in portions; stir until clear before the next.")
                 }
-                Stage::Salts => format!("{key}, slowly, stirring."),
-                Stage::Chloride => format!("{key}, slowly, stirring."),
+                Stage::Salts | Stage::Chloride => format!("{key}, slowly, stirring."),
                 Stage::Additives => format!("{key}, last of the ingredients."),
             };
             let wanted = amount.volume.map_or((amount.mass, KG), |volume| (volume, L));
-            w.instruct(Some(&ingredient.row), text, Some(wanted));
+            self.step(w, Some(&ingredient.row), text, wanted);
         }
-    };
-    step(Stage::Heating, w);
-    step(Stage::Salts, w);
-    if is_hot {
-        w.instruct(None, format!("Cool to {cold}."), None);
     }
-    step(Stage::Chloride, w);
-    step(Stage::Additives, w);
-    w.instruct(None, "The rest of the water, to the mark: the mark decides, not the sum.", Some((rest, KG)));
-    w.instruct(None, "Mix for 30 minutes (common practice), then analyse before use.", None);
 }

@@ -4,6 +4,7 @@ use super::*;
 use crate::calculator::{Depth, Outcome, Texts};
 use crate::units::{Style, Unit};
 
+type Bath = (Texts, Rows, &'static [(&'static str, f64)]);
 type Rows = &'static [(&'static str, &'static str, Texts)];
 
 fn make_up(inputs: Texts, rows: Rows) -> Result<Outcome, Stop> {
@@ -162,7 +163,7 @@ const TIN_SILVER: Rows = &[
 
 #[test]
 fn mass_is_conserved_and_every_metal_arrives() {
-    let baths: &[(Texts, Rows, &[(&str, f64)])] = &[
+    let baths: &[Bath] = &[
         (&[("V_t", "40 L"), ("T_m", "25 °C")], COPPER, &[("Cu", 40.0)]),
         (&[("V_t", "250 L"), ("T_m", "25 °C")], FROM_CONCENTRATE, &[("Cu", 50.0)]),
         (&[("V_t", "80 L"), ("by", ADDED)], NICKEL, &[("Ni", 81.975)]),
@@ -200,6 +201,13 @@ fn acid_goes_into_water_before_salts_chloride_and_additives() {
     assert_eq!(rows, ["Sulfuric acid", "Copper sulfate", "Hydrochloric acid", "Suppressor", "Brightener"]);
     assert!(bath.order.first().is_some_and(|step| step.text.starts_with("Water")));
     assert!(bath.cautions.iter().any(|text| text.contains("never water into acid")));
+    let halves = make_up(&[("V_t", "40 L"), ("T_m", "25 °C"), ("V_b", "20 L")], COPPER).unwrap();
+    assert!(
+        (number(&halves, "m_b", "Copper sulfate", KG) * 2.0 - number(&halves, "m", "Copper sulfate", KG))
+            .abs()
+            < 1e-9
+    );
+    assert!(halves.order.iter().any(|step| step.text.contains("for each batch")));
 }
 
 #[test]
@@ -246,6 +254,14 @@ fn what_must_never_meet_is_refused() {
         (TABLE, "Citric acid", &[("wanted", Wanted::SUBSTANCE), ("c_s", "8 g/L")]),
     ];
     assert!(refused(&[("class", "cyanide")], by_name).reason.contains("never meet"));
+    let sulfite: Rows = &[(
+        TABLE,
+        "Sulfuric acid",
+        &[("supply", Supply::BY_MOL), ("C_n", "0.1"), ("C_k", "1"), ("wanted", Wanted::AMOUNT)],
+    )];
+    assert!(refused(&[("class", "sulfite")], sulfite).reason.contains("sulfur dioxide"));
+    let nitric: Rows = &[(TABLE, "Nitric acid", &[("supply", Supply::BY_MOL), ("wanted", Wanted::AMOUNT)])];
+    assert!(refused(&[("class", "solvent")], nitric).reason.contains("fire"));
     let silver: Rows = &[
         (TABLE, "Silver salt", &[("formula", "AgNO3"), ("c_m", "1 g/L")]),
         (TABLE, "Sodium chloride", &[("wanted", Wanted::SUBSTANCE), ("c_s", "0.1 g/L")]),

@@ -155,8 +155,9 @@ fn node(store: Store, map: &Map, shape: &Shape) -> AnyView {
         None => ("", String::new()),
     };
     let said: Vec<&str> = node.lines.iter().map(String::as_str).chain([sign.as_str()]).collect();
-    let said = said.into_iter().filter(|text| !text.is_empty()).collect::<Vec<_>>().join("; ");
-    let label = format!("{}, {}: {said}", node.title, sort.to_lowercase());
+    let said = said.into_iter().filter(|text| !text.is_empty()).collect::<Vec<_>>().join(" ");
+    // Its visible words first, as they stand: a voice that names what it sees finds it.
+    let label = format!("{} {said}, {}", node.title, sort.to_lowercase());
     let x = shape.x + PAD;
     let mut y = shape.y + PAD + TITLE - 2.0;
     y -= LEADING;
@@ -167,12 +168,12 @@ fn node(store: Store, map: &Map, shape: &Shape) -> AnyView {
     let title: Vec<_> = shape
         .title
         .iter()
-        .map(|line| view! { <text class="title" x=x y=next()>{line.clone()}</text> })
+        .map(|line| view! { <text class="title" x=x y=next()>{line.clone()}</text> " " })
         .collect();
     let lines: Vec<_> = shape
         .lines
         .iter()
-        .map(|line| view! { <text class="small" x=x y=next()>{line.clone()}</text> })
+        .map(|line| view! { <text class="small" x=x y=next()>{line.clone()}</text> " " })
         .collect();
     let sign = (!sign.is_empty()).then(|| view! { <text class="sign" x=x y=next()>{sign.clone()}</text> });
     let body = view! {
@@ -186,10 +187,11 @@ fn node(store: Store, map: &Map, shape: &Shape) -> AnyView {
     if node.place.is_none() {
         return view! { <g class="place nowhere"><title>{label}</title>{body}</g> }.into_any();
     }
-    let (href, title_text) = (address_of(store, node.sheet), label.clone());
+    let href = address_of(store, node.sheet);
+    // One child alone: among several, `view!` takes `a` for a link outside of pictures.
     view! {
         <g class=format!("place {word}")>
-            <a href=href aria-label=label><title>{title_text}</title>{body}</a>
+            <a href=href aria-label=label>{body}</a>
         </g>
     }
     .into_any()

@@ -111,7 +111,7 @@ pub fn StreamsPart() -> impl IntoView {
     };
     view! {
         <Show when=move || flows.with(|flows| !flows.streams.is_empty())>
-            <section class="part" aria-labelledby="streams-title">
+            <section class="part">
                 <h2 id="streams-title">{Subject::Stream.sort().plural}</h2>
                 <div class="data-frame" tabindex="0" role="region" aria-labelledby="streams-title">{body}</div>
             </section>
@@ -159,7 +159,7 @@ pub fn RoutesPart() -> impl IntoView {
     };
     view! {
         <Show when=move || flows.with(|flows| !flows.routes.is_empty())>
-            <section class="part" aria-labelledby="routes-title">
+            <section class="part">
                 <h2 id="routes-title">{Subject::Route.sort().plural}", each day together"</h2>
                 <div class="data-frame" tabindex="0" role="region" aria-labelledby="routes-title">{body}</div>
             </section>

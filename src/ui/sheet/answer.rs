@@ -135,7 +135,7 @@ pub fn MoreAnswers(here: Here) -> impl IntoView {
         let shown = Memo::new(move |_| text(here, output, ""));
         let missing = output.optional.map_or("–".to_string(), |needs| format!("needs: {needs}"));
         view! {
-            <div class="line" class:missing=move || shown.get().is_none()>
+            <div class="pair" class:missing=move || shown.get().is_none()>
                 <dt>{output.label} " " <i>{formula(output.symbol)}</i></dt>
                 <dd data-symbol=output.symbol>
                     {move || shown.get().map_or_else(|| missing.clone(), |(number, unit)| joined(&number, unit))}

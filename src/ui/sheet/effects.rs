@@ -2,6 +2,8 @@
 
 use super::Here;
 use crate::address::Address;
+use crate::calculator::subject::{SORTS, Sort};
+use crate::calculators::offered_at;
 use crate::ui::element::Show;
 use crate::ui::words::weight_mark;
 use bathbook_view::view;
@@ -119,6 +121,7 @@ pub fn Effects(here: Here) -> impl IntoView {
                 >
                     <ul>{fed_list}</ul>
                 </Show>
+                <LeadOn here />
                 <Show when=move || !look.with(Vec::is_empty)>
                     <h2>"To look at elsewhere"</h2>
                     <ul>{look_list}</ul>
@@ -126,4 +129,30 @@ pub fn Effects(here: Here) -> impl IntoView {
             </aside>
         </Show>
     }
+}
+
+/// Places that may come from this one, each to be added by a touch.
+#[component]
+fn LeadOn(here: Here) -> impl IntoView {
+    let subject = here.calculator.subject;
+    let store = here.store;
+    let sorts = SORTS.iter().filter(move |sort| sort.comes_from.contains(&subject));
+    let one = move |sort: &'static Sort| {
+        let add = move |_| {
+            let name = store.history.with_untracked(|history| {
+                history.plan().place(here.place).map(|place| place.name.clone()).unwrap_or_default()
+            });
+            let named = format!("{name}, {}", sort.title.to_lowercase());
+            let id = store.act(|plan| {
+                let id = plan.add(sort.subject, &named);
+                plan.set_from(id, Some(here.place));
+                id
+            });
+            if let Some(first) = offered_at(sort.subject).next() {
+                crate::ui::app::go(&store.sheet_address(id, first.id));
+            }
+        };
+        view! { <button on:click=add>"+ " {sort.title} " from here"</button> }
+    };
+    view! { <div class="actions no-print">{sorts.map(one).collect_view()}</div> }
 }

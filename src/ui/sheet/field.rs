@@ -3,7 +3,7 @@
 use super::units::UnitPicker;
 use crate::calculator::{Form, Input};
 use crate::network::Origin;
-use crate::plan::Field;
+use crate::plan::{Entry, Field};
 use crate::results::FieldView;
 use crate::ui::element::Show;
 use crate::ui::store::Store;
@@ -213,14 +213,10 @@ fn NumberField(
 ) -> impl IntoView {
     let store = Store::here();
     let (draft, typing) = (RwSignal::new(None::<String>), RwSignal::new(false));
-    let unit_at_focus = StoredValue::new(None::<&'static Unit>);
+    let at_start = StoredValue::new((None::<&'static Unit>, None::<Entry>));
     let step = field.with_value(|field| format!("{field:?}"));
     let picking = RwSignal::new(false);
     let local = RwSignal::new(None::<&'static Unit>);
-    Effect::new(move |_| {
-        store.epoch.track();
-        draft.set(None);
-    });
     let origin = move || shown.with(|view| view.as_ref().map(|view| view.origin));
     let is_linked =
         Memo::new(move |_| origin() == Some(Origin::Linked) && !typing.get() && draft.with(Option::is_none));
@@ -234,11 +230,29 @@ fn NumberField(
         let own = shown.with(|view| view.as_ref().map_or(input.unit, |view| view.unit));
         if has_text { own } else { local.get().unwrap_or(own) }
     });
+    // How the field stood when the user began to type.
+    let begin = move || {
+        let entry =
+            field.with_value(|field| store.history.with_untracked(|h| h.plan().entry(field).cloned()));
+        at_start.set_value((Some(unit.get_untracked()), entry));
+    };
+    Effect::new(move |_| {
+        store.epoch.track();
+        draft.set(None);
+        begin();
+    });
     let typed = move |event| {
         let text: String = event_target_value(&event);
+        // Typed over in one go, it is another number and no longer the same one growing.
+        let is_another = draft.with_untracked(|was| {
+            was.as_ref().is_some_and(|was| !text.starts_with(was) && !was.starts_with(&text))
+        });
+        if is_another {
+            begin();
+        }
         draft.set(Some(text.clone()));
-        let unit = unit_at_focus.get_value();
-        store.edit(&step, |plan| field.with_value(|field| plan.type_in(field, &text, unit)));
+        let (unit, before) = at_start.get_value();
+        store.edit(&step, |plan| field.with_value(|field| plan.type_over(field, before, &text, unit)));
     };
     let node = NodeRef::<leptos::html::Input>::new();
     Effect::new(move |_| {
@@ -255,6 +269,7 @@ fn NumberField(
         if event.key() == "Enter" {
             draft.set(None);
             store.settle();
+            begin();
         }
     };
     let mode = if input.hard[0] >= 0.0 { "decimal" } else { "text" };
@@ -267,7 +282,7 @@ fn NumberField(
     let field_view = move || {
         let (typed, left, entered) = (typed.clone(), left, entered);
         view! {
-            <div class="field" class:untouched=move || origin() == Some(Origin::Default)>
+            <div class="field" class:bare=input.unit.symbol.is_empty() class:untouched=move || origin() == Some(Origin::Default)>
                 <input
                     id=input_id.clone()
                     node_ref=node
@@ -279,7 +294,7 @@ fn NumberField(
                     prop:value=text
                     placeholder=if input.optional { "not typed" } else { "" }
                     on:focus=move |event| {
-                        unit_at_focus.set_value(Some(unit.get_untracked()));
+                        begin();
                         select_all(&event);
                     }
                     on:input=typed
@@ -299,7 +314,7 @@ fn NumberField(
                     }
                     .into_any()
                 } else {
-                    view! { <span class="unit">{move || unit.get().symbol}</span> }.into_any()
+                    (!input.unit.symbol.is_empty()).then(|| view! { <span class="unit">{input.unit.symbol}</span> }).into_any()
                 }}
             </div>
         }

@@ -13,6 +13,7 @@ mod units;
 mod work_order;
 mod working;
 
+use super::print_head::PrintHead;
 use super::store::Store;
 use crate::calculator::Calculator;
 use crate::calculators::find;
@@ -60,6 +61,7 @@ pub fn SheetPage(place: Id, calculator: &'static str) -> impl IntoView {
     view! {
         <Show when=move || is_there.get() fallback=gone>
             <main id="main" class="sheet">
+                <PrintHead what=calculator.title />
                 <head::Head here />
                 <answer::Answer here />
                 <inputs::Inputs here />

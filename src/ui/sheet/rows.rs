@@ -130,7 +130,7 @@ fn Card(here: Here, table: Table, list: String, key: String) -> impl IntoView {
         let symbol = format!("{}[{name}]", output.symbol);
         view! {
             <Show when=move || shown.get().is_some()>
-                <div class="line">
+                <div class="pair">
                     <dt>{output.label}</dt>
                     <dd data-symbol=symbol.clone()>{move || shown.get().map(|(number, unit)| joined(&number, unit))}</dd>
                 </div>

@@ -16,11 +16,23 @@ pub fn Order(here: Here) -> impl IntoView {
     let steps = Memo::new(move |_| {
         let Some(cell) = here.cell() else { return Vec::new() };
         let order = store.results.with(|results| results.outcome(cell).map(|outcome| outcome.order.clone()));
-        order.unwrap_or_default().into_iter().enumerate().collect::<Vec<_>>()
+        order.unwrap_or_default()
+    });
+    // By place and row: what changes with every key is the amounts, not which steps there are.
+    let keys = Memo::new(move |_| {
+        steps.with(|steps: &Vec<Instruction>| {
+            let keys = steps.iter().map(|step| step.row.as_ref().map(|key| key.to_string()));
+            keys.enumerate().collect::<Vec<_>>()
+        })
     });
     let signed = RwSignal::new(false);
-    let one = move |(at, step): (usize, Instruction)| {
-        let by_hand = step.row.as_ref().map(|key| {
+    let one = move |(at, row): (usize, Option<String>)| {
+        let said = Memo::new(move |_| {
+            steps.with(|steps| {
+                steps.get(at).map(|step| (step.text.clone(), step.wanted.clone())).unwrap_or_default()
+            })
+        });
+        let by_hand = row.as_ref().map(|key| {
             let symbols = std::iter::once(declared.added).chain(declared.signed.iter().copied());
             let inputs = symbols.filter_map(|symbol| {
                 let port = here.calculator.port(symbol)?;
@@ -33,12 +45,15 @@ pub fn Order(here: Here) -> impl IntoView {
             });
             view! { <div class="hands" class:open=move || signed.get()>{fields.collect_view()}</div> }
         });
-        let wanted = (!step.wanted.is_empty()).then(|| view! { <b class="wanted">{step.wanted.clone()}</b> });
+        let wanted = move || {
+            let wanted = said.with(|(_, wanted)| wanted.clone());
+            (!wanted.is_empty()).then(|| view! { <b class="wanted">{wanted}</b> })
+        };
         let box_id = format!("done-{at}");
         view! {
             <li>
                 <input type="checkbox" id=box_id.clone() class="box" />
-                <label for=box_id class="do">{step.text} {wanted}</label>
+                <label for=box_id class="do">{move || said.with(|(text, _)| text.clone())} " " {wanted}</label>
                 {by_hand}
             </li>
         }
@@ -52,7 +67,7 @@ pub fn Order(here: Here) -> impl IntoView {
                         {move || if signed.get() { "Hide what was added" } else { "Type what was added" }}
                     </button>
                 </h2>
-                <ol><For each=move || steps.get() key=|(at, step)| (*at, format!("{step:?}")) children=one /></ol>
+                <ol><For each=move || keys.get() key=|key| key.clone() children=one /></ol>
                 <p class="sign">"Made up by ____________________  Date __________  Checked by a second person ____________________"</p>
             </section>
         </Show>

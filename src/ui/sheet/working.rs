@@ -18,15 +18,27 @@ pub fn Working(here: Here) -> impl IntoView {
             .with(|results| results.outcome(cell).map(|outcome| outcome.lines.clone()).unwrap_or_default())
     });
     let is_open = RwSignal::new(true);
-    let one = |line: Line| {
-        let is_plain = line.shown.formula == line.shown.numbers || line.shown.numbers == line.result;
-        let numbers = (!is_plain).then(|| format!("= {} ", line.shown.numbers));
+    let count = Memo::new(move |_| lines.with(Vec::len));
+    // Formulas stay while one types; only numbers change.
+    let one = move |at: usize| {
+        let of = move |part: fn(&Line) -> String| {
+            Memo::new(move |_| lines.with(|lines| lines.get(at).map(part).unwrap_or_default()))
+        };
+        let label = of(|line| line.label.clone());
+        let left = of(|line| line.symbol.clone());
+        let right = of(|line| line.shown.formula.clone());
+        let numbers = of(|line| {
+            let shown = &line.shown;
+            let is_plain = shown.formula == shown.numbers || shown.numbers == line.result;
+            let put_in = if is_plain { String::new() } else { format!("= {} ", shown.numbers) };
+            format!("{put_in}= {}", line.result)
+        });
         view! {
             <li>
-                <b>{line.label}</b>
+                <b>{label}</b>
                 <div>
-                    <div class="eq">{formula(&line.symbol)} " = " {formula(&line.shown.formula)}</div>
-                    <div class="num">{numbers} "= " {line.result}</div>
+                    <div class="eq">{move || formula(&left.get())} " = " {move || formula(&right.get())}</div>
+                    <div class="num">{numbers}</div>
                 </div>
             </li>
         }
@@ -41,7 +53,7 @@ pub fn Working(here: Here) -> impl IntoView {
                     </button>
                 </h2>
                 <Show when=move || is_open.get()>
-                    <ol class="steps">{move || lines.get().into_iter().map(one).collect_view()}</ol>
+                    <ol class="steps"><For each=move || 0..count.get() key=|at| *at children=one /></ol>
                     <p class="hint">"Numbers are rounded for show; the sum is done with all figures."</p>
                 </Show>
             </section>

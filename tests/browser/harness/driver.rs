@@ -2,6 +2,7 @@
 
 use serde_json::json;
 use std::io::{BufRead, BufReader};
+use std::path::Path;
 use std::process::{Child, ChildStdin, ChildStdout, Command, Stdio};
 use thirtyfour::common::capabilities::desiredcapabilities::Capabilities;
 use thirtyfour::error::WebDriverResult;
@@ -67,11 +68,13 @@ impl Driver {
         Driver { watch, wanted, _output: output, port }
     }
 
-    /// Opens a browser with a fresh profile.
-    pub async fn session(&self) -> WebDriverResult<WebDriver> {
+    /// Opens a browser with a profile in this folder, or a fresh one that goes with it.
+    pub async fn session(&self, profile: Option<&Path>) -> WebDriverResult<WebDriver> {
         let mut wanted = Capabilities::from(DesiredCapabilities::chromium());
         wanted.set("browserName", "chrome")?;
-        wanted.set("goog:chromeOptions", json!({ "args": FLAGS }))?;
+        let mut flags: Vec<String> = FLAGS.map(String::from).to_vec();
+        flags.extend(profile.map(|folder| format!("--user-data-dir={}", folder.display())));
+        wanted.set("goog:chromeOptions", json!({ "args": flags }))?;
         wanted.set("goog:loggingPrefs", json!({ "browser": "ALL", "performance": "ALL" }))?;
         WebDriver::new(format!("http://127.0.0.1:{}", self.port), wanted).await
     }

@@ -16,6 +16,8 @@ use std::cell::{Cell, RefCell};
 use std::future::Future;
 use std::io::Write;
 use std::path::{Path, PathBuf};
+use std::process::Command;
+use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::{Duration, Instant};
 use thirtyfour::WebDriver;
 use tokio::runtime::Runtime;
@@ -33,6 +35,7 @@ pub struct Browser {
     runtime: Runtime,
     driver: Driver,
     site: Site,
+    profile: Option<PathBuf>,
     size: Cell<Size>,
     scheme: Cell<Scheme>,
     watched: RefCell<watch::Watched>,
@@ -50,17 +53,33 @@ impl Browser {
     /// Opens an empty page, for a test that arranges something before the site loads.
     #[track_caller]
     pub fn blank() -> Browser {
+        Browser::with(None)
+    }
+
+    /// As [`Browser::open`], on a profile that outlives the browser: see [`Browser::kill_and_restart`].
+    #[track_caller]
+    pub fn open_to_be_killed() -> Browser {
+        static COUNT: AtomicUsize = AtomicUsize::new(0);
+        let name = format!("{}-{}", std::process::id(), COUNT.fetch_add(1, Ordering::Relaxed));
+        let browser = Browser::with(Some(made("profiles").join(name)));
+        browser.goto("");
+        browser
+    }
+
+    #[track_caller]
+    fn with(profile: Option<PathBuf>) -> Browser {
         let dist = top().join("dist");
         assert!(dist.join("index.html").is_file(), "no dist/: run `cargo xtask build` first");
         let site = Site::start(&dist, 0, FOLDER).expect("a port to serve the site on");
         let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
         let driver = Driver::start();
-        let session = runtime.block_on(driver.session()).expect("a browser");
+        let session = runtime.block_on(driver.session(profile.as_deref())).expect("a browser");
         let browser = Browser {
             session: Some(session),
             runtime,
             driver,
             site,
+            profile,
             size: Cell::new(Size::TABLET),
             scheme: Cell::new(Scheme::Light),
             watched: RefCell::default(),
@@ -68,6 +87,26 @@ impl Browser {
         browser.resize(Size::TABLET);
         browser.set_scheme(Scheme::Light);
         browser
+    }
+
+    /// Ends the browser as a crash or a power cut of the program would, without a word to the page, and opens
+    /// another on the same profile and the same site. Only after [`Browser::open_to_be_killed`].
+    #[track_caller]
+    pub fn kill_and_restart(&mut self) {
+        let profile = self.profile.clone().expect("a kept profile");
+        let process = process_of(&profile).expect("a browser that runs");
+        let killed = Command::new("kill").args(["-9", &process.to_string()]).status();
+        assert!(killed.is_ok_and(|status| status.success()), "kill -9 {process}");
+        while process_of(&profile).is_some() {
+            std::thread::sleep(Duration::from_millis(5));
+        }
+        if let Some(session) = self.session.take() {
+            let _ = self.runtime.block_on(session.quit());
+        }
+        let session = self.runtime.block_on(self.driver.session(Some(&profile)));
+        self.session = Some(session.expect("a browser on the kept profile"));
+        self.resize(self.size.get());
+        self.goto("");
     }
 
     /// The address of the site's first page.
@@ -116,7 +155,26 @@ impl Drop for Browser {
         if let Some(session) = self.session.take() {
             let _ = self.runtime.block_on(session.quit());
         }
+        if let Some(profile) = &self.profile {
+            let _ = std::fs::remove_dir_all(profile);
+        }
     }
+}
+
+/// The browser's own process, not one of its helpers, that runs on a profile.
+fn process_of(profile: &Path) -> Option<u32> {
+    let profile = format!("--user-data-dir={}", profile.display());
+    let is_it = |process: &u32| {
+        let line = std::fs::read(format!("/proc/{process}/cmdline")).unwrap_or_default();
+        let mut words = line.split(|byte| *byte == 0).peekable();
+        let is_chromium = words.peek().is_some_and(|name| !name.ends_with(b"chromedriver"));
+        let words: Vec<_> = words.collect();
+        is_chromium
+            && words.contains(&profile.as_bytes())
+            && !words.iter().any(|word| word.starts_with(b"--type="))
+    };
+    let processes = std::fs::read_dir("/proc").ok()?.flatten();
+    processes.filter_map(|entry| entry.file_name().to_str()?.parse().ok()).find(is_it)
 }
 
 /// The top of the project.
@@ -125,7 +183,7 @@ fn top() -> &'static Path {
 }
 
 /// A folder in Cargo's target folder, made if it is missing.
-fn made(folder: &str) -> PathBuf {
+pub fn made(folder: &str) -> PathBuf {
     let target =
         std::env::var_os("CARGO_TARGET_DIR").map_or_else(|| top().join("target"), |dir| top().join(dir));
     let folder = target.join(folder);

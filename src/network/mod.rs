@@ -2,12 +2,18 @@
 //!
 //! A link reaches only backwards, so one pass from front to back evaluates everything. The network
 //! is also what `ask` works on: it may be changed and run thousands of times without touching text.
+//!
+//! `fill` fetches linked values; `declared` says whether declared links are sound.
+
+mod fill;
+mod declared;
+
+pub use declared::links_backwards;
 
 use crate::calculator::{
     Calculator, Datum, Depth, Follows, Given, Input, Key, Outcome, Output, Over, Port, Source, Stop, Subject,
-    find_or_push, number,
 };
-use crate::calculators::{ALL, find};
+use crate::calculators::ALL;
 use crate::plan::{Entry, Id, Place, Plan, Sheet};
 use crate::units::{Style, Unit, Unread};
 
@@ -158,12 +164,6 @@ impl Network {
             cell.given.push(rows);
             cell.origins.push(from);
         }
-        // Hidden entries are neither read nor checked.
-        let (calculator, given) = (cell.calculator, &cell.given);
-        cell.issues.retain(|issue| {
-            let row = given[issue.at.table].iter().position(|(key, _)| **key == *issue.key).unwrap_or(0);
-            calculator.input_at(issue.at).is_some_and(|input| calculator.asks(input, row, given))
-        });
         cell
     }
 
@@ -366,6 +366,7 @@ impl Network {
             };
             let (before, rest) = self.cells.split_at_mut(at);
             let filled = rest[0].fill(before, &outcomes);
+            rest[0].pass_over_hidden_issues();
             let style = self.style;
             outcomes.push(filled.and_then(|()| rest[0].calculator.evaluate(&rest[0].given, &style, depth)));
         }
@@ -387,139 +388,4 @@ fn in_order_of_flow(plan: &Plan) -> Vec<&Place> {
     let mut places: Vec<_> = plan.places.iter().map(|place| (depth(place), place)).collect();
     places.sort_by_key(|(depth, place)| (place.subject != Subject::Site, *depth));
     places.into_iter().map(|(_, place)| place).collect()
-}
-
-impl Cell {
-    /// The numbers at a spot of this cell, each with its row; a single number has the place's name.
-    fn numbers<'a>(&'a self, outcome: &'a Outcome, spot: &'a Spot) -> impl Iterator<Item = (&'a Key, f64)> {
-        let rows = outcome.answers.get(spot.port.table).into_iter().flatten().enumerate();
-        let wanted = rows.filter(|(_, (key, _))| spot.key.as_ref().is_none_or(|wanted| wanted == key));
-        wanted.filter_map(|(at, (key, _))| {
-            let key = if spot.port.table == 0 { &self.name } else { key };
-            Some((key, number(spot.port, at, &self.given, Some(outcome))?))
-        })
-    }
-
-    /// Fetches the linked values from the cells before this one.
-    fn fill(&mut self, before: &[Cell], outcomes: &[Answered]) -> Result<(), Stop> {
-        if let Some(stop) = &self.broken {
-            return Err(stop.clone());
-        }
-        // What only looks up comes after what brings rows.
-        let brings = self.links.iter().filter(|link| link.over != Over::Site);
-        let looks_up = self.links.iter().filter(|link| link.over == Over::Site);
-        for link in brings.chain(looks_up).filter(|link| !link.from.is_empty()) {
-            let Port { table, column, .. } = link.to;
-            let origins = self.origins[table].clone();
-            let typed = |at: usize| {
-                let origin = origins.get(at).and_then(|row| row.get(column));
-                matches!(origin, Some(Origin::Typed | Origin::Overtyped))
-            };
-            if table == 0 && (typed(0) || !self.calculator.asks(link.input, 0, &self.given)) {
-                continue;
-            }
-            let rows = &mut self.given[table];
-            let free = |(at, _): &(usize, _)| !typed(*at);
-            rows.iter_mut().enumerate().filter(free).for_each(|(_, row)| row.1[column].value.si = f64::NAN);
-            let join = if link.over == Over::Largest { f64::max } else { |sum, next| sum + next };
-            for spot in &link.from {
-                let source = &before[spot.cell];
-                let outcome =
-                    outcomes[spot.cell].as_ref().map_err(|stop| passed_on(source, stop, link.input))?;
-                let is_word = !link.input.words().is_empty();
-                for (key, si) in source.numbers(outcome, spot) {
-                    // A single input takes the rows of a table together.
-                    let key = if table == 0 { "" } else { key };
-                    let known = rows.iter().position(|(row, _)| **row == *key);
-                    let at = match known {
-                        Some(at) => at,
-                        None if link.over == Over::Site => continue,
-                        None => find_or_push(rows, key, || self.calculator.fresh(link.to)),
-                    };
-                    let datum = &mut rows[at].1[column];
-                    if is_word {
-                        datum.value.unit = crate::units::NUMBER;
-                    }
-                    let sum = &mut datum.value.si;
-                    if !typed(at) {
-                        *sum = if sum.is_nan() { si } else { join(*sum, si) };
-                    }
-                }
-            }
-            // What no source mentions: none of it in a sum, left out where that is allowed; else refused.
-            for (at, (key, row)) in rows.iter_mut().enumerate() {
-                if typed(at) || !row[column].value.si.is_nan() || link.input.optional {
-                    continue;
-                }
-                match link.over {
-                    Over::Sum => row[column].value.si = 0.0,
-                    Over::Site | Over::Each => row[column] = link.input.default_datum(),
-                    // What is followed may be missing there by its declaration: then the usual value stands.
-                    _ if table == 0 => {
-                        row[column] = link.input.default_datum();
-                        if let Some(origin) = self.origins[0].get_mut(0).and_then(|row| row.get_mut(column)) {
-                            *origin = Origin::Default;
-                        }
-                    }
-                    _ => {
-                        let reason = format!("{key} is not in what this follows");
-                        let remedy = "Add it there, or type a value here.";
-                        return Err(Stop::at(link.input.symbol, reason, remedy).row(key));
-                    }
-                }
-            }
-        }
-        Ok(())
-    }
-}
-
-fn passed_on(source: &Cell, stop: &Stop, input: &Input) -> Stop {
-    let place = if source.name.is_empty() { String::new() } else { format!(" of {}", source.name) };
-    // The first cause is told once, however long the chain.
-    let reason = match stop.reason.split_once(" has no answer: ") {
-        Some(_) => stop.reason.clone(),
-        None => format!("{}{place} has no answer: {}", source.calculator.title, stop.reason),
-    };
-    Stop { todo: stop.todo, ..Stop::at(input.symbol, reason, "Mend it there, or type a value here.") }
-}
-
-/// Whether a calculator's declared links point at known symbols of the same kind and the same
-/// choices, in calculators declared before it or (at an earlier place) in itself; columns at columns
-/// or answers of rows, except rows for each place. Its cures likewise.
-pub fn links_backwards(calculator: &Calculator) -> Result<(), String> {
-    let place = |id: &str| ALL.iter().position(|c| c.id == id);
-    let known = |(id, symbol): &Source| {
-        let source = find(id).filter(|_| place(id) <= place(calculator.id))?;
-        Some((source, source.port(symbol)?))
-    };
-    for (t, table) in calculator.all_tables().enumerate() {
-        for input in table.columns {
-            let Some(follows) = input.follows else { continue };
-            for from in follows.from {
-                let wrong =
-                    |why: &str| Err(format!("{} {} follows {from:?}: {why}", calculator.id, input.symbol));
-                let Some((source, port)) = known(from) else { return wrong("unknown or later") };
-                if source.unit(port).kind != input.unit.kind {
-                    return wrong("another kind");
-                }
-                let theirs: Vec<&str> = match (source.input_at(port), source.output_at(port)) {
-                    (Some(input), _) => input.words().iter().map(|(word, _)| *word).collect(),
-                    (_, Some(output)) => output.words.to_vec(),
-                    _ => Vec::new(),
-                };
-                if !input.words().iter().map(|(word, _)| *word).eq(theirs.iter().copied()) {
-                    return wrong("other words");
-                }
-                if t > 0 && (follows.over == Over::Each) == (port.table > 0) {
-                    return wrong("rows and single values are mixed up");
-                }
-            }
-        }
-        for output in table.answers {
-            if let Some(cure) = output.cures.iter().find(|cure| known(cure).is_none()) {
-                return Err(format!("{} {}: no cure {cure:?}", calculator.id, output.symbol));
-            }
-        }
-    }
-    Ok(())
 }

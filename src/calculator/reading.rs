@@ -1,0 +1,126 @@
+//! What an input makes of typed text: a datum within its range, or why not.
+
+use super::Datum;
+use super::declare::{Form, Input};
+use crate::units::{NUMBER, Style, Unread, Value, read};
+use std::sync::Arc;
+
+impl Input {
+    /// The words of a choice; empty for others.
+    pub const fn words(&self) -> &'static [(&'static str, f64)] {
+        match self.form {
+            Form::Choice(words) => words,
+            _ => &[],
+        }
+    }
+
+    /// What the user typed or picked, as a datum within the hard range.
+    pub fn read(&self, text: &str, style: &Style) -> Result<Datum, Unread> {
+        let text = text.trim();
+        match self.form {
+            Form::Text if text.chars().count() > 200 => {
+                Err(Unread::Wrong("this is longer than 200 characters; shorten it".into()))
+            }
+            Form::Text => Ok(Datum { text: Some(Arc::from(text)), ..self.default_datum() }),
+            Form::Choice(words) => match words.iter().position(|(word, _)| *word == text) {
+                Some(k) => Ok(Value { si: k as f64, unit: NUMBER }.into()),
+                None => {
+                    Err(Unread::Wrong(format!("“{text}” is none of {}", self.range_text(self.hard, style))))
+                }
+            },
+            Form::Number => {
+                let pick = self.picks.iter().find(|(word, _)| *word == text);
+                let value = match pick {
+                    Some((_, number)) => Value::new(*number, self.unit),
+                    None => {
+                        read(text, self.unit, style).map_err(|unread| self.likelier_first(unread, style))?
+                    }
+                };
+                self.check(&value, style)?;
+                Ok(value.into())
+            }
+        }
+    }
+
+    /// Of two readings, the one that this input may have stands first.
+    fn likelier_first(&self, unread: Unread, style: &Style) -> Unread {
+        let Unread::Ambiguous([first, second]) = unread else { return unread };
+        let fits =
+            |text: &str| read(text, self.unit, style).is_ok_and(|value| self.is_within(self.usual, &value));
+        if !fits(&first) && fits(&second) {
+            Unread::Ambiguous([second, first])
+        } else {
+            Unread::Ambiguous([first, second])
+        }
+    }
+
+    /// The default, as a datum.
+    pub fn default_datum(&self) -> Datum {
+        match self.form {
+            Form::Choice(_) => Value { si: self.default, unit: NUMBER }.into(),
+            Form::Text => Datum { value: Value { si: 0.0, unit: NUMBER }, text: Some(Arc::from("")) },
+            Form::Number => Value::new(self.default, self.unit).into(),
+        }
+    }
+
+    /// The chosen word, if this is a choice.
+    pub fn word(&self, si: f64) -> Option<&'static str> {
+        self.words().get(si as usize).map(|(word, _)| *word)
+    }
+
+    /// The value itself, or the one that the chosen word carries.
+    pub fn carried(&self, value: Value) -> Value {
+        match self.words().get(value.si as usize) {
+            Some((_, number)) => Value::new(*number, self.unit),
+            None => value,
+        }
+    }
+
+    /// A hair of room, so that a limit typed in another unit is still within.
+    pub fn is_within(&self, [low, high]: [f64; 2], value: &Value) -> bool {
+        let number = if self.words().is_empty() { self.unit.from_si(value.si) } else { value.si };
+        let hair = 1e-12 * (high - low).abs().max(high.abs());
+        (low - hair..=high + hair).contains(&number)
+    }
+
+    /// A range in its unit, or the words of a choice.
+    pub fn range_text(&self, [low, high]: [f64; 2], style: &Style) -> String {
+        if !self.words().is_empty() {
+            return self.words().iter().map(|(word, _)| *word).collect::<Vec<_>>().join(", ");
+        }
+        let short = |number: f64| {
+            let text = style.number(number);
+            match text.split_once(['.', ',']) {
+                Some((whole, part)) if part.chars().all(|c| c == '0') => whole.to_string(),
+                Some((_, part)) if part.chars().all(|c| c.is_ascii_digit()) => {
+                    text.trim_end_matches('0').to_string()
+                }
+                _ => text,
+            }
+        };
+        // Ranges follow the preferred units, as answers do.
+        let unit = style.best(self.unit.to_si(high), self.unit);
+        let [low_si, high_si] = [low, high].map(|end| self.unit.to_si(end));
+        let [low, high] = [low_si, high_si].map(|end| short(unit.from_si(end)));
+        let both = format!("{low} to {high}");
+        // Ends so far apart that no one unit reads well for both: each has its own.
+        let own = style.best(low_si, self.unit);
+        if low.contains('×') && own != unit {
+            let low = crate::units::show::joined(short(own.from_si(low_si)), own);
+            return format!("{low} to {}", crate::units::show::joined(short(unit.from_si(high_si)), unit));
+        }
+        crate::units::show::joined(both, unit)
+    }
+
+    /// Refuses what lies outside the hard range.
+    pub fn check(&self, value: &Value, style: &Style) -> Result<(), Unread> {
+        if self.form != Form::Number
+            || self.is_within(self.hard, value)
+            || (self.optional && value.si.is_nan())
+        {
+            return Ok(());
+        }
+        let shown = style.show(value.si, value.unit);
+        Err(Unread::Wrong(format!("{shown} is out of range; enter {}", self.range_text(self.hard, style))))
+    }
+}

@@ -1,0 +1,52 @@
+//! What a dilution gives, and what it refuses.
+
+use super::*;
+use crate::calculator::{Depth, Outcome, Stop, Texts, Weight};
+use crate::units::Style;
+
+fn dilute(inputs: Texts) -> Result<Outcome, Stop> {
+    let example = Example { source: "", inputs, rows: &[], answers: &[], within: 0.0 };
+    let given = CALCULATOR.given(&example).unwrap_or_else(|why| panic!("{why}"));
+    CALCULATOR.evaluate(&given, &Style::default(), Depth::Working)
+}
+
+fn number(outcome: &Outcome, symbol: &str, unit: &Unit) -> f64 {
+    let port = CALCULATOR.port(symbol).unwrap();
+    unit.from_si(outcome.answers[0][0].1[port.column])
+}
+
+#[test]
+fn a_strength_above_the_stock_is_refused() {
+    let per_litre: Texts = &[("ask", BY_VOLUME), ("C_1", "1"), ("C_2", "2")];
+    for inputs in [&[("w_1", "30 %"), ("w_2", "40 %")], per_litre] {
+        assert!(dilute(inputs).unwrap_err().reason.contains("above that of the stock"));
+    }
+}
+
+#[test]
+fn half_strength_acid_boils_if_it_is_made_at_once() {
+    // By hand from NBS TN 270 and Felder, table B.11: about 50 kJ/mol × 5.1 mol/kg over 2.6 kJ/(kg·K)
+    // are nearly 100 K.
+    assert!(dilute(&[("w_2", "50 %")]).unwrap_err().reason.contains("boil"));
+    let warm = dilute(&[("w_2", "30 %")]).unwrap();
+    assert!(number(&warm, "T", CELSIUS) > 60.0);
+    assert!(warm.findings.iter().any(|f| f.at == "T" && f.weight >= Weight::Caution));
+    assert!(warm.order.iter().any(|step| step.text.contains("never water into acid")));
+}
+
+/// Both ways of asking are one law: 1 mol/L of a stock of 5 mol/L by volume, and by its mass %.
+#[test]
+fn by_volume_and_by_mass_agree() {
+    let by_volume = dilute(&[("ask", BY_VOLUME), ("C_1", "5"), ("C_2", "1"), ("V_2", "10")]).unwrap();
+    assert!((number(&by_volume, "V_1", L) - 2.0).abs() < 1e-12);
+    assert!((number(&by_volume, "V", L) - 10.0).abs() < 1e-6);
+    assert!((number(&by_volume, "C", MOL_PER_L) - 1.0).abs() < 1e-6);
+}
+
+#[test]
+fn what_is_not_known_of_another_liquid_is_asked_for() {
+    let stop = dilute(&[("what", OTHER)]).unwrap_err();
+    assert!(stop.todo && stop.at == Some("ρ_1"), "{stop:?}");
+    let inputs: Texts = &[("what", OTHER), ("ask", MIX), ("ρ_1", "1.2"), ("ρ_0", "1.0"), ("ρ_2", "1.1")];
+    assert!((number(&dilute(inputs).unwrap(), "V", L) - 20.0).abs() < 1e-9);
+}

@@ -1,0 +1,119 @@
+//! Fetching what a cell follows: values, and the rows that links bring.
+
+use super::{Answered, Cell, Origin, Spot};
+use crate::calculator::{Input, Key, Outcome, Over, Port, Stop, find_or_push, number};
+
+impl Cell {
+    /// The numbers at a spot of this cell, each with its row; a single number has the place's name.
+    pub(super) fn numbers<'a>(
+        &'a self,
+        outcome: &'a Outcome,
+        spot: &'a Spot,
+    ) -> impl Iterator<Item = (&'a Key, f64)> {
+        let rows = outcome.answers.get(spot.port.table).into_iter().flatten().enumerate();
+        let wanted = rows.filter(|(_, (key, _))| spot.key.as_ref().is_none_or(|wanted| wanted == key));
+        wanted.filter_map(|(at, (key, _))| {
+            let key = if spot.port.table == 0 { &self.name } else { key };
+            Some((key, number(spot.port, at, &self.given, Some(outcome))?))
+        })
+    }
+
+    /// Hidden entries are neither read nor checked. Whether one is hidden may hang on a linked value.
+    pub(super) fn pass_over_hidden_issues(&mut self) {
+        let Cell { calculator, given, issues, .. } = self;
+        issues.retain(|issue| {
+            let rows = given.get(issue.at.table);
+            let row = rows.and_then(|rows| rows.iter().position(|(key, _)| **key == *issue.key)).unwrap_or(0);
+            calculator.input_at(issue.at).is_some_and(|input| calculator.asks(input, row, given))
+        });
+    }
+
+    /// Fetches the linked values from the cells before this one.
+    pub(super) fn fill(&mut self, before: &[Cell], outcomes: &[Answered]) -> Result<(), Stop> {
+        if let Some(stop) = &self.broken {
+            return Err(stop.clone());
+        }
+        // What only looks up comes after what brings rows.
+        let brings = self.links.iter().filter(|link| link.over != Over::Site);
+        let looks_up = self.links.iter().filter(|link| link.over == Over::Site);
+        // The first refusal is the sheet's; what can be fetched besides is there to be read.
+        let mut refused = None;
+        'links: for link in brings.chain(looks_up).filter(|link| !link.from.is_empty()) {
+            let Port { table, column, .. } = link.to;
+            let origins = self.origins[table].clone();
+            let typed = |at: usize| {
+                let origin = origins.get(at).and_then(|row| row.get(column));
+                matches!(origin, Some(Origin::Typed | Origin::Overtyped))
+            };
+            if table == 0 && (typed(0) || !self.calculator.asks(link.input, 0, &self.given)) {
+                continue;
+            }
+            let rows = &mut self.given[table];
+            let free = |(at, _): &(usize, _)| !typed(*at);
+            rows.iter_mut().enumerate().filter(free).for_each(|(_, row)| row.1[column].value.si = f64::NAN);
+            let join = if link.over == Over::Largest { f64::max } else { |sum, next| sum + next };
+            for spot in &link.from {
+                let source = &before[spot.cell];
+                let outcome = match &outcomes[spot.cell] {
+                    Ok(outcome) => outcome,
+                    Err(stop) => {
+                        refused.get_or_insert_with(|| passed_on(source, stop, link.input));
+                        continue 'links;
+                    }
+                };
+                let is_word = !link.input.words().is_empty();
+                for (key, si) in source.numbers(outcome, spot) {
+                    // A single input takes the rows of a table together.
+                    let key = if table == 0 { "" } else { key };
+                    let known = rows.iter().position(|(row, _)| **row == *key);
+                    let at = match known {
+                        Some(at) => at,
+                        None if link.over == Over::Site => continue,
+                        None => find_or_push(rows, key, || self.calculator.fresh(link.to)),
+                    };
+                    let datum = &mut rows[at].1[column];
+                    if is_word {
+                        datum.value.unit = crate::units::NUMBER;
+                    }
+                    let sum = &mut datum.value.si;
+                    if !typed(at) {
+                        *sum = if sum.is_nan() { si } else { join(*sum, si) };
+                    }
+                }
+            }
+            // What no source mentions: none of it in a sum, left out where that is allowed; else refused.
+            for (at, (key, row)) in rows.iter_mut().enumerate() {
+                if typed(at) || !row[column].value.si.is_nan() || link.input.optional {
+                    continue;
+                }
+                match link.over {
+                    Over::Sum => row[column].value.si = 0.0,
+                    Over::Site | Over::Each => row[column] = link.input.default_datum(),
+                    // What is followed may be missing there by its declaration: then the usual value stands.
+                    _ if table == 0 => {
+                        row[column] = link.input.default_datum();
+                        if let Some(origin) = self.origins[0].get_mut(0).and_then(|row| row.get_mut(column)) {
+                            *origin = Origin::Default;
+                        }
+                    }
+                    _ => {
+                        let reason = format!("{key} is not in what this follows");
+                        let remedy = "Add it there, or type a value here.";
+                        refused.get_or_insert(Stop::at(link.input.symbol, reason, remedy).row(key));
+                    }
+                }
+            }
+        }
+        refused.map_or(Ok(()), Err)
+    }
+}
+
+fn passed_on(source: &Cell, stop: &Stop, input: &Input) -> Stop {
+    let place = if source.name.is_empty() { String::new() } else { format!(" of {}", source.name) };
+    // The first cause is told once, however long the chain.
+    let reason = match stop.reason.split_once(" has no answer: ") {
+        Some(_) => stop.reason.clone(),
+        None => format!("{}{place} has no answer: {}", source.calculator.title, stop.reason),
+    };
+    Stop { todo: stop.todo, ..Stop::at(input.symbol, reason, "Mend it there, or type a value here.") }
+}

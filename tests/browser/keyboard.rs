@@ -1,0 +1,99 @@
+//! Without a pointer.
+
+use crate::harness::Browser;
+use crate::steps::*;
+use serde_json::json;
+
+/// Presses Tab until the focus is on what matches; gives how often.
+#[track_caller]
+fn tab_to(browser: &Browser, css: &str) -> usize {
+    for presses in 1..=120 {
+        browser.press("Tab");
+        let there = browser.script("return document.activeElement.matches(arguments[0])", json!([css]));
+        if there.expect("a script") == true {
+            return presses;
+        }
+    }
+    panic!("120 presses of Tab never came to {css}");
+}
+
+#[test]
+fn the_skip_link_leads_past_the_rail_and_the_focus_can_be_seen() {
+    let browser = open();
+    let plan = whole_line(&browser);
+    browser.goto(&format!("#/plan/{plan}/1/make-up"));
+    browser.reload();
+    wait_sheet(&browser, "make-up");
+    assert_eq!(tab_to(&browser, ".skip"), 1, "the skip link comes first");
+    let left = browser.eval("document.querySelector('.skip').getBoundingClientRect().left").as_f64();
+    assert!(left.is_some_and(|left| left >= 0.0), "it shows while it has the focus");
+    browser.press("Enter");
+    browser.until("the sheet to take the focus", || {
+        let at = browser.eval("document.activeElement.id");
+        if at == "main" { Ok(()) } else { Err(format!("{at} has it")) }
+    });
+    assert!(tab_to(&browser, "#f-V_t") <= 4, "the first number is near");
+    let outline = browser.eval(
+        "(s => s.outlineStyle !== 'none' && parseFloat(s.outlineWidth) >= 2 || s.boxShadow !== 'none')(getComputedStyle(document.activeElement))",
+    );
+    let around = browser.eval(
+        "(s => s.outlineStyle !== 'none' && parseFloat(s.outlineWidth) >= 2 || s.boxShadow !== 'none')(getComputedStyle(document.activeElement.parentElement))",
+    );
+    assert!(outline == true || around == true, "the focus should be seen");
+    browser.assert_quiet();
+}
+
+#[test]
+fn a_bath_is_made_with_the_keyboard_alone() {
+    let browser = open();
+    tab_to(&browser, ".welcome button");
+    browser.press("Enter");
+    browser.wait("main.line");
+    tab_to(&browser, "main .first button");
+    browser.press("Enter");
+    wait_sheet(&browser, "make-up");
+    tab_to(&browser, "#f-V_t");
+    for key in ["3", "5", "0"] {
+        browser.press(key);
+    }
+    wait_answer(&browser, "V", "350 L");
+    // The unit of a field, and back to the number.
+    browser.focus("#f-V_t");
+    browser.press("Tab");
+    assert_eq!(browser.eval("document.activeElement.className"), "unit");
+    browser.press("Enter");
+    browser.wait(".unit-list");
+    tab_to(&browser, ".unit-choice:nth-of-type(2)");
+    browser.press("Space");
+    browser.wait_gone(".unit-list");
+    wait_answer(&browser, "V", "350 L");
+    // A row, which then waits for what it is.
+    tab_to(&browser, ".rows .add button");
+    browser.press("Enter");
+    browser.wait("[data-key=Ingredient]");
+    browser.wait_holds(".answer", "Still to do");
+    browser.assert_quiet();
+}
+
+#[test]
+fn answers_are_said_once_after_the_typing_rests() {
+    let browser = open();
+    browser.goto("#/quick/heat-up");
+    wait_sheet(&browser, "heat-up");
+    browser.script(
+        "window.said = []; new MutationObserver(() => window.said.push(document.querySelector('p.hide[role=status]').innerText)) \
+         .observe(document.querySelector('p.hide[role=status]'), { childList: true, characterData: true, subtree: true })",
+        json!([]),
+    )
+    .expect("a script");
+    browser.retype("#f-V", "1234");
+    browser.until("the answer to be said", || {
+        let said = browser.eval("window.said.length");
+        if said == 0 { Err("nothing yet".into()) } else { Ok(()) }
+    });
+    let said = browser.eval("window.said");
+    let shown = answer(&browser, "t_up");
+    assert_eq!(said.as_array().map(Vec::len), Some(1), "{said}");
+    let number = shown.trim_end_matches(|c: char| c.is_alphabetic() || c.is_whitespace());
+    assert!(said[0].as_str().is_some_and(|text| text.contains(number)), "{said} should hold {number}");
+}

@@ -1,0 +1,169 @@
+//! Every screen, in light and dark, at every size: pictures to look at, accessibility, nothing that sticks out,
+//! and targets large enough for a gloved finger.
+
+use crate::axe::violations;
+use crate::harness::{Browser, Scheme, Size};
+use crate::steps::*;
+use serde_json::json;
+
+/// Name and address of every screen, once a whole line is made.
+fn screens(plan: &str) -> Vec<(String, String)> {
+    let of_plan = [
+        "line",
+        "0/site",
+        "0/balance",
+        "1/make-up",
+        "1/heat-up",
+        "2/stream",
+        "4/stream",
+        "3/route",
+        "5/route",
+    ];
+    let of_plan = of_plan.into_iter().chain(["6/drain"]);
+    let of_plan = of_plan.map(|it| (format!("plan-{}", it.replace('/', "-")), format!("#/plan/{plan}/{it}")));
+    let quick = ["make-up", "heat-up", "stream", "drain"];
+    let quick = quick.into_iter().map(|it| (format!("quick-{it}"), format!("#/quick/{it}")));
+    let rest = [("home", "#/"), ("about", "#/about")].map(|(name, at)| (name.to_string(), at.to_string()));
+    rest.into_iter().chain(of_plan).chain(quick).collect()
+}
+
+#[track_caller]
+fn visit(browser: &Browser, address: &str) {
+    browser.goto(address);
+    browser.wait("main");
+    // What comes after a pause (cures, the picture) is there.
+    browser.until("the page to rest", || {
+        let script = "const size = document.body.innerHTML.length; \
+            return (window.before === size) || (window.before = size, false)";
+        std::thread::sleep(std::time::Duration::from_millis(200));
+        if browser.script(script, json!([]))? == true { Ok(()) } else { Err("it still changes".into()) }
+    });
+}
+
+fn say(found: &[String]) {
+    assert!(found.is_empty(), "{} found:\n{}", found.len(), found.join("\n"));
+}
+
+#[test]
+fn axe_finds_nothing_on_any_screen() {
+    let browser = open();
+    let mut found = Vec::new();
+    let mut look = |name: &str, browser: &Browser| {
+        for (size, scheme) in
+            [(Size::TABLET, Scheme::Light), (Size::TABLET, Scheme::Dark), (Size::PHONE, Scheme::Light)]
+        {
+            browser.resize(size);
+            browser.set_scheme(scheme);
+            let here = violations(browser).into_iter();
+            found.extend(here.map(|it| format!("{name}, {} px, {scheme:?}: {it}", size.width)));
+        }
+        browser.resize(Size::TABLET);
+        browser.set_scheme(Scheme::Light);
+    };
+    look("first visit", &browser);
+    let plan = whole_line(&browser);
+    for (name, address) in screens(&plan) {
+        visit(&browser, &address);
+        look(&name, &browser);
+    }
+    say(&found);
+}
+
+#[test]
+fn nothing_sticks_out_sideways_even_at_320_px() {
+    let browser = open();
+    let plan = whole_line(&browser);
+    let narrow = Size { width: 320, height: 640, ..Size::PHONE };
+    let mut found = Vec::new();
+    for (name, address) in screens(&plan) {
+        browser.goto(&address);
+        browser.wait("main");
+        for size in [Size::DESK, Size::TABLET, Size::PHONE, narrow] {
+            browser.resize(size);
+            let wide = browser.until("a width", || {
+                // Two frames for what answers to sizes.
+                let wait =
+                    "new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => done(1))))";
+                browser.eval_promise(wait);
+                browser
+                    .script("return document.documentElement.scrollWidth", json!([]))?
+                    .as_u64()
+                    .ok_or("none".into())
+            });
+            if wide > u64::from(size.width) {
+                found.push(format!("{name} at {} px is {wide} px wide", size.width));
+            }
+        }
+    }
+    say(&found);
+}
+
+/// Of the page's own, without what a label around it makes larger.
+const SMALL: &str = "const found = []; \
+    for (const it of document.querySelectorAll('main button, main a, main select, main input, main summary, .bar button, .bar a, .places a, .places button, .places summary')) { \
+        if (!it.checkVisibility({ visibilityProperty: true }) || it.disabled) continue; \
+        /* A link within a sentence is as high as its line: WCAG 2.5.8 leaves it out. */ \
+        if (it.tagName === 'A' && getComputedStyle(it).display === 'inline') continue; \
+        /* A box to tick has its label as its target. */ \
+        if (it.type === 'checkbox' && it.labels[0]?.getBoundingClientRect().height >= 48) continue; \
+        if (it.type === 'file' || it.closest('svg')) continue; \
+        const box = it.getBoundingClientRect(); \
+        if (box.height < 47.5) found.push(it.tagName.toLowerCase() + '.' + it.className + ' “' + (it.innerText || it.ariaLabel || it.id) + '” ' + box.height.toFixed(1)); \
+    } return found";
+
+#[test]
+fn what_is_touched_is_48_px_high() {
+    let browser = open();
+    let plan = whole_line(&browser);
+    let mut found = std::collections::BTreeSet::new();
+    for (name, address) in screens(&plan) {
+        visit(&browser, &address);
+        for size in [Size::TABLET, Size::PHONE] {
+            browser.resize(size);
+            browser.assert_fits();
+            let small = browser.script(SMALL, json!([])).expect("a script");
+            for it in small.as_array().into_iter().flatten() {
+                found.insert(format!("{it} on {name} at {} px", size.width));
+            }
+        }
+    }
+    say(&found.into_iter().collect::<Vec<_>>());
+}
+
+#[test]
+fn pictures_of_every_screen() {
+    let browser = open();
+    browser.screenshot_everywhere("home-first");
+    let plan = whole_line(&browser);
+    for (name, address) in screens(&plan) {
+        visit(&browser, &address);
+        browser.screenshot_everywhere(&name);
+        browser.screenshot_whole(&name);
+    }
+    // The example, as a visitor opens it.
+    browser.goto("#/");
+    browser.wait("main.home-page");
+    if browser.count("[aria-labelledby=examples-title] button.card") > 0 {
+        browser.click("[aria-labelledby=examples-title] button.card");
+        browser.wait("main.line table");
+        browser.screenshot_everywhere("example-line");
+        browser.screenshot_whole("example-line");
+    }
+    browser.assert_quiet();
+}
+
+#[test]
+fn on_a_phone_the_places_are_one_touch_away() {
+    let browser = open();
+    let plan = whole_line(&browser);
+    browser.resize(Size::PHONE);
+    browser.goto(&format!("#/plan/{plan}/1/make-up"));
+    browser.wait("main.sheet");
+    browser.wait_gone("nav.places");
+    browser.click_named("Places");
+    browser.wait("nav.places");
+    rail(&browser, "", "Drain");
+    wait_sheet(&browser, "drain");
+    browser.wait_gone("nav.places");
+    browser.assert_quiet();
+}

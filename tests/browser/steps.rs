@@ -1,0 +1,173 @@
+//! Steps that many jobs share, as a user takes them.
+
+use crate::harness::Browser;
+use serde_json::json;
+
+/// The site's first page, for a user whose browser speaks English with metric units.
+#[track_caller]
+pub fn open() -> Browser {
+    let browser = Browser::blank();
+    browser.set_language("en-GB");
+    browser.goto("");
+    browser
+}
+
+/// What stands in an answer, on one line.
+#[track_caller]
+pub fn answer(browser: &Browser, symbol: &str) -> String {
+    let text = browser.text(&of(symbol));
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// A selector for an answer, by its symbol; in a table `c[Cu]`.
+pub fn of(symbol: &str) -> String {
+    format!("[data-symbol=\"{symbol}\"]")
+}
+
+/// Waits until an answer reads so; between number and unit stands one space.
+#[track_caller]
+pub fn wait_answer(browser: &Browser, symbol: &str, text: &str) {
+    browser.until(&format!("{symbol} to read {text}"), || {
+        let script = "return document.querySelector(arguments[0])?.innerText ?? null";
+        let found = browser.script(script, json!([of(symbol)]))?;
+        let Some(found) = found.as_str() else { return Err("it is not there".into()) };
+        // In a row's head the label stands below the number.
+        let found = found.lines().next().unwrap_or_default();
+        let squeezed = |text: &str| text.chars().filter(|c| !c.is_whitespace()).collect::<String>();
+        if squeezed(found) == squeezed(text) { Ok(()) } else { Err(format!("it reads “{found}”")) }
+    });
+}
+
+/// Waits until an answer reads otherwise than `before`; gives what it reads now.
+#[track_caller]
+pub fn wait_other(browser: &Browser, symbol: &str, before: &str) -> String {
+    browser.until(&format!("{symbol} to change from {before}"), || {
+        let now = answer(browser, symbol);
+        if now == before { Err("it has not".into()) } else { Ok(now) }
+    })
+}
+
+/// The number at the beginning of an answer.
+pub fn number(text: &str) -> f64 {
+    let text: String = text.replace('−', "-").chars().filter(|c| !c.is_whitespace()).collect();
+    let end = text.find(|c: char| !(c.is_ascii_digit() || ".-".contains(c))).unwrap_or(text.len());
+    text[..end].parse().unwrap_or_else(|_| panic!("“{text}” should begin with a number"))
+}
+
+/// Waits until what is open is said to be saved.
+#[track_caller]
+pub fn wait_saved(browser: &Browser) {
+    browser.wait_holds(".bar small", "Saved in this browser on this device, ");
+}
+
+/// Makes an empty plan from home and gives its id; the line page is open.
+#[track_caller]
+pub fn new_plan(browser: &Browser) -> String {
+    let is_first = browser.count(".welcome") > 0;
+    browser.click_named(if is_first { "New, empty plan" } else { "New plan" });
+    browser.wait("main.line");
+    plan_id(browser)
+}
+
+/// The plan in the address.
+#[track_caller]
+pub fn plan_id(browser: &Browser) -> String {
+    let place = browser.place();
+    let parts: Vec<_> = place.trim_start_matches("#/").split('/').collect();
+    assert_eq!(parts[0], "plan", "{place} should be within a plan");
+    parts[1].to_string()
+}
+
+/// Waits until the sheet of a calculator is open, and gives its address.
+#[track_caller]
+pub fn wait_sheet(browser: &Browser, calculator: &str) -> String {
+    browser.until(&format!("the sheet {calculator}"), || {
+        let place = browser.place();
+        if place.ends_with(&format!("/{calculator}")) { Ok(()) } else { Err(format!("{place} is open")) }
+    });
+    browser.wait("main.sheet h1");
+    browser.place()
+}
+
+/// Goes to a sheet or the line by its link in the rail: its words, below the name of its place if it has several.
+#[track_caller]
+pub fn rail(browser: &Browser, place: &str, sheet: &str) {
+    let script = "for (const place of document.querySelectorAll('nav.places .place')) { \
+            const name = place.querySelector('h3')?.innerText.trim() ?? ''; \
+            if (name !== arguments[0]) continue; \
+            for (const link of place.querySelectorAll('a')) \
+                if (link.querySelector('span').innerText.trim() === arguments[1]) { link.click(); return true; } \
+        } return false";
+    browser.until(&format!("“{sheet}” of “{place}” in the rail"), || {
+        let found = browser.script(script, json!([place, sheet]))?;
+        if found == true { Ok(()) } else { Err("it is not there".into()) }
+    });
+}
+
+/// Adds a bath of acid copper in the open plan: 200 L with 40 g/L of copper as metal and 180 g/L of acid.
+#[track_caller]
+pub fn add_copper_bath(browser: &Browser) {
+    browser.click_named(if browser.count("main .first") > 0 { "Add a bath" } else { "+ Add a bath" });
+    wait_sheet(browser, "make-up");
+    browser.retype("#f-V_t", "200");
+    browser.click_named("Copper sulfate");
+    browser.wait("#f-ingredients-Copper-sulfate-formula");
+    browser.retype("#f-ingredients-Copper-sulfate-formula", "CuSO4·5H2O");
+    browser.retype("#f-ingredients-Copper-sulfate-c_m", "40");
+    browser.click_named("Sulfuric acid");
+    browser.choose("#f-ingredients-Sulfuric-acid-supply", "solution by mass %");
+    browser.choose("#f-ingredients-Sulfuric-acid-wanted", "the substance itself");
+    browser.retype("#f-ingredients-Sulfuric-acid-c_s", "180");
+    browser.retype("#f-ingredients-Sulfuric-acid-w", "96");
+}
+
+/// Gives the open place another name.
+#[track_caller]
+pub fn call_it(browser: &Browser, name: &str) {
+    browser.retype("#place-name", name);
+    browser.press("Tab");
+    browser.until("the name to be taken", || {
+        let listed = browser.script(
+            "return [...document.querySelectorAll('nav.places .place')].some(it => it.innerText.includes(arguments[0]))",
+            json!([name]),
+        )?;
+        if listed == true { Ok(()) } else { Err("the rail does not list it".into()) }
+    });
+}
+
+/// A whole small line: the copper bath, its rinse and its dump, two routes and a drain. The addresses of the
+/// sheets are by place: bath 1, rinse 2, dilute route 3, dump 4, concentrate route 5, drain 6.
+#[track_caller]
+pub fn whole_line(browser: &Browser) -> String {
+    let plan = new_plan(browser);
+    add_copper_bath(browser);
+    browser.click_named("+ Add a stream");
+    wait_sheet(browser, "stream");
+    call_it(browser, "Rinse");
+    browser.choose("#comes-from", "Bath");
+    browser.choose("#leads-to", "a new route");
+    browser.click_named("+ Add a stream");
+    browser.wait_value("#place-name", "Stream");
+    call_it(browser, "Dump");
+    browser.choose("#f-kind", "bath dump");
+    browser.choose("#comes-from", "Bath");
+    browser.choose("#leads-to", "a new route");
+    browser.until("the second route", || {
+        let chosen = browser
+            .script("return document.querySelector('#leads-to').selectedOptions[0]?.text", json!([]))?;
+        if chosen == "Route 2" { Ok(()) } else { Err(format!("{chosen} is chosen")) }
+    });
+    browser.click("#leads-to ~ a");
+    wait_sheet(browser, "route");
+    browser.choose("#f-kind", "concentrate for recovery");
+    call_it(browser, "Concentrate");
+    browser.click_named("+ Add a drain");
+    wait_sheet(browser, "drain");
+    browser.choose("#comes-from", "Bath");
+    rail(browser, "", "Route");
+    wait_sheet(browser, "route");
+    call_it(browser, "Dilute");
+    browser.choose("#leads-to", "Drain");
+    wait_saved(browser);
+    plan
+}

@@ -1,0 +1,333 @@
+//! What holds of every plan, whatever was typed into it: properties over random edits.
+
+use bathbook::calculator::{Calculator, Example, Form, Input, Subject};
+use bathbook::calculators::{find, offered_at};
+use bathbook::plan::{Field, Id, Plan, examples};
+use bathbook::results::Results;
+use bathbook::units::{INCH_PER_FOOT, KW, L, ML, Style, UNITS, Unit, read};
+use proptest::prelude::*;
+
+/// One random thing that a user does: which, three choices, and a text.
+type Deed = (u8, [usize; 3], f64, String);
+
+fn deeds() -> impl Strategy<Value = Vec<Deed>> {
+    let text = prop_oneof![
+        3 => Just(String::new()),
+        1 => "[ -~µ°·]{0,12}",
+        1 => prop_oneof!["[0-9]{1,4}[.,][0-9]{1,3} ?(L|gal|mL|°C|%|g/L|mm|W)", "= ?[0-9]{1,3} ?[*/+-] ?[0-9]{1,3}"],
+        1 => prop::sample::select(vec![
+            "Cu", "copper", "Au", "CuSO4·5H2O", "H2SO4", "KAu(CN)2", "NaOH", "Cl", "HF", "0", "1e300", "-1", "NaN", "inf",
+        ]).prop_map(String::from),
+    ];
+    prop::collection::vec((0..24u8, prop::array::uniform3(0..1000usize), 0.0..=1.0f64, text), 0..30)
+}
+
+fn pick<T: Copy>(from: &[T], at: usize) -> Option<T> {
+    from.get(at.checked_rem(from.len())?).copied()
+}
+
+/// A text for an input: the one given, or one within its usual or hard range.
+fn text_for(input: &Input, share: f64, text: &str) -> String {
+    if !text.is_empty() {
+        return text.into();
+    }
+    match input.form {
+        Form::Choice(words) => pick(words, (share * 1000.0) as usize).map_or("", |(word, _)| word).into(),
+        Form::Text => "NiSO4·6H2O".into(),
+        Form::Number => {
+            let [low, high] = if share > 0.2 { input.usual } else { input.hard };
+            format!("{:.4} {}", low + (high - low) * share, input.unit.symbol)
+        }
+    }
+}
+
+fn field(plan: &Plan, [a, b, c]: [usize; 3]) -> Option<(Field, &'static Input)> {
+    let place = plan.places.get(a.checked_rem(plan.places.len())?)?;
+    let ids: Vec<&str> = place.sheets.keys().map(String::as_str).collect();
+    let calculator: &'static Calculator = find(pick(&ids, b)?)?;
+    let all: Vec<_> = calculator.all_tables().collect();
+    let table = all.get(if c % 3 == 0 { 0 } else { b % all.len() })?;
+    let input = table.columns.get(c.checked_rem(table.columns.len())?)?;
+    if table.id.is_empty() || std::ptr::eq(table.columns, calculator.inputs) {
+        return Some((Field::single(place.id, calculator.id, input.symbol), input));
+    }
+    let rows = place.sheets.get(calculator.id)?.rows.get(table.id);
+    let keys: Vec<&str> = rows.into_iter().flatten().map(|(key, _)| key.as_str()).collect();
+    let key = pick(&keys, a + c).or(pick(table.suggest, c)).unwrap_or("Cu");
+    Some((Field::cell(place.id, calculator.id, table.id, key, input.symbol), input))
+}
+
+fn done(plan: &mut Plan, (deed, choices, share, text): &Deed) {
+    let [a, b, c] = *choices;
+    let id =
+        |at: usize| -> Id { plan.places.get(at % plan.places.len().max(1)).map_or(99, |place| place.id) };
+    let (one, other) = (id(a), id(b));
+    let some = field(plan, *choices);
+    let (table, key) =
+        some.as_ref().map_or(("", String::new()), |(field, _)| (field.table, field.key.clone()));
+    match (deed, some) {
+        (0..=11, Some((field, input))) => plan.type_in(&field, &text_for(input, *share, text), None),
+        (12, Some((field, input))) => {
+            let units: Vec<_> = input.unit.kind.units().collect();
+            if let Some(unit) = pick(&units, c) {
+                plan.show_in(&field, unit);
+            }
+        }
+        (13, Some((field, _))) => plan.clear(&field),
+        (14, Some((field, _))) if !table.is_empty() => {
+            plan.add_row(one, field.calculator, table, text);
+        }
+        (15, Some((field, _))) if !table.is_empty() => {
+            plan.rename_row(field.place, field.calculator, table, &key, text);
+        }
+        (16, Some((field, _))) if !table.is_empty() => {
+            plan.remove_row(field.place, field.calculator, table, &key)
+        }
+        (17, Some((field, _))) if !table.is_empty() => {
+            plan.move_row(field.place, field.calculator, table, &key, c % 2 == 0);
+        }
+        (18, _) => {
+            let sorts = [Subject::Bath, Subject::Mixing, Subject::Stream, Subject::Route, Subject::Drain];
+            plan.add(sorts[a % sorts.len()], text);
+        }
+        (19, _) if share < &0.5 => plan.remove(one),
+        (20, _) => plan.set_from(one, (c > 100).then_some(other)),
+        (21, _) => plan.set_to(one, (c > 100).then_some(other)),
+        (22, _) => plan.rename(one, text),
+        (23, Some((field, _))) if c % 4 == 0 => plan.remove_sheet(field.place, field.calculator),
+        (23, _) => plan.add_sheet(one, bathbook::calculators::ALL[c % bathbook::calculators::ALL.len()].id),
+        _ => (),
+    }
+}
+
+/// A plan that a failing test prints as its file.
+struct Random(Plan);
+
+impl std::fmt::Debug for Random {
+    fn fmt(&self, f: &mut std::fmt::Formatter) -> std::fmt::Result {
+        f.write_str(&serde_json::to_string(&self.0).unwrap_or_default())
+    }
+}
+
+fn random_plan() -> impl Strategy<Value = Random> {
+    let starts = 0..=examples::ALL.len();
+    (starts, deeds()).prop_map(|(start, deeds)| {
+        let example = examples::ALL.get(start).and_then(|(id, ..)| examples::plan(id));
+        let mut plan = example.unwrap_or_else(|| Plan::new("Random"));
+        deeds.iter().for_each(|deed| done(&mut plan, deed));
+        Random(plan)
+    })
+}
+
+/// Every field of a plan that is asked for.
+fn fields(plan: &Plan, results: &Results) -> Vec<Field> {
+    let mut all = Vec::new();
+    for cell in &results.network.cells {
+        for (t, table) in cell.calculator.all_tables().enumerate() {
+            for (key, _) in cell.given.get(t).into_iter().flatten() {
+                let table_id = if t == 0 { "" } else { table.id };
+                all.extend(
+                    table.columns.iter().map(|input| {
+                        Field::cell(cell.place, cell.calculator.id, table_id, key, input.symbol)
+                    }),
+                );
+            }
+        }
+    }
+    all.retain(|field| plan.place(field.place).is_some() && results.asks(field));
+    all
+}
+
+fn answers(results: &Results) -> String {
+    format!("{:?} {:?}", results.outcomes, results.findings())
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 200, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// A finite number, a declared "not known yet", or a refusal with reason and remedy.
+    #[test]
+    fn no_plan_comes_to_anything_but_a_number_or_a_reason(Random(plan) in random_plan()) {
+        let results = Results::of(&plan, None);
+        for (cell, outcome) in results.network.cells.iter().zip(&results.outcomes) {
+            match outcome {
+                Ok(outcome) => for (output, si, key) in cell.calculator.answered(outcome) {
+                    prop_assert!(
+                        si.is_finite() || (si.is_nan() && output.optional.is_some()),
+                        "{} {}[{key}] is {si}", cell.calculator.id, output.symbol
+                    );
+                },
+                Err(stop) => {
+                    prop_assert!(stop.at.is_some(), "{}: {stop:?}", cell.calculator.id);
+                    prop_assert!(!stop.reason.is_empty() && !stop.remedy.is_empty(), "{stop:?}");
+                }
+            }
+        }
+        // Rows and places may be called so by the user.
+        let is_name = serde_json::to_string(&plan).is_ok_and(|text| text.contains("NaN") || text.contains("\"inf"));
+        for found in results.findings() {
+            let text = found.finding.text;
+            prop_assert!(is_name || (!text.contains("NaN") && !text.contains("inf ")), "{text}");
+        }
+        for field in fields(&plan, &results) {
+            let view = results.field(&field, plan.entry(&field)).expect("a field that is asked for has a view");
+            let is_typed = plan.entry(&field).is_some_and(|entry| entry.text == view.text);
+            prop_assert!(is_typed || (!view.text.contains("NaN") && !view.text.contains("inf")), "{field:?} {view:?}");
+        }
+    }
+
+    #[test]
+    fn every_plan_is_loaded_as_it_was_saved(Random(plan) in random_plan()) {
+        let text = serde_json::to_string(&plan).unwrap();
+        let loaded: Plan = serde_json::from_str(&text).unwrap();
+        prop_assert_eq!(&loaded, &plan);
+        prop_assert_eq!(&serde_json::to_string(&loaded).unwrap(), &text);
+        prop_assert_eq!(loaded.clone().mended(), loaded, "edits leave nothing to mend");
+    }
+
+    #[test]
+    fn every_plan_comes_to_the_same_each_time(Random(plan) in random_plan()) {
+        let (one, other) = (Results::of(&plan, None), Results::of(&plan, None));
+        prop_assert_eq!(answers(&one), answers(&other));
+    }
+
+    /// What stands in a field, typed again in the unit beside it, is the same to the figures shown.
+    #[test]
+    fn what_a_field_shows_can_be_typed_back(Random(plan) in random_plan()) {
+        let results = Results::of(&plan, None);
+        let is_typed_number = |field: &Field| {
+            let view = plan.entry(field).and_then(|entry| results.field(field, Some(entry)));
+            view.is_some_and(|view| view.issue.is_none()) && field.input().is_some_and(|i| i.form == Form::Number)
+        };
+        let typed: Vec<_> = fields(&plan, &results).into_iter().filter(is_typed_number).collect();
+        let mut again = plan.clone();
+        for field in &typed {
+            if let Some(view) = results.field(field, plan.entry(field)) {
+                again.type_in(field, &view.text, Some(view.unit));
+            }
+        }
+        let retyped = Results::of(&again, None);
+        for field in &typed {
+            let value = |results: &Results| results.datum(field).map(|(datum, _)| datum.value.si);
+            let (Some(before), Some(after)) = (value(&results), value(&retyped)) else { continue };
+            prop_assert!(
+                (after - before).abs() <= 2e-5 * before.abs(),
+                "{field:?}: {:?} was retyped as {:?}", plan.entry(field), again.entry(field)
+            );
+        }
+    }
+
+    #[test]
+    fn a_number_written_out_in_any_unit_is_read_as_itself(
+        at in 0..UNITS.len(), x in prop_oneof![-1e6..1e6f64, -1.0..1.0f64, (1..9999i32).prop_map(f64::from)],
+    ) {
+        let (unit, style) = (UNITS[at], Style::default());
+        let si = unit.to_si(x);
+        prop_assume!(si.is_finite());
+        let text = format!("{} {}", style.literal(x), unit.symbol);
+        let value = read(&text, unit, &style);
+        let value = value.map_err(|unread| TestCaseError::fail(format!("{text}: {unread:?}")))?;
+        prop_assert_eq!(value.unit.symbol, unit.symbol);
+        prop_assert!((value.si - si).abs() <= 1e-12 * si.abs().max(unit.to_si(1.0).abs()), "{} is {}", text, value.si);
+        prop_assert!((unit.from_si(si) - x).abs() <= 1e-9 * x.abs().max(1.0), "{text}");
+    }
+
+    #[test]
+    fn more_liquid_heats_more_slowly(v in 1.0..5000.0f64, more in 1.01..3.0f64, power in 0.5..50.0f64) {
+        let time = |litres: f64| {
+            let inputs = [("V", number(litres, L)), ("P", number(power, KW)), ("source", "electric or inline heater".into())];
+            one("heat-up", &inputs, &[], "t_up", "")
+        };
+        if let (Some(slow), Some(fast)) = (time(v * more), time(v)) {
+            prop_assert!(slow > fast, "{slow} s for the larger, {fast} s for the smaller");
+        }
+    }
+
+    #[test]
+    fn more_slope_needs_more_fall(slope in 0.01..2.0f64, more in 1.01..3.0f64) {
+        let fall = |slope: f64| one("drain", &[("S", number(slope, INCH_PER_FOOT))], &[], "need", "");
+        prop_assert!(fall(slope * more) > fall(slope));
+        prop_assert!(fall(slope).is_some());
+    }
+
+    #[test]
+    fn more_drag_out_makes_the_rinse_richer(drag in 0.01..100.0f64, more in 1.01..3.0f64, stages in 0..4usize) {
+        let stages = ["one", "two in counterflow", "three in counterflow", "four in counterflow"][stages];
+        let rinse = |drag: f64| {
+            one("stream", &[("d_w", number(drag, ML)), ("stages", stages.into())], &[("c_in", "40 g/L")], "c_w", "Cu")
+        };
+        prop_assert!(rinse(drag * more) > rinse(drag));
+        prop_assert!(rinse(drag).is_some());
+    }
+
+    /// A file from elsewhere may hold any ids, names and links: it is made whole and evaluated.
+    #[test]
+    fn a_damaged_plan_is_made_whole(ids in prop::collection::vec((0..6u32, 0..6usize, 0..9u32, 0..9u32), 0..12)) {
+        let places: Vec<_> = ids
+            .iter()
+            .map(|(id, subject, from, to)| {
+                let subject = [Subject::Site, Subject::Bath, Subject::Mixing, Subject::Stream, Subject::Route, Subject::Drain][*subject];
+                let sheets: serde_json::Map<_, _> = offered_at(subject).map(|c| (c.id.into(), serde_json::json!({}))).collect();
+                serde_json::json!({"id": id, "subject": subject, "name": "one", "from": from, "to": to, "sheets": sheets})
+            })
+            .collect();
+        let file = serde_json::json!({"format": 1, "name": "x", "next": 0, "places": places});
+        let plan: Plan = serde_json::from_value(file).expect("a plan in form");
+        let plan = plan.mended();
+        prop_assert!(plan.site().is_some());
+        let mut seen = std::collections::HashSet::new();
+        prop_assert!(plan.places.iter().all(|place| seen.insert(place.id)));
+        let results = Results::of(&plan, None);
+        prop_assert_eq!(results.outcomes.len(), results.network.cells.len());
+    }
+}
+
+fn number(number: f64, unit: &Unit) -> String {
+    format!("{} {}", Style::default().literal(number), unit.symbol)
+}
+
+/// One answer of one calculator by itself; `None` where it refuses.
+fn one(
+    id: &str,
+    inputs: &[(&'static str, String)],
+    copper: &[(&'static str, &str)],
+    symbol: &str,
+    key: &str,
+) -> Option<f64> {
+    let calculator = find(id).expect("a calculator");
+    let mut plan = Plan::quick(id, "Random", calculator.subject);
+    let place = plan.places.last().expect("a place").id;
+    for (symbol, text) in inputs {
+        plan.type_in(&Field::single(place, calculator.id, symbol), text, None);
+    }
+    for (symbol, text) in copper {
+        plan.type_in(&Field::cell(place, calculator.id, "metals", "Cu", symbol), text, None);
+    }
+    let results = Results::of(&plan, None);
+    let cell = results.network.cell_at(place, id)?;
+    assert!(results.network.cells[cell].issues.is_empty(), "{:?}", results.network.cells[cell].issues);
+    results.answer(cell, symbol, key).map(|(_, si)| si)
+}
+
+/// The texts of every worked example are as a user would type them: they come through a plan the same.
+#[test]
+fn worked_examples_come_through_a_plan_as_they_are() {
+    for calculator in bathbook::calculators::ALL {
+        for Example { inputs, rows, .. } in calculator.examples {
+            let mut plan = Plan::quick(calculator.id, "Example", calculator.subject);
+            let place = plan.places.last().expect("a place").id;
+            for (symbol, text) in *inputs {
+                plan.type_in(&Field::single(place, calculator.id, symbol), text, None);
+            }
+            for (table, key, cells) in *rows {
+                for (symbol, text) in *cells {
+                    plan.type_in(&Field::cell(place, calculator.id, table, key, symbol), text, None);
+                }
+            }
+            let results = Results::of(&plan, None);
+            let cell = results.network.cell_at(place, calculator.id).expect("its sheet");
+            let (issues, stop) = (&results.network.cells[cell].issues, results.stop(cell));
+            assert!(issues.is_empty() && stop.is_none(), "{}: {issues:?} {stop:?}", calculator.id);
+        }
+    }
+}
