@@ -2,6 +2,7 @@
 //! and by ear.
 
 use crate::ui::element::Show;
+use crate::ui::signals::{Effect, Memo};
 use bathbook_view::view;
 use leptos::ev;
 use leptos::html::Canvas;

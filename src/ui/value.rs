@@ -1,5 +1,6 @@
 //! What an attribute of an element may be: a text, a yes or no, or nothing; fixed, or following signals.
 
+use crate::ui::signals::Memo;
 use leptos::prelude::*;
 use std::borrow::Cow;
 use wasm_bindgen::JsValue;
@@ -107,7 +108,7 @@ impl<T: Into<Value> + Clone + Send + Sync + 'static> IntoSource<Signalled> for R
     }
 }
 
-impl<T: Into<Value> + Clone + Send + Sync + 'static> IntoSource<Signalled> for Memo<T> {
+impl<T: Into<Value> + Clone + PartialEq + Send + Sync + 'static> IntoSource<Signalled> for Memo<T> {
     fn into_source(self) -> Source {
         (move || self.get()).into_source()
     }

@@ -9,6 +9,7 @@ use super::shelf::Shelf;
 use crate::address::Address;
 use crate::plan::Plan;
 use crate::ui::element::Show;
+use crate::ui::signals::Memo;
 use bathbook_view::view;
 use leptos::prelude::*;
 

@@ -8,6 +8,7 @@ use crate::address::Address;
 use crate::calculator::Subject;
 use crate::results::{Marks, Results, count};
 use crate::ui::element::Show;
+use crate::ui::signals::Memo;
 use bathbook_view::view;
 use leptos::prelude::*;
 

@@ -12,6 +12,7 @@ use super::store::Store;
 use crate::calculator::Subject;
 use crate::picture::flows::Sheet;
 use crate::ui::element::Show;
+use crate::ui::signals::Memo;
 use bathbook_view::view;
 use leptos::prelude::*;
 

@@ -6,6 +6,7 @@ use super::address_of;
 use crate::calculator::{Key, Subject};
 use crate::picture::flows::{self, Amount, Flow, Metal};
 use crate::ui::element::Show;
+use crate::ui::signals::Memo;
 use bathbook_view::view;
 use leptos::prelude::*;
 

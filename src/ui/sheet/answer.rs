@@ -3,6 +3,7 @@
 use super::Here;
 use crate::calculator::Output;
 use crate::ui::element::Show;
+use crate::ui::signals::{Effect, Memo};
 use crate::ui::words::formula;
 use bathbook_view::view;
 use leptos::prelude::*;

@@ -5,6 +5,7 @@ use crate::address::Address;
 use crate::calculator::subject::{SORTS, Sort};
 use crate::calculators::offered_at;
 use crate::ui::element::Show;
+use crate::ui::signals::Memo;
 use crate::ui::words::weight_mark;
 use bathbook_view::view;
 use leptos::prelude::*;

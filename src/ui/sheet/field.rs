@@ -6,6 +6,7 @@ use crate::network::Origin;
 use crate::plan::{Entry, Field};
 use crate::results::FieldView;
 use crate::ui::element::Show;
+use crate::ui::signals::{Effect, Memo};
 use crate::ui::store::Store;
 use crate::ui::words::formula;
 use crate::units::{Unit, Unread};

@@ -5,6 +5,7 @@ use crate::ask::{Cure, cures};
 use crate::calculator::Finding;
 use crate::plan::Field;
 use crate::ui::element::Show;
+use crate::ui::signals::{Effect, Memo};
 use crate::ui::words::weight_mark;
 use bathbook_view::view;
 use leptos::prelude::*;

@@ -19,6 +19,7 @@ use crate::calculator::Calculator;
 use crate::calculators::find;
 use crate::plan::Id;
 use crate::ui::element::Show;
+use crate::ui::signals::Memo;
 use bathbook_view::view;
 use leptos::prelude::*;
 

@@ -5,6 +5,7 @@ use crate::calculator::{Form, Instruction};
 use crate::plan::Field;
 use crate::ui::element::Show;
 use crate::ui::sheet::field::FieldRow;
+use crate::ui::signals::Memo;
 use bathbook_view::view;
 use leptos::prelude::*;
 
