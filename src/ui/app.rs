@@ -31,9 +31,9 @@ pub fn App() -> impl IntoView {
     });
     let _ =
         window_event_listener(leptos::ev::hashchange, move |_| go_to_where_the_address_leads(store, shelf));
-    let _ = window_event_listener(leptos::ev::pagehide, move |_| shelf.flush());
+    let _ = window_event_listener(leptos::ev::pagehide, move |_| shelf.flush(&store));
     let _ = window_event_listener(leptos::ev::beforeunload, move |event| {
-        shelf.flush();
+        shelf.flush(&store);
         if shelf.is_busy() && shelf.failed.get_untracked() {
             event.prevent_default();
         }

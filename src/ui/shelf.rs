@@ -20,6 +20,9 @@ pub struct Kept {
     pub binned: bool,
 }
 
+/// How long the screen has to show an answer before the plan is written.
+const SOON: std::time::Duration = std::time::Duration::from_millis(60);
+
 /// Ids of quick sums begin so; they are kept as plans are, and not listed.
 const QUICK: &str = "quick-";
 
@@ -35,6 +38,7 @@ pub struct Shelf {
     /// What was found wrong at start or while saving, in plain words.
     pub notes: RwSignal<Vec<String>>,
     records: RwSignal<Vec<Record>>,
+    waiting: StoredValue<Option<TimeoutHandle>, LocalStorage>,
     saver: StoredValue<Option<Saver>, LocalStorage>,
 }
 
@@ -47,6 +51,7 @@ impl Shelf {
             failed: RwSignal::new(false),
             notes: RwSignal::new(Vec::new()),
             records: RwSignal::new(Vec::new()),
+            waiting: StoredValue::new_local(None),
             saver: StoredValue::new_local(None),
         }
     }
@@ -205,8 +210,27 @@ impl Shelf {
         self.plan(&format!("{QUICK}{calculator}"))
     }
 
-    /// Keeps what is open.
+    /// Keeps what is open once the answers are on the screen: writing takes longer than working out.
+    pub fn keep_soon(&self, store: Store) {
+        if self.waiting.with_value(Option::is_some) {
+            return;
+        }
+        self.status.set(SaveState::Unsaved.words(super::when::moment));
+        let shelf = *self;
+        let timer = set_timeout_with_handle(move || shelf.keep(&store), SOON).ok();
+        match timer {
+            Some(timer) => self.waiting.set_value(Some(timer)),
+            None => self.keep(&store),
+        }
+    }
+
+    /// Keeps what is open, now.
     pub fn keep(&self, store: &Store) {
+        self.waiting.update_value(|waiting| {
+            if let Some(timer) = waiting.take() {
+                timer.clear();
+            }
+        });
         let Some(open) = store.open.get_untracked() else { return };
         let draft = store.history.with_untracked(|history| draft(key(&open), history.plan()));
         self.save(draft);
@@ -234,8 +258,11 @@ impl Shelf {
         self.save(Draft { binned_at, ..record.draft() });
     }
 
-    /// Writes at once what still waits: the page may be about to go.
-    pub fn flush(&self) {
+    /// Writes at once what still waits: the page may be about to go, or another plan to be opened.
+    pub fn flush(&self, store: &Store) {
+        if self.waiting.with_value(Option::is_some) {
+            self.keep(store);
+        }
         self.saver.with_value(|saver| {
             if let Some(saver) = saver {
                 saver.flush();

@@ -66,6 +66,7 @@ impl Store {
 
     /// Opens a document.
     pub fn open_plan(&self, open: Open, plan: Plan) {
+        self.shelf.flush(self);
         self.history.set(History::of(plan));
         self.open.set(Some(open));
         self.work_out();
@@ -101,7 +102,7 @@ impl Store {
         });
         if changed {
             self.work_out();
-            self.shelf.keep(self);
+            self.shelf.keep_soon(*self);
         }
         // `update` always runs its closure.
         given.unwrap_or_else(|| unreachable!())
@@ -136,7 +137,7 @@ impl Store {
         if moved {
             self.work_out();
             self.epoch.update(|epoch| *epoch += 1);
-            self.shelf.keep(self);
+            self.shelf.keep_soon(*self);
         }
     }
 
