@@ -1,9 +1,9 @@
 //! What `view!` builds: elements that are all of one type, whatever their tag, attributes and children.
 //!
 //! Leptos' own elements carry their shape in their type, and each type gets code of its own; with as many
-//! small views as this page has, that was more than half of what a visitor downloads. Signals, effects,
-//! components and the renderer are Leptos' as they are. Like its elements, these are changed in place when
-//! a view is built again in the same shape, so that the focus and what is typed stay.
+//! small views as this page has, that was a sixth of what a visitor downloads. Signals, effects, components
+//! and the renderer are Leptos' as they are. Like its elements, these are changed in place when a view is
+//! built again in the same shape, so that the focus and what is typed stay.
 
 use super::value::{IntoSource, Source, Value};
 use leptos::children::{ChildrenFn, ViewFn};

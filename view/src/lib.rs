@@ -1,8 +1,8 @@
-//! `view!` with the syntax of Leptos' own macro, whose elements are all of one type: `crate::ui::element::Element`.
+//! `view!` with the syntax of Leptos' own macro, whose elements are all of one type: `ui::element::Element`.
 //!
 //! Leptos gives each shape of element, each attribute and each closure a type of its own, and the compiler
-//! writes code for each: more than half of the page's size. What differs here is only what is generated;
-//! signals, effects, components and the renderer are Leptos'.
+//! writes code for each: a sixth of the page. What differs here is only what is generated; signals,
+//! effects, components and the renderer are Leptos'.
 
 use proc_macro2::TokenStream;
 use quote::{format_ident, quote, quote_spanned};
