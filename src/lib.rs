@@ -3,6 +3,7 @@
 //! Data flows one way, and each module knows only the ones above it:
 //!
 //! ```text
+//! order        sorting of short lists
 //! units        what a number means              "12 gal"  <->  0.0454 m³
 //! quantity     arithmetic that shows its work   Q * Q      ->  "c·V/x"
 //! science      sourced laws, written in Q
@@ -29,6 +30,7 @@
 //!   [`calculator::Stop`] with a remedy.
 //! - Nothing outside `ui`, `keep` and the canvas painter touches the browser.
 
+pub mod order;
 pub mod units;
 pub mod quantity;
 pub mod science;

@@ -261,7 +261,7 @@ impl Results {
                 }
             }
         }
-        all.sort_by_key(|found| std::cmp::Reverse(found.finding.weight));
+        crate::order::sort_by_key(&mut all, |found| std::cmp::Reverse(found.finding.weight));
         all
     }
 

@@ -98,6 +98,6 @@ pub fn cures(network: &Network, cell: usize, finding: &Finding) -> Vec<Cure> {
         }
     }
     // What has something to be said against it comes last.
-    found.sort_by_key(|cure| !cure.remark.is_empty());
+    crate::order::sort_by_key(&mut found, |cure| !cure.remark.is_empty());
     found
 }

@@ -41,7 +41,7 @@ impl Calculator {
                 .extend(self.answered(&outcome).flat_map(|(output, si, key)| output.limits(si, key, style)));
             findings
                 .extend(self.asked(given).filter_map(|(input, datum, key)| input.remark(datum, key, style)));
-            findings.sort_by_key(|finding| std::cmp::Reverse(finding.weight));
+            crate::order::sort_by_key(&mut findings, |finding| std::cmp::Reverse(finding.weight));
             outcome.findings = findings;
             let rows = outcome.answers.iter().map(Vec::len).max().unwrap_or(0);
             let applies = |c: &&Caution| {

@@ -87,13 +87,17 @@ impl Work<'_> {
     pub fn of<const N: usize>(&self, row: &Row, symbols: [&str; N]) -> Result<[Q; N], Stop> {
         let mut quantities = [Q::from(0.0); N];
         for (quantity, symbol) in quantities.iter_mut().zip(symbols) {
-            let (input, value) = self.input(row, symbol)?;
-            if value.si.is_nan() {
-                return Err(Stop::fault(format!("{symbol} may be left out and is not asked as such")));
-            }
-            *quantity = Q::named(At(symbol, &row.key), self.as_read(input, input.carried(value)));
+            *quantity = self.quantity(row, symbol)?;
         }
         Ok(quantities)
+    }
+
+    fn quantity(&self, row: &Row, symbol: &str) -> Result<Q, Stop> {
+        let (input, value) = self.input(row, symbol)?;
+        if value.si.is_nan() {
+            return Err(Stop::fault(format!("{symbol} may be left out and is not asked as such")));
+        }
+        Ok(Q::named(At(symbol, &row.key), self.as_read(input, input.carried(value))))
     }
 
     /// An input that may be left out.
@@ -162,6 +166,10 @@ impl Work<'_> {
 
     /// Names an intermediate result: a line of the working, and a symbol for the lines after it.
     pub fn step(&mut self, symbol: impl Display, label: &str, unit: &'static Unit, q: Q) -> Result<Q, Stop> {
+        self.line(&symbol, label, unit, q)
+    }
+
+    fn line(&mut self, symbol: &dyn Display, label: &str, unit: &'static Unit, q: Q) -> Result<Q, Stop> {
         if !q.si.is_finite() {
             return Err(Stop::fault(format!("{symbol} has no finite value")));
         }

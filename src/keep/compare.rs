@@ -131,7 +131,9 @@ pub fn settle(
             settled.records.push(record);
         }
     }
-    settled.records.sort_by(|a, b| b.saved_at.total_cmp(&a.saved_at).then_with(|| a.id.cmp(&b.id)));
+    crate::order::sort(&mut settled.records, |a, b| {
+        b.saved_at.total_cmp(&a.saved_at).then_with(|| a.id.cmp(&b.id))
+    });
     settled
 }
 

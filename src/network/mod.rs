@@ -386,6 +386,6 @@ fn in_order_of_flow(plan: &Plan) -> Vec<&Place> {
         depth
     };
     let mut places: Vec<_> = plan.places.iter().map(|place| (depth(place), place)).collect();
-    places.sort_by_key(|(depth, place)| (place.subject != Subject::Site, *depth));
+    crate::order::sort_by_key(&mut places, |(depth, place)| (place.subject != Subject::Site, *depth));
     places.into_iter().map(|(_, place)| place).collect()
 }

@@ -42,7 +42,7 @@ impl Chart {
     pub fn new(curve: Curve, style: Style) -> Chart {
         let shown = curve.points.into_iter().filter_map(|(x, y)| Some((sane(x)?, y.and_then(sane))));
         let mut points: Vec<(f64, Option<f64>)> = shown.collect();
-        points.sort_by(|a, b| a.0.total_cmp(&b.0));
+        crate::order::sort(&mut points, |a, b| a.0.total_cmp(&b.0));
         let marker = curve.now.and_then(|(x, y)| Some((sane(x)?, sane(y)?)));
         let low = points.first().map_or(0.0, |point| point.0);
         let high = points.last().map_or(1.0, |point| point.0);

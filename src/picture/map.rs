@@ -250,7 +250,7 @@ fn in_order_of_baths<'a>(plan: &Plan, streams: &'a [Flow]) -> Vec<&'a Flow> {
         bath.unwrap_or(usize::MAX)
     };
     let mut first: Vec<_> = streams.iter().filter(|stream| !is_stream(stream.from)).collect();
-    first.sort_by_key(|stream| rank(stream));
+    crate::order::sort_by_key(&mut first, |stream| rank(stream));
     let mut ordered: Vec<&Flow> = Vec::new();
     let mut waiting: Vec<&Flow> = first.into_iter().rev().collect();
     while let Some(next) = waiting.pop() {

@@ -5,6 +5,7 @@ use crate::address::Address;
 use crate::ask::self_check;
 use crate::calculators::ALL;
 use crate::results::count;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The about page.

@@ -11,6 +11,9 @@ use super::shelf::Shelf;
 use super::store::{Open, Store};
 use crate::address::Address;
 use crate::calculators::find;
+use crate::ui::element::Show;
+use crate::ui::signals::{Effect, Memo};
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The whole page.

@@ -3,6 +3,8 @@
 use super::shelf::Shelf;
 use super::store::Store;
 use crate::address::Address;
+use crate::ui::element::Show;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The bar.

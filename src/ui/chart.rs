@@ -1,6 +1,9 @@
 //! A chart on the page: drawn sharp, redrawn when size, density or theme change, read by touch, by keys
 //! and by ear.
 
+use crate::ui::element::Show;
+use crate::ui::signals::{Effect, Memo};
+use bathbook_view::view;
 use leptos::ev;
 use leptos::html::Canvas;
 use leptos::prelude::*;

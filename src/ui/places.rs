@@ -8,6 +8,8 @@ use crate::calculator::subject::SORTS;
 use crate::calculators::offered_at;
 use crate::plan::Id;
 use crate::results::Marks;
+use crate::ui::signals::{Effect, Memo};
+use bathbook_view::view;
 use leptos::prelude::*;
 
 #[derive(Clone, PartialEq)]

@@ -2,6 +2,7 @@
 
 use super::store::Store;
 use super::when;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The head of a printed page. Give the day anew when printing: the page may have been open for days.

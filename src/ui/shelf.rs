@@ -165,7 +165,7 @@ impl Shelf {
             });
             kept.collect()
         });
-        plans.sort_by(|a, b| b.saved_at.total_cmp(&a.saved_at));
+        crate::order::sort(&mut plans, |a, b| b.saved_at.total_cmp(&a.saved_at));
         self.plans.set(plans);
     }
 

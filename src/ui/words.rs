@@ -2,6 +2,7 @@
 
 use crate::calculator::Weight;
 use crate::results::Marks;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The word and shape of a weight: never colour alone.

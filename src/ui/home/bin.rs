@@ -3,6 +3,9 @@
 use super::super::shelf::{Kept, Shelf};
 use super::super::when;
 use crate::results::count;
+use crate::ui::element::Show;
+use crate::ui::signals::Memo;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The bin; not there while it is empty.

@@ -8,6 +8,9 @@ use super::app::go;
 use super::shelf::Shelf;
 use crate::address::Address;
 use crate::plan::Plan;
+use crate::ui::element::Show;
+use crate::ui::signals::Memo;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The home page.

@@ -5,6 +5,7 @@ use crate::address::Address;
 use crate::calculator::Calculator;
 use crate::calculators::ALL;
 use crate::plan::examples;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The example plans. Opening one makes a copy of one's own.

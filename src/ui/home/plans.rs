@@ -7,6 +7,9 @@ use super::{WHERE_KEPT, begin};
 use crate::address::Address;
 use crate::calculator::Subject;
 use crate::results::{Marks, Results, count};
+use crate::ui::element::Show;
+use crate::ui::signals::Memo;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// At most this many plans are worked out for their marks, so that home opens at once.

@@ -4,6 +4,7 @@ use super::super::store::Store;
 use super::add_place;
 use crate::calculator::Subject;
 use crate::calculator::subject::SORTS;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// What an empty plan says.

@@ -6,6 +6,8 @@ use super::address_of;
 use super::look::sentence;
 use crate::calculator::{Output, Subject};
 use crate::calculators::site;
+use crate::ui::signals::Memo;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// Label and value of an answer.

@@ -1,6 +1,8 @@
 //! The plan's name, which may be changed where it stands.
 
 use super::super::store::Store;
+use crate::ui::signals::{Effect, Memo};
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The heading.

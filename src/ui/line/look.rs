@@ -5,6 +5,8 @@ use super::super::words::weight_mark;
 use super::address_of;
 use crate::calculator::Subject;
 use crate::results::Results;
+use crate::ui::element::Show;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The place of a cell, or the sheet's own title where that says more.

@@ -5,6 +5,9 @@ use super::address_of;
 use crate::picture::flows;
 use crate::picture::map::layout::{Drawing, LEADING, PAD, Run, Shape, TITLE};
 use crate::picture::map::{COLUMNS, Edge, Map, Quantity, Sign, Way};
+use crate::ui::element::Show;
+use crate::ui::signals::{Effect, Memo};
+use bathbook_view::view;
 use leptos::html::Div;
 use leptos::prelude::*;
 

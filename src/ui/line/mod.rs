@@ -11,6 +11,9 @@ use super::print_head::PrintHead;
 use super::store::Store;
 use crate::calculator::Subject;
 use crate::picture::flows::Sheet;
+use crate::ui::element::Show;
+use crate::ui::signals::Memo;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The line page.

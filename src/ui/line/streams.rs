@@ -5,6 +5,9 @@ use super::super::words::marks_view;
 use super::address_of;
 use crate::calculator::{Key, Subject};
 use crate::picture::flows::{self, Amount, Flow, Metal};
+use crate::ui::element::Show;
+use crate::ui::signals::Memo;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 #[derive(Clone, Default, PartialEq)]

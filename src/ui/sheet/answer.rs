@@ -2,7 +2,10 @@
 
 use super::Here;
 use crate::calculator::Output;
+use crate::ui::element::Show;
+use crate::ui::signals::{Effect, Memo};
 use crate::ui::words::{formula, sentence};
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// An answer's text and unit as they stand; `None` where there is none.

@@ -4,7 +4,10 @@ use super::Here;
 use crate::address::Address;
 use crate::calculator::subject::{SORTS, Sort};
 use crate::calculators::offered_at;
+use crate::ui::element::Show;
+use crate::ui::signals::Memo;
 use crate::ui::words::weight_mark;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// How many findings stand beside a sheet; the line page has all.

@@ -5,9 +5,12 @@ use crate::calculator::{Form, Input};
 use crate::network::Origin;
 use crate::plan::{Entry, Field};
 use crate::results::FieldView;
+use crate::ui::element::Show;
+use crate::ui::signals::{Effect, Memo};
 use crate::ui::store::Store;
 use crate::ui::words::formula;
 use crate::units::{Unit, Unread};
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// An id that is unique on the page.

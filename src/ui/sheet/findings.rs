@@ -4,7 +4,10 @@ use super::Here;
 use crate::ask::{Cure, cures};
 use crate::calculator::Finding;
 use crate::plan::Field;
+use crate::ui::element::Show;
+use crate::ui::signals::{Effect, Memo};
 use crate::ui::words::weight_mark;
+use bathbook_view::view;
 use leptos::prelude::*;
 use std::time::Duration;
 

@@ -3,6 +3,9 @@
 use super::Here;
 use crate::calculator::Subject;
 use crate::plan::{Id, Place};
+use crate::ui::element::Show;
+use crate::ui::signals::Memo;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The head.

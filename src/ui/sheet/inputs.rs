@@ -3,6 +3,7 @@
 use super::Here;
 use super::field::FieldRow;
 use crate::plan::Field;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The inputs.

@@ -18,6 +18,9 @@ use super::store::Store;
 use crate::calculator::Calculator;
 use crate::calculators::find;
 use crate::plan::Id;
+use crate::ui::element::Show;
+use crate::ui::signals::Memo;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// Which sheet a part belongs to.

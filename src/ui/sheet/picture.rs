@@ -4,7 +4,9 @@ use super::Here;
 use crate::picture::of_sheet::{Choice, across_choices, curve, up_choices, usual_range};
 use crate::picture::{Chart, Curve};
 use crate::ui::chart::ChartView;
+use crate::ui::signals::{Effect, Memo};
 use crate::units::{Unit, read};
+use bathbook_view::view;
 use leptos::prelude::*;
 use std::time::Duration;
 

@@ -6,6 +6,9 @@ use super::field::FieldRow;
 use crate::calculator::{Input, Output, Table};
 use crate::network::Origin;
 use crate::plan::Field;
+use crate::ui::element::Show;
+use crate::ui::signals::Memo;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// Every table of the sheet.

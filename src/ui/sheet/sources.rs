@@ -2,6 +2,7 @@
 
 use super::Here;
 use crate::ask::self_check;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// Sources and checks.

@@ -3,8 +3,10 @@
 use crate::calculator::Input;
 use crate::plan::Field;
 use crate::results::FieldView;
+use crate::ui::signals::Memo;
 use crate::ui::store::Store;
 use crate::units::Unit;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The list.

@@ -3,7 +3,10 @@
 use super::Here;
 use crate::calculator::{Form, Instruction};
 use crate::plan::Field;
+use crate::ui::element::Show;
 use crate::ui::sheet::field::FieldRow;
+use crate::ui::signals::Memo;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The order; nothing where the calculator has none.

@@ -2,7 +2,10 @@
 
 use super::Here;
 use crate::calculator::Line;
+use crate::ui::element::Show;
+use crate::ui::signals::Memo;
 use crate::ui::words::formula;
+use bathbook_view::view;
 use leptos::prelude::*;
 
 /// The working.
@@ -33,10 +36,10 @@ pub fn Working(here: Here) -> impl IntoView {
         });
         view! {
             <li>
-                <b>{label}</b>
+                <b>{move || label.get()}</b>
                 <div>
                     <div class="eq">{move || formula(&left.get())} " = " {move || formula(&right.get())}</div>
-                    <div class="num">{numbers}</div>
+                    <div class="num">{move || numbers.get()}</div>
                 </div>
             </li>
         }

@@ -54,7 +54,7 @@ pub fn lay_out(map: &Map, width: f64, quantity: &Quantity) -> Drawing {
                 let edge = &map.edges[*edge];
                 middles[if edge.from == node { edge.to } else { edge.from }]
             };
-            here.sort_by(|a, b| other(a).total_cmp(&other(b)));
+            crate::order::sort(&mut here, |a, b| other(a).total_cmp(&other(b)));
             // Hairlines lie on each other here as in their lane, but for those that say something else.
             let room = |edge: &usize| match map.edges[*edge].way {
                 Way::Tank => 4.0 * HAIR,
@@ -132,7 +132,7 @@ fn bundles(map: &Map, edges: &[usize], middles: &[f64], line: &impl Fn(usize) ->
 /// Gives each bundle the nearest lane that is free along it, and says how much room the lanes take.
 /// Where that is more than there is, the lanes move together.
 fn settle(bundles: &mut [Bundle], room: f64) -> f64 {
-    bundles.sort_by(|a, b| (a.span[1] - a.span[0]).total_cmp(&(b.span[1] - b.span[0])));
+    crate::order::sort(bundles, |a, b| (a.span[1] - a.span[0]).total_cmp(&(b.span[1] - b.span[0])));
     let mut lanes: Vec<(f64, Vec<[f64; 2]>)> = Vec::new();
     let mut chosen = Vec::new();
     for bundle in bundles.iter() {

@@ -73,7 +73,9 @@ fn tops(map: &Map, columns: &[(usize, Vec<usize>)], heights: &[f64]) -> Vec<f64>
         let mut column: Vec<(usize, Option<f64>)> = columns[at].1.iter().map(|n| (*n, wanted(*n))).collect();
         // Streams keep their order, which follows the baths; routes and drains follow the streams.
         if columns[at].0 >= 2 {
-            column.sort_by(|a, b| a.1.unwrap_or(f64::MAX).total_cmp(&b.1.unwrap_or(f64::MAX)));
+            crate::order::sort(&mut column, |a, b| {
+                a.1.unwrap_or(f64::MAX).total_cmp(&b.1.unwrap_or(f64::MAX))
+            });
         }
         for (node, top) in spread(&column, heights, floor) {
             middles[node] = Some(top + heights[node] / 2.0);
@@ -132,7 +134,7 @@ fn runs(
             other.and_then(|(other, _)| shape(other)).map_or(0.0, |other: &Shape| other.y + other.h / 2.0)
         };
         let mut edges = at_side(node, side);
-        edges.sort_by(|a, b| middle(a).total_cmp(&middle(b)));
+        crate::order::sort(&mut edges, |a, b| middle(a).total_cmp(&middle(b)));
         let widths: Vec<f64> = edges.iter().map(|edge| width(*edge)).collect();
         for (edge, y) in edges.iter().zip(stacked(&widths, here.y + here.h / 2.0)) {
             ends[*edge][usize::from(map.edges[*edge].to == node)] = y;
