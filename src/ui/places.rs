@@ -43,6 +43,16 @@ pub fn Places() -> impl IntoView {
                 {move || marks_view(Marks { todo: false, ..marks() })}
             </a>
             {SORTS.iter().map(|sort| view! { <Group subject=sort.subject /> }).collect_view()}
+            <div class="actions narrow-tools">
+                <button
+                    on:click=move |_| store.redo()
+                    disabled=move || store.history.with(|history| !history.can_redo())
+                >
+                    "↷ Redo"
+                </button>
+                <button on:click=move |_| super::file::save(store)>"Save a file"</button>
+                <button on:click=move |_| { let _ = window().print(); }>"Print"</button>
+            </div>
         </nav>
     }
 }

@@ -34,7 +34,7 @@ pub fn Answer(here: Here) -> impl IntoView {
                     <div class="what">{output.label}</div>
                     <output class="big" data-symbol=output.symbol>
                         {move || shown.get().map_or(missing.to_string(), |(number, _)| number)}
-                        <small>{move || shown.get().map_or("", |(_, unit)| unit)}</small>
+                        " " <small>{move || shown.get().map_or("", |(_, unit)| unit)}</small>
                     </output>
                 </div>
             }
@@ -134,7 +134,7 @@ pub fn MoreAnswers(here: Here) -> impl IntoView {
     }
     let one = |output: &'static Output| {
         let shown = Memo::new(move |_| text(here, output, ""));
-        let missing = output.optional.map_or("–".to_string(), |needs| format!("needs: {needs}"));
+        let missing = output.optional.map_or("–".to_string(), why_missing);
         view! {
             <div class="pair" class:missing=move || shown.get().is_none()>
                 <dt>{output.label} " " <i>{formula(output.symbol)}</i></dt>
@@ -158,6 +158,12 @@ pub fn MoreAnswers(here: Here) -> impl IntoView {
         </section>
     }
     .into_any()
+}
+
+/// Why an answer is not there: what it needs, or the whole reason as it was declared.
+fn why_missing(needs: &str) -> String {
+    let is_whole = ["type ", "only ", "none ", "choose "].iter().any(|start| needs.starts_with(start));
+    if is_whole { needs.to_string() } else { format!("needs {needs}") }
 }
 
 /// A number and its unit.

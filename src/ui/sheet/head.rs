@@ -89,10 +89,11 @@ fn Relation(here: Here, from: bool, label: &'static str, sorts: &'static [Subjec
             let target = history.plan().place(target)?;
             let sheet =
                 crate::calculators::offered_at(target.subject).find(|c| target.sheets.contains_key(c.id))?;
-            Some((target.id, sheet.id))
+            Some((target.id, sheet.id, target.name.clone()))
         });
-        target.map(|(id, sheet)| {
-            view! { <a class="btn" href=store.sheet_address(id, sheet).text()>"Go there"</a> }
+        target.map(|(id, sheet, name)| {
+            let label = format!("Go there: {name}");
+            view! { <a class="btn" aria-label=label href=store.sheet_address(id, sheet).text()>"Go there"</a> }
         })
     };
     let id = if from { "comes-from" } else { "leads-to" };
