@@ -144,7 +144,8 @@ impl Results {
                 String::new()
             }
         };
-        let text = match (input.form, entry) {
+        let typed = entry.filter(|entry| !entry.is_unit_only());
+        let text = match (input.form, typed) {
             (crate::calculator::Form::Text, _) => datum.text.as_deref().unwrap_or_default().to_string(),
             (crate::calculator::Form::Choice(_), _) => input.word(value.si).unwrap_or_default().to_string(),
             (_, Some(entry)) if issue.is_some() => entry.text.clone(),
