@@ -25,9 +25,10 @@ impl Input {
             Form::Text => Ok(Datum { text: Some(Arc::from(text)), ..self.default_datum() }),
             Form::Choice(words) => match words.iter().position(|(word, _)| *word == text) {
                 Some(k) => Ok(Value { si: k as f64, unit: NUMBER }.into()),
-                None => {
-                    Err(Unread::Wrong(format!("“{text}” is none of {}", self.range_text(self.hard, NUMBER, style))))
-                }
+                None => Err(Unread::Wrong(format!(
+                    "“{text}” is none of {}",
+                    self.range_text(self.hard, NUMBER, style)
+                ))),
             },
             Form::Number => {
                 let pick = self.picks.iter().find(|(word, _)| *word == text);
@@ -111,7 +112,10 @@ impl Input {
             return Ok(());
         }
         let shown = style.show(value.si, value.unit);
-        Err(Unread::Wrong(format!("{shown} is out of range; enter {}", self.range_text(self.hard, value.unit, style))))
+        Err(Unread::Wrong(format!(
+            "{shown} is out of range; enter {}",
+            self.range_text(self.hard, value.unit, style)
+        )))
     }
 }
 

@@ -88,7 +88,9 @@ impl Plan {
                 Some(show) => Some(show),
                 None => input.read(&entry.text, &style).ok().map(|datum| datum.value.unit.symbol.to_string()),
             });
-            let is_own = |symbol: &String| symbol != input.unit.symbol && Unit::named(input.unit.kind, symbol).is_some();
+            let is_own = |symbol: &String| {
+                symbol != input.unit.symbol && Unit::named(input.unit.kind, symbol).is_some()
+            };
             if let Some(show) = show.filter(|symbol| input.form == Form::Number && is_own(symbol)) {
                 entries.insert(field.symbol.into(), Entry { show: Some(show), ..Entry::default() });
             }

@@ -105,7 +105,11 @@ mod tests {
     fn a_step_keeps_its_name_while_its_amounts_change() {
         let style = Style::default();
         let cold = style.answer(294.15, CELSIUS);
-        let texts = [format!("Water at {cold} into the tank."), "Cool to 21 °C.".into(), "Mix for 30 minutes.".into()];
+        let texts = [
+            format!("Water at {cold} into the tank."),
+            "Cool to 21 °C.".into(),
+            "Mix for 30 minutes.".into(),
+        ];
         let steps = texts.map(|text| step(&text, None, &style));
         assert_eq!(step_names(&steps), ["Water at", "Cool to", "Mix for"]);
         // A step that comes or goes leaves the names of the others.
@@ -117,7 +121,9 @@ mod tests {
     fn another_amount_than_the_one_ticked_is_told() {
         let style = Style::default();
         let sheet = ticked(&step("", Some((155.0, KG)), &style));
-        let now = |kilograms: f64, style: &Style| sheet.tick("Water at", &step("", Some((kilograms, KG)), style), style);
+        let now = |kilograms: f64, style: &Style| {
+            sheet.tick("Water at", &step("", Some((kilograms, KG)), style), style)
+        };
         assert_eq!(now(155.0, &style), Some(Tick::Stands));
         assert_eq!(now(155.2, &style), Some(Tick::Stands), "it is shown as the same amount");
         assert_eq!(now(161.0, &style), Some(Tick::Ticked("155\u{a0}kg".into())));
@@ -129,7 +135,10 @@ mod tests {
         let style = Style::default();
         let sheet = ticked(&step("", Some((15.5, KG)), &style));
         for other in [Style { system: System::Us, ..style }, Style { decimal: Decimal::Comma, ..style }] {
-            assert_eq!(sheet.tick("Water at", &step("", Some((15.5, KG)), &other), &other), Some(Tick::Stands));
+            assert_eq!(
+                sheet.tick("Water at", &step("", Some((15.5, KG)), &other), &other),
+                Some(Tick::Stands)
+            );
         }
     }
 }

@@ -86,7 +86,8 @@ impl Style {
     /// The end of a range: three figures of whatever is not whole, and never a power of ten.
     pub fn plain(&self, number: f64) -> String {
         let rounded: f64 = format!("{number:.2e}").parse().unwrap_or(number);
-        let number = if (number - number.round()).abs() < 1e-9 * number.abs() { number.round() } else { rounded };
+        let number =
+            if (number - number.round()).abs() < 1e-9 * number.abs() { number.round() } else { rounded };
         let text = grouped(&format!("{number}")).replace('-', "−");
         if self.decimal == Decimal::Comma { text.replace('.', ",") } else { text }
     }

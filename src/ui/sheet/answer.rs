@@ -135,7 +135,9 @@ fn RestsOn(here: Here) -> impl IntoView {
     let store = here.store;
     let usual = Memo::new(move |_| {
         let Some(cell) = here.cell() else { return Vec::new() };
-        store.results.with(|results| if results.stop(cell).is_some() { Vec::new() } else { results.usual(cell) })
+        store
+            .results
+            .with(|results| if results.stop(cell).is_some() { Vec::new() } else { results.usual(cell) })
     });
     move || {
         usual.with(|fields| {
@@ -161,11 +163,7 @@ fn Announce(here: Here) -> impl IntoView {
         let findings = store.results.with(|results| {
             let marks = results.marks(cell);
             let many = marks.stops + marks.cautions;
-            if many == 0 {
-                String::new()
-            } else {
-                format!(" {} to look at.", count(many, "finding"))
-            }
+            if many == 0 { String::new() } else { format!(" {} to look at.", count(many, "finding")) }
         });
         if let Some(stop) = store.results.with(|results| results.stop(cell).cloned()) {
             return Some(format!("No answer: {}. {}", stop.reason, stop.remedy));

@@ -49,7 +49,8 @@ fn answered(now: &Results, before: Option<&Results>, at: usize) -> Option<Answer
         let (number, unit) = results.answer_text(at, symbol, "", 3)?;
         Some(super::answer::joined(&number, unit))
     };
-    let then = before.and_then(|before| Some((before, before.network.cell_at(cell.place, cell.calculator.id)?)));
+    let then =
+        before.and_then(|before| Some((before, before.network.cell_at(cell.place, cell.calculator.id)?)));
     let pairs = cell.calculator.outputs.iter().map(|output| {
         let was = then.map(|(before, at)| text(before, at, output.symbol).unwrap_or_else(|| NONE.into()));
         let is_now = text(now, at, output.symbol).unwrap_or_else(|| NONE.into());
@@ -208,7 +209,9 @@ fn followed_view(sheet: Followed, with_sheet: bool) -> impl IntoView {
         (false, false) => sheet.place,
     };
     let answer = sheet.answer.map(|Answered { label, was, now }| {
-        let was = was.map(|was| view! { {was} <span class="hide">" became "</span><span aria-hidden="true">" → "</span> });
+        let was = was.map(
+            |was| view! { {was} <span class="hide">" became "</span><span aria-hidden="true">" → "</span> },
+        );
         view! { <span class="says">{label} ": " {was} <b>{now}</b></span> }
     });
     view! { <a href=sheet.address.text()><span class="to">{name}</span> {answer}</a> }

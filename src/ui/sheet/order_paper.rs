@@ -3,6 +3,7 @@
 use super::Here;
 use super::findings::{CautionBox, cautions};
 use super::work_order::{Step, by_hand, steps};
+use crate::calculator::{Form, Input};
 use crate::plan::Field;
 use crate::ui::element::Show;
 use crate::ui::print_head::PrintHead;
@@ -38,33 +39,26 @@ pub fn OrderPaper(here: Here) -> impl IntoView {
         let name = store.history.with(|h| h.plan().place(here.place).map(|place| place.name.clone()));
         format!("{}: work order, {}", name.unwrap_or_default(), here.calculator.title.to_lowercase())
     });
-    // Columns that some row is asked for.
-    let columns = Memo::new(move |_| {
-        let rows: Vec<String> = steps.with(|steps| {
-            steps.iter().filter_map(|step| step.says.row.as_ref().map(|key| key.to_string())).collect()
-        });
-        let is_asked = |symbol: &'static str| {
-            rows.iter().any(|key| {
-                let field = Field::cell(here.place, here.calculator.id, declared.table, key, symbol);
-                store.results.with(|results| results.asks(&field))
-            })
-        };
-        by_hand(here, declared).map(|input| input.symbol).filter(|symbol| is_asked(symbol)).collect::<Vec<_>>()
-    });
-    let inputs = move || by_hand(here, declared).filter(move |i| columns.with(|all| all.contains(&i.symbol)));
+    // An amount is weighed or measured, so that all numbers share one column; each text has its own.
+    let is_number = |input: &&'static Input| input.form == Form::Number;
+    let amounts = by_hand(here, declared).filter(is_number);
+    let texts = by_hand(here, declared).filter(move |input| !is_number(input));
+    let labels: Vec<&'static str> =
+        amounts.clone().take(1).chain(texts.clone()).map(|input| input.label).collect();
     let head = move || {
-        let hands = inputs().map(|input| view! { <th class="hand">{input.label}</th> });
-        view! { <tr><th class="tick"><span class="hide">"Done"</span></th><th>"Step"</th><th class="n">"Wanted"</th>{hands.collect_view()}</tr> }
+        let hands = labels.iter().map(|label| view! { <th class="hand">{*label}</th> }).collect_view();
+        view! { <tr><th class="tick"><span class="hide">"Done"</span></th><th>"Step"</th><th class="n">"Wanted"</th>{hands}</tr> }
     };
     let one = move |step: Step| {
-        let typed = |symbol: &'static str| {
+        let typed = |input: &'static Input| {
             let key = step.says.row.as_ref()?;
-            let field = Field::cell(here.place, here.calculator.id, declared.table, key, symbol);
-            let view = store.field(&field).filter(|view| !view.text.is_empty())?;
-            let is_number = field.input().is_some_and(|i| i.form == crate::calculator::Form::Number);
-            Some(super::answer::joined(&view.text, if is_number { view.unit.symbol } else { "" }))
+            let field = Field::cell(here.place, here.calculator.id, declared.table, key, input.symbol);
+            let is_asked = store.results.with(|results| results.asks(&field));
+            let view = store.field(&field).filter(|view| is_asked && !view.text.is_empty())?;
+            Some(super::answer::joined(&view.text, if is_number(&input) { view.unit.symbol } else { "" }))
         };
-        let hands = inputs().map(|input| view! { <td class="hand">{typed(input.symbol)}</td> }).collect_view();
+        let amount = view! { <td class="hand">{amounts.clone().find_map(typed)}</td> };
+        let signed = texts.clone().map(|input| view! { <td class="hand">{typed(input)}</td> }).collect_view();
         let remark = step.remark().map(|remark| view! { <small>"▲ "{remark}</small> });
         let done = if step.tick.is_some() { "✓" } else { "" };
         view! {
@@ -72,18 +66,20 @@ pub fn OrderPaper(here: Here) -> impl IntoView {
                 <td class="tick"><span class="paper-box">{done}</span></td>
                 <td>{step.says.text} {remark}</td>
                 <td class="n"><b>{step.says.wanted}</b> <small>{step.says.also}</small></td>
-                {hands}
+                {amount}
+                {signed}
             </tr>
         }
     };
+    let rows = move || steps.get().into_iter().map(&one).collect_view();
     view! {
         <Show when=move || !steps.with(Vec::is_empty)>
             <section class="order-paper" aria-hidden="true">
                 <PrintHead what=Signal::derive(move || name.get()) />
                 <Show when=move || !cautions.with(Vec::is_empty)><CautionBox texts=cautions /></Show>
                 <table>
-                    <thead>{head}</thead>
-                    <tbody>{move || steps.get().into_iter().map(one).collect_view()}</tbody>
+                    <thead>{head()}</thead>
+                    <tbody>{rows.clone()}</tbody>
                 </table>
                 <div class="signs">
                     <span>"Made up by"</span><span>"Date and time"</span><span>"Checked by a second person"</span>

@@ -30,7 +30,8 @@ pub fn ShownAs(here: Here) -> impl IntoView {
         }
         words
     });
-    let Some(place) = store.history.with_untracked(|history| history.plan().site().map(|site| site.id)) else {
+    let Some(place) = store.history.with_untracked(|history| history.plan().site().map(|site| site.id))
+    else {
         return ().into_any();
     };
     let is_quick = store.open.with_untracked(|open| open.as_ref().is_some_and(|open| open.quick.is_some()));

@@ -66,9 +66,9 @@ pub fn Order(here: Here) -> impl IntoView {
     // By name and row: what changes with every key is the amounts, not which steps there are.
     let keys = Memo::new(move |_| {
         steps.with(|steps: &Vec<Step>| {
-            let keys = steps.iter().map(|step| {
-                (step.name.clone(), step.says.row.as_ref().map(|key| key.to_string()))
-            });
+            let keys = steps
+                .iter()
+                .map(|step| (step.name.clone(), step.says.row.as_ref().map(|key| key.to_string())));
             keys.collect::<Vec<_>>()
         })
     });
@@ -99,7 +99,8 @@ pub fn Order(here: Here) -> impl IntoView {
         };
         let remark = move || {
             let remark = step.with(|step| step.as_ref().and_then(Step::remark));
-            remark.map(|remark| view! { <p class="remark"><span class="mark caution">"▲ "{remark}</span></p> })
+            remark
+                .map(|remark| view! { <p class="remark"><span class="mark caution">"▲ "{remark}</span></p> })
         };
         let box_id = format!("done-{}", name.with_value(|name| super::field::plain_id(name)));
         view! {

@@ -1,6 +1,6 @@
 //! A field in which one word of a few is chosen.
 
-use super::linked::{Linked, LinkAgain};
+use super::linked::{LinkAgain, Linked};
 use crate::calculator::Input;
 use crate::network::Origin;
 use crate::plan::Field;

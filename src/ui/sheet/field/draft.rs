@@ -22,8 +22,13 @@ pub struct Draft {
 impl Draft {
     /// Of a field in which nothing is being typed. What changes from elsewhere (undo) ends the typing.
     pub fn new(store: Store, field: StoredValue<Field>, shown: Memo<Option<FieldView>>) -> Draft {
-        let draft =
-            Draft { store, field, shown, typed: RwSignal::new(None), at_start: StoredValue::new((None, None)) };
+        let draft = Draft {
+            store,
+            field,
+            shown,
+            typed: RwSignal::new(None),
+            at_start: StoredValue::new((None, None)),
+        };
         Effect::new(move |_| {
             store.epoch.track();
             draft.typed.set(None);
@@ -46,10 +51,12 @@ impl Draft {
 
     /// The user begins, or begins anew: bare numbers are in the unit that the field shows now.
     pub fn begin(self) {
-        let entry =
-            self.field.with_value(|field| self.store.history.with_untracked(|h| h.plan().entry(field).cloned()));
+        let entry = self
+            .field
+            .with_value(|field| self.store.history.with_untracked(|h| h.plan().entry(field).cloned()));
         let is_number = self.field.with_value(|f| f.input().is_some_and(|input| input.form == Form::Number));
-        let unit = self.shown.with_untracked(|view| view.as_ref().filter(|_| is_number).map(|view| view.unit));
+        let unit =
+            self.shown.with_untracked(|view| view.as_ref().filter(|_| is_number).map(|view| view.unit));
         self.at_start.set_value((unit, entry));
     }
 

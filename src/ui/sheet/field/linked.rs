@@ -21,10 +21,7 @@ pub fn Linked(
     let value = move || {
         shown.with(|view| {
             let view = view.as_ref()?;
-            Some(joined(
-                &view.text,
-                if input.form == Form::Number { view.unit.symbol } else { "" },
-            ))
+            Some(joined(&view.text, if input.form == Form::Number { view.unit.symbol } else { "" }))
         })
     };
     let from = move || {
