@@ -124,7 +124,7 @@ impl Calculator {
 impl Input {
     fn refuse(&self, value: &Value, style: &Style) -> Result<(), Stop> {
         self.check(value, style).map_err(|_| {
-            let reason = format!("{} of {} is out of range", self.label, style.show(value.si, value.unit));
+            let reason = format!("{} of {} is out of range", self.label, style.echo(value.si, value.unit));
             Stop::at(self.symbol, reason, format!("Enter {}.", self.range_text(self.hard, value.unit, style)))
         })
     }
@@ -136,7 +136,7 @@ impl Input {
             return None;
         }
         let (label, shown, range) =
-            (self.label, style.show(value.si, value.unit), self.range_text(self.usual, value.unit, style));
+            (self.label, style.echo(value.si, value.unit), self.range_text(self.usual, value.unit, style));
         let what = if key.is_empty() { label.to_string() } else { format!("{key}, {label}") };
         let text = format!("{what}: {shown} is unusual; usual is {range}.");
         let at = At(self.symbol, key).to_string();

@@ -92,6 +92,13 @@ impl Style {
         if self.decimal == Decimal::Comma { text.replace('.', ",") } else { text }
     }
 
+    /// What was typed, echoed in a message: a plain number unless it is out of all proportion.
+    pub fn echo(&self, si: f64, unit: &Unit) -> String {
+        let number = unit.from_si(si);
+        let is_plain = number == 0.0 || (1e-9..1e12).contains(&number.abs());
+        if is_plain { joined(self.plain(number), unit) } else { self.show(si, unit) }
+    }
+
     /// A literal of a formula, with all its figures and no more: `0.5`, `8`.
     pub fn literal(&self, number: f64) -> String {
         let text = format!("{number}").replace('-', "−");

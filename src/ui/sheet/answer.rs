@@ -3,6 +3,7 @@
 use super::Here;
 use super::field::go_to;
 use crate::calculator::Output;
+use crate::network::Origin;
 use crate::results::count;
 use crate::ui::element::Show;
 use crate::ui::signals::{Effect, Memo};
@@ -106,8 +107,11 @@ fn Status(here: Here) -> impl IntoView {
         if is_refused {
             return ().into_any();
         }
-        if marks.stops + marks.cautions == 0 {
+        if marks.stops + marks.cautions + marks.fields == 0 {
             return view! { <span class="mark ok">"✓ Nothing to look at here"</span> }.into_any();
+        }
+        if marks.stops + marks.cautions == 0 {
+            return ().into_any();
         }
         let stops = (marks.stops > 0)
             .then(|| view! { <span class="mark stop">"■ "{count(marks.stops, "stop")}</span> });
@@ -118,9 +122,16 @@ fn Status(here: Here) -> impl IntoView {
     let fields = move || {
         unread.with(|fields| {
             let first = fields.first()?.clone();
-            let stands = match fields.len() {
-                1 => "what stood before stands",
-                _ => "what stood before in each stands",
+            let origins = fields.iter().map(|field| store.field(field).map(|view| view.origin));
+            let is_typed = |origin: Option<Origin>| matches!(origin, Some(Origin::Typed | Origin::Overtyped));
+            let stands = match (fields.len(), origins.clone().all(is_typed)) {
+                (1, true) => "the last good value stands",
+                (1, false) if origins.clone().all(|origin| origin == Some(Origin::Linked)) => {
+                    "the linked value stands"
+                }
+                (1, false) => "the usual value stands",
+                (_, true) => "the last good values stand",
+                (_, false) => "what stood in them before stands",
             };
             let text = format!("{} can’t be read: {stands}", count(fields.len(), "field"));
             Some(view! { <button class="to-look" on:click=move |_| go_to(&first)><span class="mark stop">"▲ "{text}</span></button> })
