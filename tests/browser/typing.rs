@@ -180,7 +180,7 @@ fn a_unit_that_was_typed_stays_the_fields_when_it_is_emptied_and_typed_anew() {
     assert!((minutes(&double) / minutes(&twelve) - 2.0).abs() < 0.05, "{twelve} became {double}");
     // Out of range, it is told in gallons too: 100 m³ are 26 417 of them.
     browser.retype("#f-V", "1e7");
-    browser.wait_holds("#f-V-hint", "26 400 US gal");
+    browser.wait_holds("#f-V-hint", "26\u{202f}400 US gal");
     browser.assert_quiet();
 }
 

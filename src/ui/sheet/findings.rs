@@ -25,7 +25,7 @@ pub fn Findings(here: Here, #[prop(optional)] stops: bool) -> impl IntoView {
             all.into_iter().filter(|finding| (finding.weight == Weight::Stop) == stops).collect::<Vec<_>>()
         })
     });
-    let title = if stops { "Stop" } else { "To look at here" };
+    let title = if stops { "What to stop for" } else { "To look at here" };
     let cured = RwSignal::new(Vec::<(Finding, Vec<Cure>)>::new());
     let timer = StoredValue::new(None::<TimeoutHandle>);
     let stop_timer = move || {
