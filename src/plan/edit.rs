@@ -127,7 +127,11 @@ impl Plan {
     /// nothing is typed, the usual or the linked value stays one.
     pub fn show_in(&mut self, field: &Field, unit: &Unit) {
         let style = self.style();
-        let Some(input) = field.input() else { return };
+        let Some(input) =
+            field.input().filter(|input| input.unit.kind == unit.kind && input.form == Form::Number)
+        else {
+            return;
+        };
         let Some(entries) = self.entries_mut(field) else { return };
         let entry = entries.entry(field.symbol.into()).or_default();
         let typed = input.read(&entry.text, &style).ok().map(|datum| datum.value.unit);
