@@ -63,7 +63,8 @@ pub struct Input {
     pub usual: [f64; 2],
     /// Used until the user types something.
     pub default: f64,
-    /// Whether it may be left out: there is then no default, and `work` asks with [`Work::optional`].
+    /// Whether there is no default: `work` asks with [`Work::optional`] if it may be left out; else
+    /// the sheet says that it is still to be typed.
     pub optional: bool,
     /// What to enter, and where to find it.
     pub help: &'static str,
@@ -285,6 +286,11 @@ impl Input {
     /// May be left out.
     pub const fn optional(self) -> Input {
         Input { optional: true, default: f64::NAN, ..self }
+    }
+
+    /// Has no default, as no two plants share it: there is no answer until it is typed.
+    pub const fn needed(self) -> Input {
+        self.optional()
     }
 
     /// Starts at this word of its list.

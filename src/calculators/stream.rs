@@ -44,10 +44,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .from_site(&[("site", "hours")])
             .help("Rinse water runs in these hours only."),
         input("N", "Wafers", PER_DAY, [0.0, 1e6], [1.0, 5000.0], 100.0)
+            .needed()
             .from_origin(&[("stream", "N")])
             .help("That pass through this rinse a day.")
             .when(When::Is("kind", &[RINSE])),
         input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.1, 50.0], 5.0)
+            .needed()
             .from_origin(&[("stream", "d_w")])
             .help("Liquid that one wafer and its holder carry in, and out again. Weigh some to know it.")
             .when(When::Is("kind", &[RINSE])),
@@ -63,21 +65,26 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("A volume for each wafer, or a flow in the hours of service.")
             .when(When::Is("kind", &[RINSE])),
         input("v_w", "Water a wafer", L, [0.0, 1000.0], [0.1, 20.0], 2.0)
+            .needed()
             .help("Fresh water that runs in for one wafer.")
             .as_cure(DILUTION)
             .when(When::Is("water", &[BY_WAFER])),
         input("q", "Flow while it runs", L_PER_MIN, [0.0, 1000.0], [0.1, 50.0], 2.0)
+            .needed()
             .help("Fresh water in the hours of service.")
             .as_cure(DILUTION)
             .when(When::Is("water", &[BY_FLOW])),
         input("V_d", "Volume let out at once", L, [0.0, 100_000.0], [1.0, 5000.0], 200.0)
+            .needed()
             .from_origin(&[("make-up", "V_dump")])
             .help("What a dump drains; what stays behind in the tank is not in it.")
             .when(When::Is("kind", &[DUMP])),
         input("t_d", "Days of service between dumps", DAYS, [0.01, 10_000.0], [5.0, 1000.0], 180.0)
+            .needed()
             .help("Working days; on a mean day the volume is divided by these.")
             .when(When::Is("kind", &[DUMP])),
         input("Q_t", "Volume a day", L_PER_DAY, [0.0, 1e7], [0.0, 1e5], 1.0)
+            .needed()
             .help("On a mean working day.")
             .when(When::Is("kind", &[BLEED, SAMPLES, OTHER])),
     ],
@@ -90,6 +97,7 @@ pub static CALCULATOR: Calculator = Calculator {
         presets: &[],
         columns: &[
             input("c_in", "In the liquid it comes from", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0], 0.0)
+                .needed()
                 .from_origin(&[("make-up", "c_M"), ("stream", "c_on")])
                 .help("In the bath, or in the last stage of the rinse before."),
             input("m_prev", "Carried in from the rinse before", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e6], 0.0)

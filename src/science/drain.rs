@@ -240,13 +240,16 @@ pub static PLUMBING_CODES: [PlumbingCode; 2] = [
     },
 ];
 
+/// How far a metric bore may be below the inches of the same nominal size: 75 mm are 2.953 in.
+const NOMINAL: f64 = 0.02;
+
 /// Least slope that a code asks of a pipe size.
 ///
-/// Table; a size between two lines takes the steeper. The local code rules, and the size is the
-/// nominal one. Source: the code's own line.
+/// Table; a size between two lines takes the steeper. Codes mean nominal sizes: a bore within 2 % of
+/// one counts as it, so 75 mm is 3 in, and 100 mm 4 in. The local code rules. Source: the code's own line.
 pub fn code_least_slope(code: &PlumbingCode, size: Q) -> Q {
     let inches = size.number(INCH);
-    let line = code.lines.iter().rev().find(|line| inches >= line.from_inches - 1e-9);
+    let line = code.lines.iter().rev().find(|line| inches >= line.from_inches * (1.0 - NOMINAL));
     let least = line.or(code.lines.first()).map_or(0.25, |line| line.inches_per_foot);
     Q::call("least slope by code", &[size], least, INCH_PER_FOOT)
 }

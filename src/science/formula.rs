@@ -3,7 +3,7 @@
 use super::elements::{self, is_metal};
 use super::{Refusal, solution_make_up};
 use crate::quantity::Q;
-use crate::units::{G_PER_MOL, MASS_FRACTION, PERCENT_METAL, Value};
+use crate::units::{G_PER_MOL, G_PER_MOL_METAL, MASS_FRACTION, Value};
 use std::collections::BTreeMap;
 
 /// Longer than any formula on a bottle; what is longer is refused unread.
@@ -126,8 +126,10 @@ impl Formula {
                 "give a metal's symbol, such as Cu or Ni",
             ));
         }
-        let share = self.share(&Formula::read(metal)?)?;
-        Ok(Q::named(format!("x({metal} in {})", self.text), Value::new(share * 100.0, PERCENT_METAL)))
+        let part = Formula::read(metal)?;
+        let count = self.whole(&part)?;
+        let atom = Q::named(format!("M({metal})"), Value::new(mass(&part.counts), G_PER_MOL_METAL));
+        Ok(times(count, atom) / self.molar_mass())
     }
 
     /// Mass fraction of a part of the compound that is not counted as metal: Cl, SO4, H2O, CN.
@@ -143,8 +145,10 @@ impl Formula {
     ///
     /// Source: IUPAC standard atomic weights 2021, abridged.
     pub fn part_fraction(&self, part: &str) -> Result<Q, Refusal> {
-        let share = self.share(&Formula::read(part)?)?;
-        Ok(Q::named(format!("w({part} in {})", self.text), Value::new(share, MASS_FRACTION)))
+        let read = Formula::read(part)?;
+        let count = self.whole(&read)?;
+        let of_part = Q::named(format!("M({part})"), Value::new(mass(&read.counts), G_PER_MOL));
+        Ok(times(count, of_part) / self.molar_mass())
     }
 
     /// Mass fraction of a species: [`Formula::metal_fraction`] for a metal's symbol, else
@@ -161,7 +165,8 @@ impl Formula {
         Q::named(format!("w(water in {})", self.text), Value::new(share, MASS_FRACTION))
     }
 
-    fn share(&self, part: &Formula) -> Result<f64, Refusal> {
+    /// How many of a part there are in a formula unit.
+    fn whole(&self, part: &Formula) -> Result<f64, Refusal> {
         let ratio = |(element, each): (&&str, &f64)| self.counts.get(*element).unwrap_or(&0.0) / each;
         let whole = part.counts.iter().map(ratio).fold(f64::INFINITY, f64::min);
         // A single element need not come in whole parts; a group must.
@@ -172,8 +177,12 @@ impl Formula {
                 format!("choose a compound that contains {}, or another part", part.text),
             ));
         }
-        Ok(whole * mass(&part.counts) / mass(&self.counts))
+        Ok(whole)
     }
+}
+
+fn times(count: f64, q: Q) -> Q {
+    if count == 1.0 { q } else { count * q }
 }
 
 /// Mass of counted atoms, g/mol.

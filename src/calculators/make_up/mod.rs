@@ -15,7 +15,7 @@ mod order;
 #[cfg(test)]
 mod tests;
 
-use super::CLASSES;
+use super::{CLASSES, UNKNOWN};
 use crate::calculator::{
     Calculator, Caution, Example, Input, Picture, Refuse, Stop, Subject, Table, Weight, When, Work,
     WorkOrder, choice, input, note, output, verdict,
@@ -61,6 +61,7 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     inputs: &[
         input("V_t", "Tank, filled to the mark", L, [0.1, 100_000.0], [5.0, 5000.0], 200.0)
+            .needed()
             .group("Volume in circulation")
             .help("What the tank itself holds at its working level."),
         input("V_c", "Chambers", L, [0.0, 100_000.0], [0.0, 1000.0], 0.0)
@@ -73,6 +74,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Volume in circulation")
             .help("Below the drain, in filters and low pipes."),
         choice("class", "Class", NUMBER, CLASSES)
+            .starts_at(UNKNOWN)
             .group("Bath")
             .help("What the bath is by hazard. Unknown counts as incompatible with cyanide."),
         input("T_m", "Temperature of make-up", CELSIUS, [5.0, 60.0], [15.0, 30.0], 20.0)
@@ -177,6 +179,9 @@ pub static CALCULATOR: Calculator = Calculator {
                 output("v", "To measure", L).optional("only liquids are measured"),
                 output("m_b", "To weigh for a batch", KG).optional("type the volume of a batch"),
                 output("v_b", "To measure for a batch", L).optional("type the volume of a batch"),
+                output("s_1", "Share of what dissolves in the first water", PERCENT)
+                    .optional("only solids whose solubility is known here")
+                    .cured_by(&[("make-up", "f_1")]),
                 output("x", "Share of metal in it", PERCENT_METAL).optional("only for metal by formula"),
                 output("c_m_got", "Metal really reached", G_PER_L_METAL).optional("type the amount added"),
                 output("c_got", "Really reached", G_PER_L).optional("type the amount added"),
@@ -192,7 +197,10 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: &[],
             presets: &[],
             columns: &[],
-            answers: &[output("c_M", "In the bath", G_PER_L_METAL)],
+            answers: &[
+                output("c_M", "In the bath", G_PER_L_METAL),
+                output("c_M_want", "As wanted", G_PER_L_METAL),
+            ],
         },
     ],
     outputs: &[
@@ -202,6 +210,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("ρ", "Density of the bath", KG_PER_L).beside(),
         output("ΔT", "Acid or caustic warms it by", KELVINS).beside(),
         output("T_mix", "It would reach, without cooling", CELSIUS)
+            .beside()
             .cured_by(&[("make-up", "f_1"), ("make-up", "T_m")]),
         output("H", "Heat of mixing", KJ),
         output("V_dump", "A dump drains", L),
@@ -365,7 +374,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     });
     w.answer("m_h", total(hydrates, KG))?;
 
-    bath::refuse_insoluble(w, &ingredients, &amounts, m_w, t)?;
+    bath::refuse_insoluble(w, &ingredients, &amounts, [m_w, m_w1], t)?;
     bath::heat_capacity(w, parts.as_deref().ok(), rho, t)?;
     let is_hot = bath::heat_of_mixing(w, &ingredients, &amounts, m_w1, t)?;
     bath::metals(w, &ingredients, &amounts, v)?;
