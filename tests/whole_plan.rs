@@ -405,3 +405,53 @@ fn a_text_that_cannot_be_read_is_said_even_where_the_field_is_asked_only_because
     let results = evaluated(&plan);
     assert!(results.field(&field, plan.entry(&field)).is_some_and(|view| view.issue.is_some()));
 }
+
+/// Nothing is said of a bath, its heating, its rinse or its drain before somebody has said what they are.
+#[test]
+fn a_plan_that_nobody_has_filled_in_gives_no_numbers() {
+    use bathbook::calculator::Subject;
+    let mut plan = Plan::new("Fresh");
+    let bath = plan.add(Subject::Bath, "Bath");
+    let rinse = plan.add(Subject::Stream, "Rinse");
+    plan.set_from(rinse, Some(bath));
+    plan.add(Subject::Drain, "Drain");
+    plan.add(Subject::Mixing, "Vessel");
+    let results = evaluated(&plan);
+    for (name, calculator) in [
+        ("Bath", "make-up"),
+        ("Bath", "heat-up"),
+        ("Rinse", "stream"),
+        ("Drain", "drain"),
+        ("Vessel", "dilution"),
+    ] {
+        let cell = results.network.cell_at(place(&plan, name), calculator).expect("a sheet");
+        let stop = results.stop(cell).unwrap_or_else(|| panic!("{calculator} answers untouched"));
+        assert!(stop.todo, "{stop:?}");
+    }
+}
+
+/// The copper bath's dump leads to the concentrate, which does not run through the drain to the trench.
+#[test]
+fn a_drain_that_a_tank_is_let_out_into_says_if_its_dump_leads_elsewhere() {
+    let mut plan = example("gannet-point");
+    let said = |plan: &Plan, drain: &str| {
+        findings(&evaluated(plan), Weight::Note).iter().any(|(name, id, found)| {
+            name == drain && *id == "drain" && found.text.contains("leads to another route")
+        })
+    };
+    assert!(said(&plan, "Dilute drain to the trench"));
+    assert!(!said(&plan, "Concentrate drain to the tank"));
+    let (dump, dilute) = (place(&plan, "Copper bath dump"), place(&plan, "Dilute rinse"));
+    plan.set_to(dump, Some(dilute));
+    assert!(!said(&plan, "Dilute drain to the trench"));
+}
+
+/// 6 kg of blue vitriol of 99 % went in (molmass 2026.1.8: 0.2545048 of it is copper).
+#[test]
+fn the_dump_holds_what_was_really_added() {
+    let mut plan = example("alder-row");
+    let bath = place(&plan, "Copper bath");
+    plan.type_in(&Field::cell(bath, "make-up", "ingredients", "Copper sulfate", "added"), "6.0 kg", None);
+    let once = comes_to(&plan, "Copper bath dump", "stream", "m_once[Cu]", G_METAL);
+    assert_near(once, 6000.0 * 0.99 * 0.2545048, 4e-4);
+}

@@ -395,6 +395,37 @@ mod tests {
     }
 
     #[test]
+    fn metric_bores_count_as_their_nominal_inches() {
+        let least = |millimetres: f64, code: usize| {
+            let bore = crate::quantity::Q::constant("D", millimetres, MM);
+            crate::science::drain::code_least_slope(&PLUMBING_CODES[code], bore).number(INCH_PER_FOOT)
+        };
+        for (millimetres, first, second) in [
+            (65.0, 0.25, 0.25),
+            (75.0, 0.125, 0.25),
+            (76.2, 0.125, 0.25),
+            (100.0, 0.125, 0.125),
+            (200.0, 0.0625, 0.125),
+        ] {
+            for (code, expected) in [(0, first), (1, second)] {
+                assert!((least(millimetres, code) - expected).abs() < 1e-12, "{millimetres} mm");
+            }
+        }
+    }
+
+    #[test]
+    fn a_station_without_its_pipe_has_volumes_and_no_head() {
+        let bare: Texts =
+            &[("l", "28 m"), ("h_av", "300 mm"), ("D", "75 mm"), ("station", PLANNED), ("q_pump", "60")];
+        let example = Example { source: "", inputs: bare, rows: &[], answers: &[], within: 0.0 };
+        let given = CALCULATOR.given(&example).unwrap();
+        let outcome = CALCULATOR.evaluate(&given, &Style::default(), Depth::Working).unwrap();
+        let of = |symbol| outcome.answers[0][0].1[CALCULATOR.port(symbol).unwrap().column];
+        assert!((L.from_si(of("V_b")) - 90.0).abs() < 1e-9, "60 L/min and ten starts an hour: V = q·T/4");
+        assert!(of("h_tot").is_nan() && of("t_o").is_nan());
+    }
+
+    #[test]
     fn a_pump_that_never_catches_up_is_refused() {
         let stop = evaluate(&[("station", PLANNED), ("q_pump", "20"), ("q_m", "30")]).unwrap_err();
         assert_eq!(stop.at, Some("q_pump"));

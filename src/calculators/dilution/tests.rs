@@ -5,7 +5,15 @@ use crate::calculator::{Depth, Outcome, Stop, Texts, Weight};
 use crate::units::Style;
 
 /// What stands where a test types nothing else: strong acid to 10 %, ten litres of it.
-const USUAL: Texts = &[("w_1", "96 %"), ("w_2", "10 %"), ("V_m", "10 L"), ("V_a", "10 L"), ("w_a", "30 %"), ("V_k", "10 L"), ("w_k", "5 %")];
+const USUAL: Texts = &[
+    ("w_1", "96 %"),
+    ("w_2", "10 %"),
+    ("V_m", "10 L"),
+    ("V_a", "10 L"),
+    ("w_a", "30 %"),
+    ("V_k", "10 L"),
+    ("w_k", "5 %"),
+];
 
 fn dilute(inputs: Texts) -> Result<Outcome, Stop> {
     let inputs: &'static _ = Box::leak([USUAL, inputs].concat().into_boxed_slice());

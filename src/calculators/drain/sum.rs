@@ -5,8 +5,9 @@ use super::*;
 use crate::calculator::{Refuse, Stop, Work};
 use crate::quantity::{Q, with_tape};
 use crate::science::drain::{
-    PLUMBING_CODES, PlumbingCode, bore_area, code_least_slope, depth_for_flow, dump_peak, dump_time, dump_to_drain_ratio,
-    fall_needed, fall_to_spare, furthest_run, manning_velocity, part_full, segment, valve_bore_for_peak,
+    PLUMBING_CODES, PlumbingCode, bore_area, code_least_slope, depth_for_flow, dump_peak, dump_time,
+    dump_to_drain_ratio, fall_needed, fall_to_spare, furthest_run, manning_velocity, part_full, segment,
+    valve_bore_for_peak,
 };
 
 /// The depth up to which a surge may fill the pipe.
@@ -63,7 +64,8 @@ fn fall(w: &mut Work) -> Result<(), Stop> {
             "It does not run off by gravity: shorten the run, flatten the slope as far as the code allows, start higher, or plan a lift station.",
         )
     };
-    let wider = if is_short && !is_planned { wider_bore(w, [run, available, taken, slope, bore])? } else { None };
+    let wider =
+        if is_short && !is_planned { wider_bore(w, [run, available, taken, slope, bore])? } else { None };
     let why = wider.map_or_else(|| why.to_string(), |wider| format!("{why} {wider}"));
     w.at_least(&top, "spare", Q::constant("0 mm", 0.0, MM), weight, &why);
     if is_planned && !is_short {

@@ -68,3 +68,21 @@ fn a_long_time_settles() {
     let of = |symbol| outcome.answers[0][0].1[CALCULATOR.port(symbol).unwrap().column];
     assert!((of("T_after") - of("T_end")).abs() < 1e-3, "{} {}", of("T_after"), of("T_end"));
 }
+
+#[test]
+fn what_only_the_plant_knows_is_asked_for() {
+    let stop = CALCULATOR.evaluate(&CALCULATOR.defaults(), &Style::default(), Depth::Findings).unwrap_err();
+    assert!(stop.todo && stop.at == Some("V"), "{stop:?}");
+}
+
+/// A bath’s own heat capacity is seldom known; a usual one (common practice) is taken, and that is said.
+#[test]
+fn a_heat_capacity_that_is_not_known_is_assumed_aloud() {
+    let bare: &'static [_] = &[("V", "250 L"), ("T", "45 °C"), ("source", ELECTRIC), ("P", "5 kW")];
+    let example = Example { source: "", inputs: bare, rows: &[], answers: &[], within: 0.0 };
+    let given = CALCULATOR.given(&example).unwrap();
+    let outcome = CALCULATOR.evaluate(&given, &Style::default(), Depth::Findings).unwrap();
+    assert!(says(&outcome, "Heat capacity not known; 3.45\u{a0}kJ/(kg·K) assumed"), "{:?}", outcome.findings);
+    assert!(says(&outcome, "Density not known; 1.18\u{a0}kg/L assumed"));
+    assert!(!says(&evaluate(&[]).unwrap(), "not known"));
+}
