@@ -275,6 +275,25 @@ impl Results {
         waiting.filter(|(_, stop)| stop.todo && !stop.passed_on).collect()
     }
 
+    /// Makes a new place for another to lead to, which starts with what that one says of it.
+    pub fn lead_to_new(&self, plan: &mut Plan, from: Id, subject: Subject) -> Id {
+        let new = plan.add(subject, subject.sort().title);
+        plan.set_to(from, Some(new));
+        for calculator in crate::calculators::offered_at(subject) {
+            for input in calculator.inputs {
+                let said = input.takes_on.and_then(|(id, symbol)| {
+                    let (output, si) = self.answer(self.network.cell_at(from, id)?, symbol, "")?;
+                    let word = output.text(si, &self.style());
+                    input.read(&word, &self.style()).ok().map(|_| word)
+                });
+                if let Some(word) = said {
+                    plan.type_in(&Field::single(new, calculator.id, input.symbol), &word, None);
+                }
+            }
+        }
+        new
+    }
+
     /// The calculator of a cell.
     pub fn calculator(&self, cell: usize) -> Option<&'static Calculator> {
         self.network.cells.get(cell).map(|cell| cell.calculator)

@@ -70,6 +70,8 @@ pub struct Input {
     pub help: &'static str,
     /// Whether it is there only to be followed: shown where it follows something, and never typed.
     pub quiet: bool,
+    /// The answer of a place with which this starts, where a new place is made for that one to lead to.
+    pub takes_on: Option<Source>,
     /// What must be said where a change of it is offered as a cure.
     pub as_cure: &'static str,
     /// Named values to pick from, in `unit`; others may be typed.
@@ -233,6 +235,7 @@ pub const fn input(
         optional: false,
         quiet: false,
         help: "",
+        takes_on: None,
         as_cure: "",
         picks: &[],
         group: "",
@@ -301,6 +304,11 @@ impl Input {
     /// Is left out unless it follows something.
     pub const fn only_followed(self) -> Input {
         Input { quiet: true, ..self.optional() }
+    }
+
+    /// Starts, at a new place that is made for another to lead to, with an answer of that other one.
+    pub const fn takes_on(self, calculator: &'static str, symbol: &'static str) -> Input {
+        Input { takes_on: Some((calculator, symbol)), ..self }
     }
 
     /// Says something where a change of it is offered as a cure.

@@ -4,6 +4,7 @@
 //! (A file that is not listed is dead code, which the compiler reports.) Its tests come by themselves.
 
 pub mod site;
+pub mod routes;
 mod make_up;
 mod dilution;
 mod heat_up;
@@ -56,50 +57,6 @@ pub const UNKNOWN: usize = 8;
 /// The class that a word of [`CLASSES`] names; what is no such word is unknown.
 pub fn class_of(word: &str) -> Class {
     Class::ALL.into_iter().find(|class| class.name() == word).unwrap_or(Class::Unknown)
-}
-
-/// What a route is for, wherever that is asked or said.
-pub mod routes {
-    /// Acid and base water, without metal.
-    pub const ACID_BASE: &str = "acid and base water";
-    /// Rinse water with a little metal.
-    pub const DILUTE: &str = "dilute metal";
-    /// Liquid rich in metal, for recovery.
-    pub const CONCENTRATE: &str = "concentrate for recovery";
-    /// Valuable metal, on its way back.
-    pub const RECLAIM: &str = "reclaim of valuable metal";
-    /// Segregated, one route for each class.
-    pub const CYANIDE: &str = "segregated: cyanide";
-    /// Hydrofluoric acid and fluoride.
-    pub const FLUORIDE: &str = "segregated: fluoride";
-    /// Solvents.
-    pub const SOLVENTS: &str = "segregated: solvents";
-    /// Oxidisers and nitric acid.
-    pub const OXIDISERS: &str = "segregated: oxidisers";
-    /// Ammonia and complexed metal.
-    pub const AMMONIA: &str = "segregated: ammonia or complexed";
-    /// Sulfite.
-    pub const SULFITE: &str = "segregated: sulfite";
-    /// A route that the user defines.
-    pub const OWN: &str = "a route of your own";
-    /// What is said of a liquid whose class is not known.
-    pub const FIND_OUT: &str = "find out its class first";
-
-    /// Every word, in the order of the lists.
-    pub const ALL: &[&str] = &[
-        ACID_BASE,
-        DILUTE,
-        CONCENTRATE,
-        RECLAIM,
-        CYANIDE,
-        FLUORIDE,
-        SOLVENTS,
-        OXIDISERS,
-        AMMONIA,
-        SULFITE,
-        OWN,
-        FIND_OUT,
-    ];
 }
 
 #[cfg(test)]
