@@ -151,12 +151,6 @@ impl Formula {
         Ok(times(count, of_part) / self.molar_mass())
     }
 
-    /// Mass fraction of a species: [`Formula::metal_fraction`] for a metal's symbol, else
-    /// [`Formula::part_fraction`].
-    pub fn fraction(&self, species: &str) -> Result<Q, Refusal> {
-        if is_metal(species) { self.metal_fraction(species) } else { self.part_fraction(species) }
-    }
-
     /// Mass fraction of the water of hydration; nought for an anhydrous compound.
     ///
     /// `w = n·M(H2O)/M`, otherwise as [`Formula::part_fraction`].
@@ -426,19 +420,19 @@ mod tests {
     #[test]
     fn a_metals_share_is_of_metal_and_a_salts_is_not() {
         // molmass 2026.1.8: Cu 0.2545048 of CuSO4·5H2O.
-        let copper = read("CuSO4·5H2O").fraction("Cu").unwrap();
+        let copper = read("CuSO4·5H2O").metal_fraction("Cu").unwrap();
         assert!((copper.si - 0.2545048).abs() < 1e-4);
         let (shown, fault) = crate::quantity::with_tape(Some(Default::default()), || {
-            let x = read("CuSO4·5H2O").fraction("Cu").unwrap();
+            let x = read("CuSO4·5H2O").metal_fraction("Cu").unwrap();
             x.shown().unwrap()
         });
         assert_eq!((shown.dim, fault), (crate::units::Kind::MetalFraction.dim(), None));
-        let sulfate = read("CuSO4·5H2O").fraction("SO4").unwrap();
+        let sulfate = read("CuSO4·5H2O").part_fraction("SO4").unwrap();
         assert!((sulfate.si - 96.056 / 249.677).abs() < 1e-5);
         // Five waters of 18.015 g/mol: 0.361 kg of water in a kilogram of the salt.
         assert!((read("CuSO4·5H2O").water_fraction().si - 0.3608).abs() < 1e-4);
         assert!((read("NiCl2").part_fraction("Cl").unwrap().si - 70.9 / 129.593).abs() < 1e-4);
-        assert!(read("CuSO4").fraction("Ni").is_err() && read("CuSO4").fraction("PO4").is_err());
+        assert!(read("CuSO4").metal_fraction("Ni").is_err() && read("CuSO4").part_fraction("PO4").is_err());
         assert!(read("CuSO4").metal_fraction("S").is_err());
     }
 
