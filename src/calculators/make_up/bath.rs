@@ -2,8 +2,9 @@
 
 use super::ingredient::{Amount, Ingredient, added};
 use super::order::goes_before_salts;
+use super::sum::total;
 use super::words::{LIGHT, Supply};
-use super::{ADDED, MODEL, meets, total};
+use super::{ADDED, MODEL, meets};
 use crate::calculator::{Refuse, Stop, Weight, Work};
 use crate::quantity::Q;
 use crate::science::dilution::Liquid;

@@ -1,7 +1,7 @@
 //! What a make-up gives, and what it refuses.
 
 use super::*;
-use crate::calculator::{Depth, Outcome, Texts};
+use crate::calculator::{Depth, Outcome, Stop, Texts, Weight};
 use crate::units::{Style, Unit};
 
 type Bath = (Texts, Rows, &'static [(&'static str, f64)]);

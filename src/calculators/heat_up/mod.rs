@@ -1,6 +1,11 @@
 //! Heating or cooling a bath: how soon, how far, and what holds it there.
+//!
+//! - this file: the declaration;
+//! - [`sum`]: the sum.
 
 mod sum;
+#[cfg(test)]
+mod tests;
 
 use super::{CLASSES, UNKNOWN};
 use crate::calculator::{
@@ -323,7 +328,3 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     work: sum::work,
 };
-
-#[cfg(test)]
-#[path = "heat_up/tests.rs"]
-mod tests;
