@@ -11,7 +11,8 @@ use crate::units::{Style, Value};
 impl Calculator {
     /// Evaluates once.
     pub fn evaluate(&self, given: &Given, style: &Style, depth: Depth) -> Result<Outcome, Stop> {
-        for (input, datum, key) in self.asked(given) {
+        let asked: Vec<_> = self.asked(given).collect();
+        for (input, datum, key) in &asked {
             input.refuse(&datum.value, style).map_err(|stop| stop.row(key))?;
         }
         let blank = |(t, rows): (usize, &Vec<(Key, Vec<Datum>)>)| {
@@ -39,8 +40,7 @@ impl Calculator {
             let mut findings = std::mem::take(&mut outcome.findings);
             findings
                 .extend(self.answered(&outcome).flat_map(|(output, si, key)| output.limits(si, key, style)));
-            findings
-                .extend(self.asked(given).filter_map(|(input, datum, key)| input.remark(datum, key, style)));
+            findings.extend(asked.iter().filter_map(|(input, datum, key)| input.remark(datum, key, style)));
             crate::order::sort_by_key(&mut findings, |finding| std::cmp::Reverse(finding.weight));
             outcome.findings = findings;
             let rows = outcome.answers.iter().map(Vec::len).max().unwrap_or(0);

@@ -129,9 +129,11 @@ impl Network {
             issues: Vec::new(),
             broken: None,
         };
-        let single = vec![(String::new(), sheet.entries.clone())];
         for (table, declared) in calculator.all_tables().enumerate() {
-            let typed = if table == 0 { Some(&single) } else { sheet.rows.get(declared.id) };
+            let single = (table == 0).then_some(("", &sheet.entries));
+            let rows = if table == 0 { None } else { sheet.rows.get(declared.id) };
+            let rows = rows.into_iter().flatten().map(|(key, entries)| (key.as_str(), entries));
+            let typed = single.into_iter().chain(rows);
             let mut linked = vec![false; declared.columns.len()];
             for (column, input) in declared.columns.iter().enumerate() {
                 let Some(follows) = &input.follows else { continue };
@@ -144,7 +146,7 @@ impl Network {
                 cell.links.push(Link { to, input, over: follows.over, from });
             }
             let (mut rows, mut from): (Vec<(Key, Vec<Datum>)>, _) = (Vec::new(), Vec::new());
-            for (key, entries) in typed.into_iter().flatten() {
+            for (key, entries) in typed {
                 let (mut data, mut origins) = (Vec::new(), Vec::new());
                 for (column, (input, &linked)) in declared.columns.iter().zip(&linked).enumerate() {
                     let at = Port { table, column, answer: false };
@@ -153,12 +155,12 @@ impl Network {
                     origins.push(origin);
                     cell.issues.extend(issue);
                 }
-                if rows.iter().any(|(known, _)| **known == **key) {
+                if rows.iter().any(|(known, _)| **known == *key) {
                     let name = declared.columns.first().map_or("", |column| column.symbol);
                     let stop = Stop::at(name, format!("two rows are called {key}"), "Rename one of them.");
                     cell.broken = Some(stop.row(key));
                 }
-                rows.push((key.as_str().into(), data));
+                rows.push((key.into(), data));
                 from.push(origins);
             }
             cell.given.push(rows);

@@ -37,6 +37,9 @@ const LONGEST: usize = 80;
 
 /// Reads a text in which a bare number is in `unit`.
 pub fn read(text: &str, unit: &'static Unit, style: &Style) -> Result<Value, Unread> {
+    if let Some(number) = bare(text) {
+        return Ok(Value::new(number, unit));
+    }
     if text.chars().count() > LONGEST {
         return Err(Unread::Wrong(format!(
             "this is longer than {LONGEST} characters, too long for a number"
@@ -64,6 +67,15 @@ pub fn read(text: &str, unit: &'static Unit, style: &Style) -> Result<Value, Unr
         return Err(Unread::Wrong(format!("“{}” is too large to be a number here", text.trim())));
     }
     Ok(value)
+}
+
+/// The most frequent text at once: figures, with a point that is not followed by three of them. A plan is
+/// read anew at every key.
+fn bare(text: &str) -> Option<f64> {
+    let (whole, part) = text.split_once('.').unwrap_or((text, "0"));
+    let is_plain =
+        |figures: &str| (1..=15).contains(&figures.len()) && figures.bytes().all(|b| b.is_ascii_digit());
+    if is_plain(whole) && is_plain(part) && part.len() != 3 { text.parse().ok() } else { None }
 }
 
 /// Spaces of every width as one, and the typographic minus as the one on the keyboard.
@@ -95,7 +107,7 @@ fn find_unit(
     unit: &'static Unit,
     style: &Style,
 ) -> Result<&'static Unit, Unread> {
-    if symbol.is_empty() {
+    if symbol.is_empty() || symbol == unit.symbol {
         return Ok(unit);
     }
     if symbol.contains("gal") && !symbol.contains("imp") && !symbol.contains("US") && !symbol.contains("UK") {
