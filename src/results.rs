@@ -182,7 +182,8 @@ impl Results {
             (Some(unit), _) => unit,
             (None, Origin::Typed | Origin::Overtyped) => value.unit,
             _ if value.si.is_finite() => style.best(value.si, input.unit),
-            _ => style.best(input.unit.to_si(input.usual[1]), input.unit),
+            // Nothing stands there yet: the declared unit, or its counterpart among those preferred.
+            _ => style.best(input.unit.to_si(1.0), input.unit),
         };
         let number = |digits: usize| {
             if value.si.is_finite() {
@@ -321,6 +322,25 @@ impl Results {
             .enumerate()
             .filter_map(|(cell, outcome)| Some((cell, outcome.as_ref().err()?)));
         waiting.filter(|(_, stop)| stop.todo && !stop.passed_on).collect()
+    }
+
+    /// Makes a new place for another to lead to, which starts with what that one says of it.
+    pub fn lead_to_new(&self, plan: &mut Plan, from: Id, subject: Subject) -> Id {
+        let new = plan.add(subject, subject.sort().title);
+        plan.set_to(from, Some(new));
+        for calculator in crate::calculators::offered_at(subject) {
+            for input in calculator.inputs {
+                let said = input.takes_on.and_then(|(id, symbol)| {
+                    let (output, si) = self.answer(self.network.cell_at(from, id)?, symbol, "")?;
+                    let word = output.text(si, &self.style());
+                    input.read(&word, &self.style()).ok().map(|_| word)
+                });
+                if let Some(word) = said {
+                    plan.type_in(&Field::single(new, calculator.id, input.symbol), &word, None);
+                }
+            }
+        }
+        new
     }
 
     /// The calculator of a cell.

@@ -99,7 +99,11 @@ impl Work<'_> {
     fn quantity(&self, row: &Row, symbol: &str) -> Result<Q, Stop> {
         let (input, value) = self.input(row, symbol)?;
         if value.si.is_nan() {
-            return Err(Stop::fault(format!("{symbol} may be left out and is not asked as such")));
+            let reason = match &*row.key {
+                "" => format!("“{}” is still to be typed", input.label),
+                key => format!("{key}: “{}” is still to be typed", input.label),
+            };
+            return Err(Stop::todo(input.symbol, reason, "Type it.").row(&row.key));
         }
         Ok(Q::named(At(symbol, &row.key), self.as_read(input, input.carried(value))))
     }

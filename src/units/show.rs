@@ -60,8 +60,17 @@ impl Style {
         Style { digits, ..self }
     }
 
-    /// A bare number: `14.8`, `12 300`, `1.23 × 10⁻⁶`; zero is `0`.
+    /// A bare number: `14.8`, `12 300`, `1.23 × 10⁻⁶`; zero is `0`. More figures than three are shown as
+    /// far as they say something: `0.250`, not `0.250000`.
     pub fn number(&self, number: f64) -> String {
+        let most = self.digits.clamp(1, 15);
+        let round = |digits: usize| format!("{number:.*e}", digits - 1).parse::<f64>().ok();
+        let digits = (most.min(3)..most).find(|&fewer| round(fewer) == round(most)).unwrap_or(most);
+        self.with_digits(digits).exact(number)
+    }
+
+    /// The same with all its figures, for numbers that stand below one another.
+    pub fn exact(&self, number: f64) -> String {
         let is_none = number.abs() < 1e-300;
         if is_none || !number.is_finite() {
             return if is_none { "0".into() } else { "–".into() };
@@ -252,6 +261,23 @@ mod tests {
         let comma = Style { decimal: Decimal::Comma, ..style };
         assert_eq!(comma.number(14.82), "14,8");
         assert_eq!(comma.with_digits(6).number(14.8214), "14,8214");
+    }
+
+    #[test]
+    fn more_figures_add_no_noughts() {
+        let fine = Style::default().with_digits(6);
+        for (number, text) in [
+            (0.25, "0.250"),
+            (8.0, "8.00"),
+            (63.546, "63.546"),
+            (31.40, "31.4"),
+            (1.0 / 3.0, "0.333333"),
+            (200.5, "200.5"),
+            (12_345.0, "12\u{202f}345"),
+            (1.5e-7, "150 × 10⁻⁹"),
+        ] {
+            assert_eq!(fine.number(number), text);
+        }
     }
 
     #[test]

@@ -79,8 +79,13 @@ fn a_bath_is_made_with_the_keyboard_alone() {
 #[test]
 fn answers_are_said_once_after_the_typing_rests() {
     let browser = open();
-    browser.goto("#/quick/heat-up");
-    wait_sheet(&browser, "heat-up");
+    quick_heating(&browser);
+    browser.until("the first answer to be said", || {
+        let said = browser.eval("document.querySelector('p.hide[role=status]').innerText");
+        let shown = answer(&browser, "t_up");
+        let number = shown.split(' ').next().unwrap_or_default();
+        if said.as_str().is_some_and(|said| said.contains(number)) { Ok(()) } else { Err(said.to_string()) }
+    });
     browser.script(
         "window.said = []; new MutationObserver(() => window.said.push(document.querySelector('p.hide[role=status]').innerText)) \
          .observe(document.querySelector('p.hide[role=status]'), { childList: true, characterData: true, subtree: true })",

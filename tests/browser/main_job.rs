@@ -19,6 +19,8 @@ fn a_bath_is_made_up_and_its_heat_up_follows_the_volume() {
     wait_sheet(&browser, "heat-up");
     browser.wait_text("#f-V b", "200 L");
     browser.wait_text("#f-V small", "from Make-up");
+    type_heating(&browser);
+    browser.wait(&of("t_up"));
     let before = answer(&browser, "t_up");
 
     rail(&browser, "Bath", "Make-up");
@@ -117,6 +119,8 @@ fn a_link_can_be_typed_over_and_linked_again() {
     rail(&browser, "Bath", "Heat-up and holding");
     wait_sheet(&browser, "heat-up");
     browser.wait_text("#f-V b", "200 L");
+    type_heating(&browser);
+    browser.wait(&of("t_up"));
     let linked = answer(&browser, "t_up");
 
     browser.click("#f-V-over");
@@ -168,8 +172,7 @@ fn a_new_plan_guesses_units_and_decimal_sign_from_the_browser() {
 
     let browser = Browser::blank();
     browser.set_language("de-DE");
-    browser.goto("#/quick/heat-up");
-    wait_sheet(&browser, "heat-up");
+    quick_heating(&browser);
     browser.retype("#f-ρ".replace('ρ', "u3c1").as_str(), "1,5");
     browser.press("Tab");
     browser.wait_value("#f-u3c1", "1,5");

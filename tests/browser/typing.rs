@@ -7,8 +7,7 @@ use crate::steps::*;
 #[track_caller]
 fn heating() -> (Browser, String) {
     let browser = open();
-    browser.goto("#/quick/heat-up");
-    wait_sheet(&browser, "heat-up");
+    quick_heating(&browser);
     let usual = answer(&browser, "t_up");
     browser.retype("#f-V", "300");
     let time = wait_other(&browser, "t_up", &usual);

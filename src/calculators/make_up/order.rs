@@ -28,6 +28,11 @@ fn stage(ingredient: &Ingredient) -> Stage {
     }
 }
 
+/// Whether it goes into the first water before the salts.
+pub fn goes_before_salts(ingredient: &Ingredient) -> bool {
+    stage(ingredient) == Stage::Heating
+}
+
 /// What a work order is written from.
 pub struct Order<'a> {
     pub ingredients: &'a [Ingredient],
