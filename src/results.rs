@@ -178,6 +178,7 @@ impl Results {
         let value = datum.value;
         let issue = found.issues.iter().find(|issue| issue.at == port && issue.key == field.key).cloned();
         let shown = entry.and_then(|entry| Unit::named(input.unit.kind, entry.show.as_deref()?));
+        let shown = shown.filter(|unit| input.shows(unit));
         let unit = match (shown, origin) {
             (Some(unit), _) => unit,
             (None, Origin::Typed | Origin::Overtyped) => value.unit,
