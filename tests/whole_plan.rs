@@ -406,8 +406,6 @@ fn a_text_that_cannot_be_read_is_said_even_where_the_field_is_asked_only_because
     assert!(results.field(&field, plan.entry(&field)).is_some_and(|view| view.issue.is_some()));
 }
 
-<<<<<<< HEAD
-=======
 /// Nothing is said of a bath, its heating, its rinse or its drain before somebody has said what they are.
 #[test]
 fn a_plan_that_nobody_has_filled_in_gives_no_numbers() {
@@ -523,7 +521,6 @@ fn a_stream_that_leads_nowhere_is_named_in_the_balance() {
     assert!(found.iter().all(|(_, _, finding)| !finding.text.contains("10⁻⁶")), "{found:#?}");
 }
 
->>>>>>> main
 /// The order of a sheet, with how each of its steps is ticked: name, and the tick.
 fn ticked(plan: &Plan, name: &str, calculator: &str) -> Vec<(String, Option<Tick>)> {
     let results = evaluated(plan);
@@ -664,122 +661,4 @@ fn ranges_are_told_in_the_unit_of_the_field() {
     let field = Field::single(place(&plan, "Copper bath"), "make-up", "V_t");
     let said = field.input().unwrap().read("0 US gal", &plan.style());
     assert!(format!("{said:?}").contains("US gal\")"), "{said:?}");
-<<<<<<< HEAD
-}
-
-/// Nothing is said of a bath, its heating, its rinse or its drain before somebody has said what they are.
-#[test]
-fn a_plan_that_nobody_has_filled_in_gives_no_numbers() {
-    use bathbook::calculator::Subject;
-    let mut plan = Plan::new("Fresh");
-    let bath = plan.add(Subject::Bath, "Bath");
-    let rinse = plan.add(Subject::Stream, "Rinse");
-    plan.set_from(rinse, Some(bath));
-    plan.add(Subject::Drain, "Drain");
-    plan.add(Subject::Mixing, "Vessel");
-    let results = evaluated(&plan);
-    for (name, calculator) in [
-        ("Bath", "make-up"),
-        ("Bath", "heat-up"),
-        ("Rinse", "stream"),
-        ("Drain", "drain"),
-        ("Vessel", "dilution"),
-    ] {
-        let cell = results.network.cell_at(place(&plan, name), calculator).expect("a sheet");
-        let stop = results.stop(cell).unwrap_or_else(|| panic!("{calculator} answers untouched"));
-        assert!(stop.todo, "{stop:?}");
-    }
-}
-
-/// The copper bath's dump leads to the concentrate, which does not run through the drain to the trench.
-#[test]
-fn a_drain_that_a_tank_is_let_out_into_says_if_its_dump_leads_elsewhere() {
-    let mut plan = example("gannet-point");
-    let said = |plan: &Plan, drain: &str| {
-        findings(&evaluated(plan), Weight::Note).iter().any(|(name, id, found)| {
-            name == drain && *id == "drain" && found.text.contains("leads to another route")
-        })
-    };
-    assert!(said(&plan, "Dilute drain to the trench"));
-    assert!(!said(&plan, "Concentrate drain to the tank"));
-    let (dump, dilute) = (place(&plan, "Copper bath dump"), place(&plan, "Dilute rinse"));
-    plan.set_to(dump, Some(dilute));
-    assert!(!said(&plan, "Dilute drain to the trench"));
-}
-
-/// 6 kg of blue vitriol of 99 % went in (molmass 2026.1.8: 0.2545048 of it is copper).
-#[test]
-fn the_dump_holds_what_was_really_added() {
-    let mut plan = example("alder-row");
-    let bath = place(&plan, "Copper bath");
-    plan.type_in(&Field::cell(bath, "make-up", "ingredients", "Copper sulfate", "added"), "6.0 kg", None);
-    let once = comes_to(&plan, "Copper bath dump", "stream", "m_once[Cu]", G_METAL);
-    assert_near(once, 6000.0 * 0.99 * 0.2545048, 4e-4);
-}
-
-/// Common practice: 60 mg/L parts dilute from concentrate, and a dump holds tens of grams in a litre.
-#[test]
-fn a_stream_says_which_route_should_may_and_must_not_take_it() {
-    let plan = example("gannet-point");
-    let results = evaluated(&plan);
-    let takes = |stream: &str, route: &str| {
-        let cell = results.network.cell_at(place(&plan, stream), "stream").expect("a stream");
-        let (output, si) = results.answer(cell, "takes", route).expect("an answer for every route");
-        output.words[si as usize]
-    };
-    assert_eq!(takes("Copper bath dump", "concentrate for recovery"), "should take it");
-    assert_eq!(takes("Copper bath dump", "dilute metal"), "must not take it");
-    assert_eq!(takes("Copper second rinse", "dilute metal"), "should take it");
-    assert_eq!(takes("Copper second rinse", "concentrate for recovery"), "may take it");
-    assert_eq!(takes("Copper second rinse", "segregated: cyanide"), "must not take it");
-}
-
-#[test]
-fn a_new_route_made_for_a_stream_is_of_the_kind_that_suits_it() {
-    let mut plan = example("gannet-point");
-    let dump = place(&plan, "Copper bath dump");
-    let new = evaluated(&plan).lead_to_new(&mut plan, dump, bathbook::calculator::Subject::Route);
-    assert_eq!(plan.place(dump).and_then(|place| place.to), Some(new));
-    let kind = plan.entry(&Field::single(new, "route", "kind")).expect("a kind");
-    assert_eq!(kind.text, "concentrate for recovery");
-}
-
-/// 40 CFR 433.15(c): dilution is no treatment.
-#[test]
-fn a_dump_into_rinse_water_is_still_a_concentrate_and_less_drag_out_does_not_cure_it() {
-    let mut plan = example("gannet-point");
-    let (dump, dilute) = (place(&plan, "Copper bath dump"), place(&plan, "Dilute rinse"));
-    plan.set_to(dump, Some(dilute));
-    let found = findings(&evaluated(&plan), Weight::Note);
-    let on_route = |part: &str| {
-        found.iter().find(|(name, id, f)| name == "Dilute rinse" && *id == "route" && f.text.contains(part))
-    };
-    let (.., mixed) = on_route("watering down changes neither").expect("a note");
-    assert!(
-        mixed.text.contains("Copper bath dump") && mixed.text.contains("grams of metal"),
-        "{}",
-        mixed.text
-    );
-    let (.., rich) = on_route("Copper bath dump, Held").expect("a caution");
-    assert!(!rich.text.contains("drag-out") && rich.text.contains("concentrate route"), "{}", rich.text);
-    let (.., rinse) = on_route("Copper first rinse, Held").expect("a caution");
-    assert!(rinse.text.contains("Less drag-out"), "{}", rinse.text);
-}
-
-#[test]
-fn a_stream_that_leads_nowhere_is_named_in_the_balance() {
-    let mut plan = example("gannet-point");
-    plan.set_to(place(&plan, "Copper bath dump"), None);
-    let found = findings(&evaluated(&plan), Weight::Caution);
-    let balance: Vec<_> = found.iter().filter(|(_, id, _)| *id == "balance").collect();
-    let [(_, _, finding)] = balance.as_slice() else { panic!("{balance:#?}") };
-    // By hand: 250 L every 120 days.
-    assert!(
-        finding.text.starts_with("Copper bath dump leads nowhere yet: 2.08\u{a0}L/day"),
-        "{}",
-        finding.text
-    );
-    assert!(found.iter().all(|(_, _, finding)| !finding.text.contains("10⁻⁶")), "{found:#?}");
-=======
->>>>>>> main
 }
