@@ -87,7 +87,7 @@ fn answers_are_said_once_after_the_typing_rests() {
         if said.as_str().is_some_and(|said| said.contains(number)) { Ok(()) } else { Err(said.to_string()) }
     });
     browser.script(
-        "window.said = []; new MutationObserver(() => window.said.push(document.querySelector('p.hide[role=status]').innerText)) \
+        "window.said = []; new MutationObserver(() => { const now = document.querySelector('p.hide[role=status]').innerText; if (now) window.said.push(now) }) \
          .observe(document.querySelector('p.hide[role=status]'), { childList: true, characterData: true, subtree: true })",
         json!([]),
     )
