@@ -4,6 +4,7 @@
 //!
 //! ```text
 //! order        sorting of short lists
+//! sentence     texts as sentences
 //! units        what a number means              "12 gal"  <->  0.0454 m³
 //! quantity     arithmetic that shows its work   Q * Q      ->  "c·V/x"
 //! science      sourced laws, written in Q
@@ -31,6 +32,7 @@
 //! - Nothing outside `ui`, `keep` and the canvas painter touches the browser.
 
 pub mod order;
+pub mod sentence;
 pub mod units;
 pub mod quantity;
 pub mod science;

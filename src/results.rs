@@ -252,7 +252,7 @@ impl Results {
                 }
                 Err(stop) if stop.todo || stop.passed_on => (),
                 Err(stop) => {
-                    let text = format!("No answer: {}. {}", stop.reason, stop.remedy);
+                    let text = format!("No answer. {}", stop.text());
                     let at = stop.at.unwrap_or_default().to_string();
                     all.push(Found {
                         cell,

@@ -4,6 +4,7 @@ use super::sweep::points;
 use crate::calculator::{Finding, Form, Stop};
 use crate::network::{Network, Spot};
 use crate::plan::Id;
+use crate::sentence::within;
 
 /// The input value at which `answer` becomes `target` (both SI); of several, the nearest to now.
 ///
@@ -39,7 +40,7 @@ pub fn solve(network: &Network, input: &Spot, answer: &Spot, target: f64) -> Res
     }
     let nearest = roots.into_iter().min_by(|a, b| (a - now).abs().total_cmp(&(b - now).abs()));
     nearest.ok_or_else(|| {
-        let reason = format!("no {} in its range gives that", declared.label.to_lowercase());
+        let reason = format!("no {} in its range gives that", within(declared.label));
         let remedy = "Change another input, or aim for a value nearer to the present one.";
         Stop::at(declared.symbol, reason, remedy)
     })

@@ -1,6 +1,7 @@
 //! What to look at, and refusals.
 
 use crate::science::Refusal;
+use crate::sentence::sentence;
 
 /// How bad a finding is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -26,7 +27,7 @@ pub struct Finding {
     pub limit: Option<f64>,
 }
 
-/// A refusal: a reason and what would cure it, never a number.
+/// A refusal: a reason and what would cure it, never a number. Both are sentences, however they were given.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stop {
     /// The input to act on; `None` means that the calculator itself is at fault.
@@ -49,8 +50,8 @@ impl Stop {
         Stop {
             at: Some(at),
             row: String::new(),
-            reason: reason.into(),
-            remedy: remedy.into(),
+            reason: sentence(&reason.into()),
+            remedy: sentence(&remedy.into()),
             todo: false,
             passed_on: false,
         }
@@ -59,6 +60,11 @@ impl Stop {
     /// Something is still to be typed at `at` before there is an answer.
     pub fn todo(at: &'static str, reason: impl Into<String>, remedy: impl Into<String>) -> Stop {
         Stop { todo: true, ..Stop::at(at, reason, remedy) }
+    }
+
+    /// Reason and remedy, as they are shown.
+    pub fn text(&self) -> String {
+        format!("{} {}", self.reason, self.remedy)
     }
 
     /// Says which row.

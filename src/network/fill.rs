@@ -114,7 +114,7 @@ fn passed_on(source: &Cell, stop: &Stop, input: &Input) -> Stop {
     let reason = if stop.passed_on {
         stop.reason.clone()
     } else {
-        format!("{}{place} has no answer: {}", source.calculator.title, stop.reason)
+        format!("{}{place} has no answer. {}", source.calculator.title, stop.reason)
     };
     Stop {
         todo: stop.todo,

@@ -28,6 +28,8 @@ pub mod rinse;
 pub mod regulation;
 pub mod segregation;
 
+use crate::sentence::sentence;
+
 /// A law was asked outside of where it holds, or for what cannot be: a reason and what would do.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Refusal {
@@ -46,6 +48,11 @@ impl Refusal {
     /// A refusal.
     pub fn new(reason: impl Into<String>, remedy: impl Into<String>) -> Refusal {
         Refusal { reason: reason.into(), remedy: remedy.into() }
+    }
+
+    /// Reason and remedy, as they are shown.
+    pub fn text(&self) -> String {
+        format!("{} {}", sentence(&self.reason), sentence(&self.remedy))
     }
 }
 

@@ -82,11 +82,3 @@ pub fn formula(text: &str) -> AnyView {
     flush(&mut plain, &mut parts);
     parts.into_any()
 }
-
-/// A reason as a sentence: with a capital and a full stop.
-pub fn sentence(text: &str) -> String {
-    let mut chars = text.chars();
-    let first: String = chars.next().into_iter().flat_map(char::to_uppercase).collect();
-    let dot = if text.ends_with(['.', '!', '?']) { "" } else { "." };
-    format!("{first}{}{dot}", chars.as_str())
-}

@@ -59,10 +59,10 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let pressure = air::pressure(height).or_stop("z_site")?.min(Q::constant("101.325 kPa", 101.325, KPA));
     let pressure = w.step("p", "Pressure of the air", KPA, pressure)?;
     let boils = w.answer("T_boil", water::boiling_point(pressure).or_stop("z_site")?)?;
-    if let Err(refusal) = below_boiling(t, boils) {
+    if below_boiling(t, boils).is_err() {
         let reason = format!("The target of {} lies where water boils here.", degrees(w, t));
         let remedy = format!("Choose a target below {}.", degrees(w, boils));
-        return Err(Stop { reason, remedy, ..Stop::at("T", refusal.reason, refusal.remedy) });
+        return Err(Stop::at("T", reason, remedy));
     }
 
     let pump = w.inputs::<1>(["P_pump"])?[0];

@@ -66,7 +66,7 @@ pub fn DoNext() -> impl IntoView {
             let waiting = results.todo().into_iter();
             let step = |(cell, stop): (usize, &crate::calculator::Stop)| {
                 let (name, sheet) = where_it_is(results, cell)?;
-                Some((name, sentence(&stop.reason, &stop.remedy), address_of(store, Some(sheet))))
+                Some((name, stop.text(), address_of(store, Some(sheet))))
             };
             let unread = results.network.cells.iter().enumerate().filter(|(_, cell)| !cell.issues.is_empty());
             let mend = |(at, cell): (usize, &crate::network::Cell)| {
@@ -100,9 +100,4 @@ pub fn DoNext() -> impl IntoView {
             </section>
         </Show>
     }
-}
-
-/// A reason and a remedy as sentences.
-pub(super) fn sentence(reason: &str, remedy: &str) -> String {
-    format!("{} {remedy}", crate::ui::words::sentence(reason))
 }

@@ -4,7 +4,7 @@ use super::Here;
 use crate::calculator::Output;
 use crate::ui::element::Show;
 use crate::ui::signals::{Effect, Memo};
-use crate::ui::words::{formula, sentence};
+use crate::ui::words::formula;
 use bathbook_view::view;
 use leptos::prelude::*;
 
@@ -63,7 +63,7 @@ pub fn Answer(here: Here) -> impl IntoView {
             view! {
                 <div class=class>
                     <div class="what">{head}</div>
-                    <p class="why">{sentence(&stop.reason)}</p>
+                    <p class="why">{stop.reason}</p>
                     <p class="remedy">{stop.remedy}</p>
                 </div>
             }
@@ -95,7 +95,7 @@ fn Announce(here: Here) -> impl IntoView {
             }
         });
         if let Some(stop) = store.results.with(|results| results.stop(cell).cloned()) {
-            return Some(format!("No answer: {}. {}", stop.reason, stop.remedy));
+            return Some(format!("No answer. {}", stop.text()));
         }
         let output = here.calculator.outputs.first()?;
         let (number, unit) = text(here, output, "")?;

@@ -87,7 +87,7 @@ fn Offer(here: Here, cure: Cure) -> impl IntoView {
     let whose = if cure.place == here.place { String::new() } else { format!("{}: ", cure.name) };
     let row = cure.symbol.split_once('[').map(|(_, key)| key.trim_end_matches(']').to_string());
     let of_row = row.as_ref().map(|key| format!("{key}, ")).unwrap_or_default();
-    let label = format!("{whose}{of_row}{} {}", cure.label.to_lowercase(), cure.text);
+    let label = format!("{whose}{of_row}{} {}", crate::sentence::within(cure.label), cure.text);
     let take = move |_| {
         let symbol = cure.symbol.split('[').next().unwrap_or_default();
         let Some(calculator) = crate::calculators::find(cure.calculator) else { return };
