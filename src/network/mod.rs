@@ -3,12 +3,9 @@
 //! A link reaches only backwards, so one pass from front to back evaluates everything. The network
 //! is also what `ask` works on: it may be changed and run thousands of times without touching text.
 //!
-//! `fill` fetches linked values; `declared` says whether declared links are sound.
+//! `fill` fetches linked values.
 
 mod fill;
-mod declared;
-
-pub use declared::links_backwards;
 
 use crate::calculator::{
     Calculator, Datum, Depth, Follows, Given, Input, Key, Outcome, Output, Over, Port, Source, Stop, Subject,

@@ -1,0 +1,1 @@
+//! Each check can fail.
