@@ -4,6 +4,7 @@ use bathbook::calculator::{Calculator, Example, Form, Input, Subject};
 use bathbook::calculators::{find, offered_at};
 use bathbook::plan::{Field, Id, Plan, examples};
 use bathbook::results::Results;
+use bathbook::sentence::sentence;
 use bathbook::units::{INCH_PER_FOOT, KW, L, ML, Style, UNITS, Unit, read};
 use proptest::prelude::*;
 
@@ -165,6 +166,9 @@ proptest! {
                 Err(stop) => {
                     prop_assert!(stop.at.is_some(), "{}: {stop:?}", cell.calculator.id);
                     prop_assert!(!stop.reason.is_empty() && !stop.remedy.is_empty(), "{stop:?}");
+                    for text in [&stop.reason, &stop.remedy] {
+                        prop_assert_eq!(&sentence(text), text, "{}", cell.calculator.id);
+                    }
                 }
             }
         }
