@@ -299,7 +299,9 @@ proptest! {
         let mut plan = plan.mended();
         prop_assert!(plan.site().is_some());
         // What is added after it gets ids of its own, also where the file's ids left no room.
-        (0..3).for_each(|_| drop(plan.add(Subject::Bath, "Another")));
+        for _ in 0..3 {
+            plan.add(Subject::Bath, "Another");
+        }
         let mut seen = std::collections::HashSet::new();
         prop_assert!(plan.places.iter().all(|place| seen.insert(place.id)));
         let results = Results::of(&plan, None);

@@ -79,6 +79,8 @@ pub struct Input {
     pub when: Option<When>,
     /// What this follows unless the user types over it.
     pub follows: Option<Follows>,
+    /// What the line map takes it for, if anything.
+    pub role: Option<Role>,
 }
 
 /// A declared link to symbols of earlier calculators, or of this one at an earlier place. A column
@@ -109,6 +111,26 @@ pub enum Over {
     Largest,
     /// One row for each place that leads here, named after it.
     Each,
+}
+
+/// What the line map, and the tables beside it, take an input or an answer for. They name no calculator
+/// and no symbol: they ask a place's sheets for roles. A sheet has each role once at most.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Role {
+    /// The volume that a bath holds.
+    Volume,
+    /// The volume of a stream or a route in a time.
+    Flow,
+    /// What it is by hazard, in a word.
+    Class,
+    /// The sort of a stream; with one of these words its water is its own, not that of the bath before it.
+    OwnWater(&'static [&'static str]),
+    /// The route that suits a stream, in a word.
+    Suggested,
+    /// In rows of metals: mass per volume.
+    Concentration,
+    /// In rows of metals: mass in a time.
+    Load,
 }
 
 /// Texts, each with the symbol that it is for.
@@ -176,6 +198,8 @@ pub struct Output {
     pub below: Option<(f64, Weight, &'static str)>,
     /// The inputs, here or at places that this one draws on, that would bring it back within limits.
     pub cures: &'static [Source],
+    /// What the line map takes it for, if anything.
+    pub role: Option<Role>,
 }
 
 /// Which answer against which input the picture shows first.
@@ -237,6 +261,7 @@ pub const fn input(
         group: "",
         when: None,
         follows: None,
+        role: None,
     }
 }
 
@@ -268,6 +293,7 @@ pub const fn output(symbol: &'static str, label: &'static str, unit: &'static Un
         above: None,
         below: None,
         cures: &[],
+        role: None,
     }
 }
 
@@ -315,6 +341,11 @@ impl Input {
     /// Asked only when a condition on a choice holds.
     pub const fn when(self, when: When) -> Input {
         Input { when: Some(when), ..self }
+    }
+
+    /// Is taken for this by the line map.
+    pub const fn role(self, role: Role) -> Input {
+        Input { role: Some(role), ..self }
     }
 
     /// Follows, at the same place, the first of these that is there.
@@ -371,6 +402,11 @@ impl Output {
     /// A finding when the answer is below a limit.
     pub const fn below(self, least: f64, weight: Weight, why: &'static str) -> Output {
         Output { below: Some((least, weight, why)), ..self }
+    }
+
+    /// Is taken for this by the line map.
+    pub const fn role(self, role: Role) -> Output {
+        Output { role: Some(role), ..self }
     }
 
     /// What would bring it back within its limits.

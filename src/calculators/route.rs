@@ -4,7 +4,7 @@ use super::stream::{CONCENTRATE_LIMIT, DILUTE_LIMIT};
 use super::{CLASSES, UNKNOWN, class_of, routes};
 use crate::calculator::Weight::{self, Note, Stop as Halt};
 use crate::calculator::{
-    Calculator, Caution, Example, Row, Stop, Subject, Table, When, Work, choice, input, output, verdict,
+    Calculator, Caution, Example, Role, Row, Stop, Subject, Table, When, Work, choice, input, output, verdict,
 };
 use crate::quantity::Q;
 use crate::science::metals;
@@ -123,6 +123,7 @@ pub static CALCULATOR: Calculator = Calculator {
             presets: &[],
             columns: &[
                 input("m", "A day", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e9], 0.0)
+                    .role(Role::Load)
                     .sums(&[("stream", "m_w")])
                     .help("All streams that lead here."),
                 input("m_1", "Most in one dump", G_METAL, [0.0, 1e12], [0.0, 1e12], 0.0)
@@ -148,7 +149,7 @@ pub static CALCULATOR: Calculator = Calculator {
         },
     ],
     outputs: &[
-        output("Q_day", "Volume a day", L_PER_DAY),
+        output("Q_day", "Volume a day", L_PER_DAY).role(Role::Flow),
         output("m_T", "Metal a day, all together", G_PER_DAY_METAL).beside(),
         output("c_mix", "All metals together, mixed", MG_PER_L_METAL).beside(),
         output("c_worst", "Richest stream", MG_PER_L_METAL),

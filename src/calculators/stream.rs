@@ -3,8 +3,8 @@
 
 use super::{CLASSES, UNKNOWN, class_of, routes};
 use crate::calculator::{
-    Calculator, Caution, Example, Picture, Refuse, Stop, Subject, Table, When, Work, choice, input, output,
-    verdict,
+    Calculator, Caution, Example, Picture, Refuse, Role, Stop, Subject, Table, When, Work, choice, input,
+    output, verdict,
 };
 use crate::quantity::Q;
 use crate::science::metals;
@@ -35,8 +35,10 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     inputs: &[
         choice("kind", "What it is", NUMBER, &[(RINSE, 0.0), (DUMP, 0.0), (BLEED, 0.0), (SAMPLES, 0.0), (OTHER, 0.0)])
+            .role(Role::OwnWater(&[RINSE]))
             .help("A dump, a bleed and samples hold what the bath holds."),
         choice("class", "Class", NUMBER, CLASSES)
+            .role(Role::Class)
             .starts_at(UNKNOWN)
             .from_origin(&[("make-up", "class"), ("stream", "class")])
             .help("What it is by hazard. Unknown counts as incompatible with cyanide."),
@@ -99,8 +101,8 @@ pub static CALCULATOR: Calculator = Calculator {
                 .when(When::Is("kind", &[RINSE])),
         ],
         answers: &[
-            output("c_w", "In this stream", MG_PER_L_METAL),
-            output("m_w", "Leaves with it", G_PER_DAY_METAL),
+            output("c_w", "In this stream", MG_PER_L_METAL).role(Role::Concentration),
+            output("m_w", "Leaves with it", G_PER_DAY_METAL).role(Role::Load),
             output("m_in", "Comes in", G_PER_DAY_METAL),
             output("c_on", "In what stays on the wafers", G_PER_L_METAL),
             output("m_on", "Carried on by the wafers", G_PER_DAY_METAL),
@@ -110,9 +112,9 @@ pub static CALCULATOR: Calculator = Calculator {
         ],
     }],
     outputs: &[
-        output("Q_day", "Volume a day", L_PER_DAY),
+        output("Q_day", "Volume a day", L_PER_DAY).role(Role::Flow),
         output("c_T", "All metals together", MG_PER_L_METAL).beside(),
-        verdict("belongs", "Route that suits it", routes::ALL).beside(),
+        verdict("belongs", "Route that suits it", routes::ALL).beside().role(Role::Suggested),
         output("q_run", "Flow in the hours of service", L_PER_MIN),
         output("V_once", "Let out at once", L),
         output("D", "Drag-out", L_PER_DAY),

@@ -3,9 +3,10 @@
 use crate::{declared, links, tried};
 use bathbook::ask::self_check;
 use bathbook::calculator::{
-    Calculator, Caution, Example, Input, Output, Stop, Subject, Weight, When, Work, choice, input, output,
+    Calculator, Caution, Example, Input, Output, Role, Stop, Subject, Weight, When, Work, choice, input,
+    output,
 };
-use bathbook::calculators::find;
+use bathbook::calculators::{ALL, find};
 use bathbook::units::{L, MG_PER_L_METAL, NUMBER};
 
 /// Invented, and in order: twice a volume.
@@ -133,6 +134,26 @@ fn cautions_limits_and_optional_answers_that_never_come_are_found() {
     says(
         tried::faults(kept(Calculator { outputs: &[TWICE, LEFT], ..GOOD })),
         "may be missing, and always is",
+    );
+}
+
+#[test]
+fn roles_that_do_not_fit_are_found() {
+    const FLOW: Output = TWICE.role(Role::Flow);
+    says(declared::faults(&Calculator { outputs: &[FLOW], ..GOOD }), "cannot be Flow");
+    const VOLUMES: (&[Input], &[Output]) = (&[VOLUME.role(Role::Volume)], &[TWICE.role(Role::Volume)]);
+    says(
+        declared::faults(&Calculator { inputs: VOLUMES.0, outputs: VOLUMES.1, ..GOOD }),
+        "role Volume twice",
+    );
+    const SORT: Input =
+        choice("k", "Sort", NUMBER, &[("dump", 0.0)]).role(Role::OwnWater(&["rinse"])).help("Any.");
+    says(declared::faults(&Calculator { inputs: &[VOLUME, SORT], ..GOOD }), "cannot be OwnWater");
+    let without: Vec<&Calculator> =
+        ALL.iter().copied().filter(|calculator| calculator.id != "route").collect();
+    assert_eq!(
+        declared::roles_not_given(&without),
+        ["no sheet of a Route gives Flow", "no sheet of a Route gives Load"]
     );
 }
 

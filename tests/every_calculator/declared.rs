@@ -1,7 +1,7 @@
 //! What a declaration can be held to without running it.
 
-use bathbook::calculator::{Calculator, Form, Input, Output, Over, When};
-use bathbook::units::Style;
+use bathbook::calculator::{Calculator, Form, Input, Output, Over, Port, Role, Subject, When};
+use bathbook::units::{Kind, Style};
 use std::collections::HashSet;
 
 /// More than this is no check of an example: a fault of a percent in a constant would pass.
@@ -100,6 +100,12 @@ pub fn faults(calculator: &Calculator) -> Vec<String> {
             format!("caution “{}”: a condition that is not there", caution.text),
         );
     }
+    let mut roles = HashSet::new();
+    for (port, role) in calculator.roles() {
+        let name = calculator.label(port);
+        must(roles.insert(std::mem::discriminant(&role)), format!("{name}: role {role:?} twice"));
+        must(fits(calculator, port, role), format!("{name}: cannot be {role:?}"));
+    }
     if let Some(picture) = calculator.picture {
         let across = calculator.port(picture.across).and_then(|port| calculator.input_at(port));
         must(across.is_some_and(|input| input.form == Form::Number), "picture: across".into());
@@ -123,6 +129,50 @@ pub fn faults(calculator: &Calculator) -> Vec<String> {
     faults
 }
 
+/// Whether what is at a port can have a role.
+fn fits(calculator: &Calculator, port: Port, role: Role) -> bool {
+    let (kind, words) = (calculator.unit(port).kind, words(calculator, port));
+    let is_number = words.is_empty();
+    match role {
+        Role::Volume => is_number && port.table == 0 && kind == Kind::Volume,
+        Role::Flow => is_number && port.table == 0 && kind == Kind::Flow,
+        Role::Concentration => is_number && port.table > 0 && kind == Kind::MetalConcentration,
+        Role::Load => is_number && port.table > 0 && kind == Kind::MetalFlow,
+        Role::Class | Role::Suggested => !is_number && port.table == 0,
+        Role::OwnWater(own) => {
+            port.table == 0 && !own.is_empty() && own.iter().all(|word| words.contains(word))
+        }
+    }
+}
+
+/// The words of a choice or a verdict; none of a number.
+fn words(calculator: &Calculator, port: Port) -> Vec<&'static str> {
+    let chosen = calculator.input_at(port).map(|i| i.words().iter().map(|(word, _)| *word).collect());
+    chosen.or(calculator.output_at(port).map(|o| o.words.to_vec())).unwrap_or_default()
+}
+
+/// The roles that the line map asks for, of sorts of places whose sheets give none of them. A bath without
+/// a class or a route without one shows none; a stream shows all that there is.
+pub fn roles_not_given(all: &[&Calculator]) -> Vec<String> {
+    let own = Role::OwnWater(&[]);
+    let wanted = [
+        (Subject::Bath, vec![Role::Volume, Role::Concentration]),
+        (
+            Subject::Stream,
+            vec![Role::Flow, Role::Class, own, Role::Suggested, Role::Concentration, Role::Load],
+        ),
+        (Subject::Route, vec![Role::Flow, Role::Load]),
+    ];
+    let gives = |subject: Subject, role: &Role| {
+        let sheets = all.iter().filter(|calculator| calculator.subject == subject);
+        let mut roles = sheets.flat_map(|calculator| calculator.roles());
+        roles.any(|(_, known)| std::mem::discriminant(&known) == std::mem::discriminant(role))
+    };
+    let pairs = wanted.iter().flat_map(|(subject, roles)| roles.iter().map(move |role| (*subject, role)));
+    let missing = pairs.filter(|(subject, role)| !gives(*subject, role));
+    missing.map(|(subject, role)| format!("no sheet of a {subject:?} gives {role:?}")).collect()
+}
+
 /// Whether a text is one or more sentences, as it is to be shown.
 pub fn is_sentence(text: &str) -> bool {
     let starts = text.chars().next().is_some_and(|c| !c.is_whitespace());
@@ -131,11 +181,7 @@ pub fn is_sentence(text: &str) -> bool {
 
 /// Whether a condition names a symbol, and words that can be chosen there.
 fn is_known(calculator: &Calculator, when: When) -> bool {
-    let words = |symbol| -> Option<Vec<&str>> {
-        let port = calculator.port(symbol)?;
-        let input = calculator.input_at(port).map(|i| i.words().iter().map(|(word, _)| *word).collect());
-        input.or(calculator.output_at(port).map(|o| o.words.to_vec()))
-    };
+    let words = |symbol| calculator.port(symbol).map(|port| words(calculator, port));
     match when {
         When::Is(symbol, wanted) | When::Not(symbol, wanted) => {
             !wanted.is_empty()

@@ -42,6 +42,12 @@ fn ids_and_titles_are_unique() {
     assert_eq!(declared::twins(ALL), Vec::<String>::new());
 }
 
+/// The line map and the tables beside it find what they show.
+#[test]
+fn places_have_what_the_line_map_asks_for() {
+    assert_eq!(declared::roles_not_given(ALL), Vec::<String>::new());
+}
+
 #[test]
 fn links_reach_only_backwards_and_cures_can_be_typed() {
     none_of(links::faults);

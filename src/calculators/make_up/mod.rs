@@ -17,7 +17,7 @@ mod tests;
 
 use super::CLASSES;
 use crate::calculator::{
-    Calculator, Caution, Example, Input, Picture, Refuse, Stop, Subject, Table, Weight, When, Work,
+    Calculator, Caution, Example, Input, Picture, Refuse, Role, Stop, Subject, Table, Weight, When, Work,
     WorkOrder, choice, input, note, output, verdict,
 };
 use crate::quantity::Q;
@@ -192,13 +192,13 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: &[],
             presets: &[],
             columns: &[],
-            answers: &[output("c_M", "In the bath", G_PER_L_METAL)],
+            answers: &[output("c_M", "In the bath", G_PER_L_METAL).role(Role::Concentration)],
         },
     ],
     outputs: &[
         output("m_w", "Water to add, in all", KG),
         output("m_w1", "Of it first", KG).beside(),
-        output("V", "Volume in circulation", L).beside(),
+        output("V", "Volume in circulation", L).beside().role(Role::Volume),
         output("ρ", "Density of the bath", KG_PER_L).beside(),
         output("ΔT", "Acid or caustic warms it by", KELVINS).beside(),
         output("T_mix", "It would reach, without cooling", CELSIUS)

@@ -31,12 +31,14 @@ static SHEET: Calculator = Calculator {
     work: |_| Err(Stop::fault("never run here")),
 };
 const INPUTS: &[Input] = &[
-    choice("kind", "Sort", NUMBER, &[("rinse", 0.0), ("bath dump", 0.0)]),
-    choice("class", "Class", NUMBER, &[("acid", 0.0), ("cyanide", 0.0)]),
+    choice("kind", "Sort", NUMBER, &[("rinse", 0.0), ("bath dump", 0.0)]).role(Role::OwnWater(&["rinse"])),
+    choice("class", "Class", NUMBER, &[("acid", 0.0), ("cyanide", 0.0)]).role(Role::Class),
 ];
-const FLOW: &[Output] = &[output("q_day", "Volume a day", L_PER_DAY)];
-const METAL: &[Output] =
-    &[output("c_w", "Concentration", MG_PER_L_METAL), output("m_w", "Mass a day", G_PER_DAY_METAL)];
+const FLOW: &[Output] = &[output("q_day", "Volume a day", L_PER_DAY).role(Role::Flow)];
+const METAL: &[Output] = &[
+    output("c_w", "Concentration", MG_PER_L_METAL).role(Role::Concentration),
+    output("m_w", "Mass a day", G_PER_DAY_METAL).role(Role::Load),
+];
 
 /// A stream of litres a day with grams of copper a day.
 fn answered(results: &mut Results, place: Id, sort: f64, litres: f64, copper: f64, weight: Option<Weight>) {
