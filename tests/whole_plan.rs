@@ -405,3 +405,20 @@ fn a_text_that_cannot_be_read_is_said_even_where_the_field_is_asked_only_because
     let results = evaluated(&plan);
     assert!(results.field(&field, plan.entry(&field)).is_some_and(|view| view.issue.is_some()));
 }
+
+/// A field shown in another unit reads without noughts that nobody needs, and can be typed again.
+#[test]
+fn a_field_in_another_unit_shows_its_figures_and_no_more() {
+    let mut plan = example("alder-row");
+    let field = Field::single(place(&plan, "Copper bath"), "make-up", "V_t");
+    for (typed, shown) in
+        [("250 mL", "0.25"), ("25000 mL", "25"), ("1836 mL", "1.8360"), ("2000/3 mL", "0.666667")]
+    {
+        plan.type_in(&field, typed, None);
+        plan.show_in(&field, L);
+        let view = evaluated(&plan).field(&field, plan.entry(&field)).unwrap();
+        assert_eq!((view.text.as_str(), &view.issue), (shown, &None), "{typed}");
+        plan.type_in(&field, &view.text, Some(view.unit));
+        assert!(evaluated(&plan).field(&field, plan.entry(&field)).is_some_and(|view| view.issue.is_none()));
+    }
+}
