@@ -139,7 +139,7 @@ impl Results {
         };
         let number = |digits: usize| {
             if value.si.is_finite() {
-                short(style.with_digits(digits).number(unit.from_si(value.si)))
+                typed_again(style.with_digits(digits).number(unit.from_si(value.si)))
             } else {
                 String::new()
             }
@@ -157,7 +157,7 @@ impl Results {
                 (digits, _) => digits,
             },
             (_, None) if origin == Origin::Default => plain_number(input.unit, unit, value.si, &style),
-            _ => number(4),
+            _ => short(number(4)),
         };
         let follows = found.links.iter().find(|link| link.to == port).and_then(|link| self.link_text(link));
         let is_number = input.form == crate::calculator::Form::Number && value.si.is_finite();
@@ -225,7 +225,7 @@ impl Results {
         }
         let style = self.style().with_digits(digits);
         let unit = style.best(si, output.unit);
-        Some((style.figures(unit.from_si(si)), unit.symbol))
+        Some((style.number(unit.from_si(si)), unit.symbol))
     }
 
     /// How much there is to look at in a cell.
@@ -295,17 +295,23 @@ fn plain_number(declared: &Unit, shown: &Unit, si: f64, style: &Style) -> String
     text.replace('−', "-")
 }
 
-/// Without noughts at the end of decimals: 24, not 24.00. One stays behind three figures, since 1.836 can
-/// be read in two ways where it is typed again, and 1.8360 in one.
+/// Without noughts at the end of decimals: 24, not 24.00.
 fn short(number: String) -> String {
     let is_plain = number.chars().all(|c| c.is_ascii_digit() || ".,−\u{202f}".contains(c));
     if is_plain && number.contains(['.', ',']) {
-        let kept = number.trim_end_matches('0');
-        let is_three = kept.rsplit(['.', ',']).next().is_some_and(|part| part.len() == 3);
-        let end = if is_three { (kept.len() + 1).min(number.len()) } else { kept.len() };
-        return number[..end].trim_end_matches(['.', ',']).to_string();
+        return number.trim_end_matches('0').trim_end_matches(['.', ',']).to_string();
     }
     number
+}
+
+/// A number as it may be typed again: without noughts at the end, but for the one that keeps 1.836 from
+/// being read in two ways.
+fn typed_again(number: String) -> String {
+    let number = short(number);
+    let Some((whole, part)) = number.split_once(['.', ',']) else { return number };
+    let whole = whole.trim_start_matches('−');
+    let is_doubtful = part.len() == 3 && whole.len() <= 3 && !whole.starts_with('0');
+    if is_doubtful { number + "0" } else { number }
 }
 
 /// "1 place", "3 places".

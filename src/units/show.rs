@@ -83,23 +83,6 @@ impl Style {
         if self.decimal == Decimal::Comma { text.replace('.', ",") } else { text }
     }
 
-    /// The same without noughts at the end that three figures do not need: 0.250 with six figures, not
-    /// 0.250000, which would say more than there is to say. Ticks of an axis keep theirs, to stand in line.
-    pub fn figures(&self, number: f64) -> String {
-        let text = self.number(number);
-        let least = self.with_digits(3).number(number);
-        // Only where both have the same power of ten behind them, or none.
-        let (digits, power) = text.split_at(text.find(' ').unwrap_or(text.len()));
-        let (fewest, same) = least.split_at(least.find(' ').unwrap_or(least.len()));
-        if power != same || !digits.contains(['.', ',']) {
-            return text;
-        }
-        let kept = digits.trim_end_matches('0').trim_end_matches(['.', ',']);
-        let kept = if fewest.len() > kept.len() { fewest } else { kept };
-        // Three figures that round otherwise are no beginning of more.
-        if digits.starts_with(kept) { format!("{kept}{power}") } else { text }
-    }
-
     /// A literal of a formula, with all its figures and no more: `0.5`, `8`.
     pub fn literal(&self, number: f64) -> String {
         let text = format!("{number}").replace('-', "−");
@@ -108,7 +91,7 @@ impl Style {
 
     /// An SI value in exactly this unit: `14.8 L`.
     pub fn show(&self, si: f64, unit: &Unit) -> String {
-        joined(self.figures(unit.from_si(si)), unit)
+        joined(self.number(unit.from_si(si)), unit)
     }
 
     /// The unit in which an answer declared in `unit` reads best: of the preferred system, and near 1.
@@ -234,29 +217,6 @@ mod tests {
         let comma = Style { decimal: Decimal::Comma, ..style };
         assert_eq!(comma.number(14.82), "14,8");
         assert_eq!(comma.with_digits(6).number(14.8214), "14,8214");
-    }
-
-    #[test]
-    fn more_figures_bring_no_noughts_beyond_three() {
-        let style = Style::default().with_digits(6);
-        for (number, text) in [
-            (0.25, "0.250"),
-            (2.0 / 3.0, "0.666667"),
-            (14.82, "14.82"),
-            (-2.0, "−2.00"),
-            (1000.0, "1000"),
-            (12_345.5, "12\u{202f}345.5"),
-            (12_000.0, "12\u{202f}000"),
-            (1.25e-7, "125 × 10⁻⁹"),
-            (999.96, "999.96"),
-            (1.5e7, "15.0 × 10⁶"),
-            (0.0, "0"),
-            (f64::NAN, "–"),
-        ] {
-            assert_eq!(style.figures(number), text);
-        }
-        assert_eq!(Style { decimal: Decimal::Comma, ..style }.figures(0.25), "0,250");
-        assert_eq!(Style::default().figures(2.0), "2.00");
     }
 
     #[test]
