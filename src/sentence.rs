@@ -1,5 +1,6 @@
 //! Texts as sentences. Reasons are written as clauses or as sentences; what shows one asks here, so that
-//! all read alike.
+//! all read alike. Capitals are those of ASCII, as our words are: the tables of all others cost more of the
+//! page than a name in small letters is worth.
 
 /// A clause as a sentence: a capital first and one full stop last. What begins with a symbol (pH, mL, w)
 /// keeps its small letter.
@@ -7,28 +8,31 @@ pub fn sentence(text: &str) -> String {
     let open = text.trim().trim_end_matches(['.', ' ']);
     let dot = if open.is_empty() || open.ends_with(['!', '?', '…']) { "" } else { "." };
     let word = first_word(open);
-    let is_symbol =
-        word.chars().skip(1).any(char::is_uppercase) || (word.chars().count() == 1 && word != "a");
-    let mut letters = open.chars();
-    match letters.next().filter(|_| !is_symbol) {
-        Some(first) => format!("{}{}{dot}", first.to_uppercase(), letters.as_str()),
-        None => format!("{open}{dot}"),
+    let is_symbol = has_capital_within(word) || (word.len() == 1 && word != "a");
+    let mut sentence = format!("{open}{dot}");
+    if let Some(first) = sentence.get_mut(..1).filter(|_| !is_symbol) {
+        first.make_ascii_uppercase();
     }
+    sentence
 }
 
 /// A label as it stands within a sentence: "bath temperature"; pH, NaOH and Cu stay as they are.
 pub fn within(label: &str) -> String {
     let word = first_word(label);
-    let is_symbol = word.chars().skip(1).any(char::is_uppercase) || word.chars().count() < 3;
-    let mut letters = label.chars();
-    match letters.next().filter(|_| !is_symbol) {
-        Some(first) => format!("{}{}", first.to_lowercase(), letters.as_str()),
-        None => label.into(),
+    let is_symbol = has_capital_within(word) || word.chars().count() < 3;
+    let mut label = label.to_string();
+    if let Some(first) = label.get_mut(..1).filter(|_| !is_symbol) {
+        first.make_ascii_lowercase();
     }
+    label
 }
 
 fn first_word(text: &str) -> &str {
     text.split(|c: char| !c.is_alphabetic()).next().unwrap_or_default()
+}
+
+fn has_capital_within(word: &str) -> bool {
+    word.bytes().skip(1).any(|letter| letter.is_ascii_uppercase())
 }
 
 #[cfg(test)]
