@@ -371,6 +371,7 @@ fn a_stop_is_told_once_and_not_hidden_by_a_name() {
         let stream = plan.add(Subject::Stream, "Dump");
         plan.set_from(stream, Some(bath));
         plan.type_in(&Field::single(stream, "stream", "kind"), "bath dump", None);
+        plan.type_in(&Field::single(bath, "make-up", "V_t"), "200 L", None);
         plan.type_in(&Field::single(bath, "make-up", "V_stay"), "5000 L", None);
         let results = Results::of(&plan, None);
         let stop = |place, id| {

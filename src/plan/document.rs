@@ -193,11 +193,11 @@ impl Plan {
         if self.next > LARGEST_ID || self.places.iter().any(|place| place.id > LARGEST_ID) {
             self.renumber();
         }
-        let mut seen = std::collections::BTreeSet::new();
         let next = self.places.iter().map(|place| place.id + 1).max().unwrap_or(0);
         self.next = self.next.max(next);
         for k in 0..self.places.len() {
-            if !seen.insert(self.places[k].id) {
+            let (before, rest) = self.places.split_at(k);
+            if before.iter().any(|place| place.id == rest[0].id) {
                 self.places[k].id = self.fresh_id();
             }
         }
