@@ -22,7 +22,6 @@ const UNREAD: &[(&str, &str, &str)] = &[
     ("site", "p_resin", PRICE),
     ("site", "p_metal", PRICE),
     ("site", "currency", PRICE),
-    ("route", "Q_s", "to be seen beside what is read of each stream"),
 ];
 const PRICE: &str = "waits for the sheets that will follow it";
 
