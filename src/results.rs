@@ -1,7 +1,7 @@
 //! What a plan comes to, and what the views ask of it.
 
 use crate::calculator::{
-    Calculator, Datum, Finding, Form, Input, Key, Outcome, Output, Port, Stop, Subject, Weight,
+    Calculator, Datum, Finding, Form, Input, Key, Outcome, Output, Port, Severity, Stop, Subject,
 };
 use crate::network::{Answered, Cell, Issue, Link, Network, Origin, Spot};
 use crate::plan::{Entry, Field, Id, Plan};
@@ -282,8 +282,13 @@ impl Results {
         match self.outcomes.get(cell) {
             Some(Ok(outcome)) => {
                 let count =
-                    |weight| outcome.findings.iter().filter(|finding| finding.weight == weight).count();
-                Marks { stops: count(Weight::Stop), cautions: count(Weight::Caution), fields, todo: false }
+                    |severity| outcome.findings.iter().filter(|finding| finding.severity == severity).count();
+                Marks {
+                    stops: count(Severity::Serious),
+                    cautions: count(Severity::Caution),
+                    fields,
+                    todo: false,
+                }
             }
             Some(Err(stop)) => Marks { stops: usize::from(!stop.todo), cautions: 0, fields, todo: stop.todo },
             None => Marks::default(),
@@ -304,12 +309,12 @@ impl Results {
                     let at = stop.at.unwrap_or_default().to_string();
                     all.push(Found {
                         cell,
-                        finding: Finding { weight: Weight::Stop, text, at, limit: None },
+                        finding: Finding { severity: Severity::Serious, text, at, limit: None },
                     });
                 }
             }
         }
-        crate::order::sort_by_key(&mut all, |found| std::cmp::Reverse(found.finding.weight));
+        crate::order::sort_by_key(&mut all, |found| std::cmp::Reverse(found.finding.severity));
         all
     }
 

@@ -1,7 +1,7 @@
 //! Backwards: the input that gives a wanted answer, and what cures a finding.
 
 use super::sweep::points;
-use crate::calculator::{Finding, Form, Stop, Weight};
+use crate::calculator::{Finding, Form, Severity, Stop};
 use crate::network::{Network, Spot};
 use crate::plan::Id;
 use crate::sentence::within;
@@ -71,7 +71,7 @@ fn is_beyond(network: &Network, spot: &Spot, symbol: &str, si: f64) -> bool {
     let mut network = network.clone();
     network.set(spot, si);
     let outcome = network.run(None).swap_remove(spot.cell);
-    let warns = |finding: &Finding| finding.weight >= Weight::Caution && finding.at == symbol;
+    let warns = |finding: &Finding| finding.severity >= Severity::Caution && finding.at == symbol;
     outcome.is_ok_and(|outcome| outcome.findings.iter().any(warns))
 }
 

@@ -1,6 +1,6 @@
 //! Declarations: calculators, inputs, tables, answers, cautions, examples.
 
-use super::{Stop, Subject, Weight, Work};
+use super::{Severity, Stop, Subject, Work};
 use crate::units::{NUMBER, Style, Unit};
 
 /// One declared calculator.
@@ -196,9 +196,9 @@ pub struct Output {
     /// If it may be missing: what has to be typed for it.
     pub optional: Option<&'static str>,
     /// A limit, how bad it is to be above, and why.
-    pub above: Option<(f64, Weight, &'static str)>,
+    pub above: Option<(f64, Severity, &'static str)>,
     /// A limit, how bad it is to be below, and why.
-    pub below: Option<(f64, Weight, &'static str)>,
+    pub below: Option<(f64, Severity, &'static str)>,
     /// The inputs, here or at places that this one draws on, that would bring it back within limits.
     pub cures: &'static [Source],
     /// What the line map takes it for, if anything.
@@ -409,13 +409,13 @@ impl Output {
     }
 
     /// A finding when the answer is above a limit.
-    pub const fn above(self, most: f64, weight: Weight, why: &'static str) -> Output {
-        Output { above: Some((most, weight, why)), ..self }
+    pub const fn above(self, most: f64, severity: Severity, why: &'static str) -> Output {
+        Output { above: Some((most, severity, why)), ..self }
     }
 
     /// A finding when the answer is below a limit.
-    pub const fn below(self, least: f64, weight: Weight, why: &'static str) -> Output {
-        Output { below: Some((least, weight, why)), ..self }
+    pub const fn below(self, least: f64, severity: Severity, why: &'static str) -> Output {
+        Output { below: Some((least, severity, why)), ..self }
     }
 
     /// Is taken for this by the line map.

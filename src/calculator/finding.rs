@@ -5,20 +5,21 @@ use crate::sentence::sentence;
 
 /// How bad a finding is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Weight {
+pub enum Severity {
     /// Worth knowing.
     Note,
     /// Look at this.
     Caution,
-    /// Do not go on like this.
-    Stop,
+    /// Do not go on like this: there is an answer, and it is shown as one to stop for. Where there is no
+    /// answer at all, see [`Stop`].
+    Serious,
 }
 
 /// Something to look at. `ask::cures` finds what would cure it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Finding {
     /// How bad.
-    pub weight: Weight,
+    pub severity: Severity,
     /// What, and by how much.
     pub text: String,
     /// The symbol that is out of limits, `c[Cu]`; empty if it is about the sheet.
@@ -27,7 +28,7 @@ pub struct Finding {
     pub limit: Option<f64>,
 }
 
-/// A refusal: a reason and what would cure it, never a number. Both are sentences, however they were given.
+/// No answer, a refusal: a reason and what would cure it, never a number. Both are sentences, however they were given.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stop {
     /// The input to act on; `None` means that the calculator itself is at fault.

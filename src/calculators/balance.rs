@@ -1,7 +1,7 @@
 //! Metal and water of the whole line: what is taken from the baths is on a route, on no route, or
 //! carried away on the wafers; what is left over is shown.
 
-use crate::calculator::Weight::{Caution, Stop as Halt};
+use crate::calculator::Severity::{Caution, Serious};
 use crate::calculator::{Calculator, Example, Input, Stop, Subject, Table, Work, input, output};
 use crate::quantity::Q;
 use crate::science::metals;
@@ -120,7 +120,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
         let rest = w.give(&row, "z", rounded_off(b - r - lost - away, b, G_PER_DAY_METAL))?;
         if exceeds(rest, b) {
             let grams = w.style.answer(rest.si, G_PER_DAY_METAL);
-            w.find(&row, "z", Halt, format!("{}: {grams} is unexplained. {WHY}", row.key));
+            w.find(&row, "z", Serious, format!("{}: {grams} is unexplained. {WHY}", row.key));
         }
         sum = sum + r;
     }

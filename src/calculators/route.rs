@@ -2,7 +2,7 @@
 
 use super::routes::{self, KINDS, fits};
 use super::{CLASSES, UNKNOWN, class_of, stream};
-use crate::calculator::Weight::{self, Note, Stop as Halt};
+use crate::calculator::Severity::{self, Note, Serious};
 use crate::calculator::{
     Calculator, Caution, Example, Role, Row, Stop, Subject, Table, When, Work, choice, input, output, verdict,
 };
@@ -209,8 +209,8 @@ fn work(w: &mut Work) -> Result<(), Stop> {
         let why = why_too_rich(kind, w.word(row, "what")?);
         w.at_most(row, "c_s", limit, too_rich(kind), why);
         if verdict == ELSEWHERE {
-            let (weight, why) = misplaced(kind, belongs);
-            w.find(row, "verdict", weight, format!("{}: {why}", row.key));
+            let (severity, why) = misplaced(kind, belongs);
+            w.find(row, "verdict", severity, format!("{}: {why}", row.key));
         }
     }
     w.answer("c_worst", worst)?;
@@ -239,17 +239,17 @@ fn work(w: &mut Work) -> Result<(), Stop> {
             }
             let (daily, monthly) = (w.optional(&row, "lim_d")?, w.optional(&row, "lim_m")?);
             if let Some(limit) = daily {
-                w.at_most(&row, "c_peak", limit, Halt, "The permit’s daily limit counts on that day.");
+                w.at_most(&row, "c_peak", limit, Serious, "The permit’s daily limit counts on that day.");
             }
             if let Some(limit) = monthly {
-                w.at_most(&row, "c_mean", limit, Halt, "The permit’s monthly limit counts for the mean.");
+                w.at_most(&row, "c_mean", limit, Serious, "The permit’s monthly limit counts for the mean.");
             }
             if let (None, None, Some(limit)) = (daily, monthly, published) {
                 let why = format!(
                     "That is the published daily limit ({}); type your permit’s own at the site.",
                     rule.section()
                 );
-                w.at_most(&row, "c_peak", constant(limit.daily), Weight::Caution, &why);
+                w.at_most(&row, "c_peak", constant(limit.daily), Severity::Caution, &why);
             }
         }
     }
@@ -337,19 +337,19 @@ fn meet_acid_and_alkaline(w: &mut Work, streams: &[Row]) -> Result<(), Stop> {
     Ok(())
 }
 
-fn misplaced(kind: &str, belongs: &str) -> (Weight, String) {
+fn misplaced(kind: &str, belongs: &str) -> (Severity, String) {
     match belongs {
         routes::RECLAIM => (
-            Halt,
+            Serious,
             "it holds valuable metal, which is reclaimed and not drained, however dilute it is. Lead it to a reclaim route.".into(),
         ),
-        routes::FIND_OUT => (Weight::Caution, "its class is not known. Choose it on the stream’s sheet before it is led anywhere.".into()),
-        _ => (Halt, format!("it belongs on the route “{belongs}”, not on “{kind}”.")),
+        routes::FIND_OUT => (Severity::Caution, "its class is not known. Choose it on the stream’s sheet before it is led anywhere.".into()),
+        _ => (Serious, format!("it belongs on the route “{belongs}”, not on “{kind}”.")),
     }
 }
 
-fn too_rich(kind: &str) -> Weight {
-    if kind == routes::DILUTE { Weight::Caution } else { Halt }
+fn too_rich(kind: &str) -> Severity {
+    if kind == routes::DILUTE { Severity::Caution } else { Serious }
 }
 
 /// What to do with a stream that is too rich: less drag-out cures a rinse, and nothing else.

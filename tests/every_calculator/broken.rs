@@ -3,7 +3,7 @@
 use crate::{declared, links, tried};
 use bathbook::ask::self_check;
 use bathbook::calculator::{
-    Calculator, Caution, Example, Input, Output, Role, Stop, Subject, Weight, When, Work, choice, input,
+    Calculator, Caution, Example, Input, Output, Role, Severity, Stop, Subject, When, Work, choice, input,
     output,
 };
 use bathbook::calculators::{ALL, find};
@@ -28,7 +28,7 @@ const GOOD: Calculator = Calculator {
 };
 const VOLUME: Input = input("V", "Volume", L, [0.0, 1000.0], [1.0, 100.0], 10.0).help("Any.");
 const TWICE: Output = output("W", "Twice the volume", L)
-    .above(150.0, Weight::Caution, "It runs over.")
+    .above(150.0, Severity::Caution, "It runs over.")
     .cured_by(&[("twice", "V")]);
 const EXAMPLE: Example = Example {
     source: "Arithmetic",
@@ -83,16 +83,16 @@ fn twins_are_found() {
 fn texts_that_are_no_sentences_are_found() {
     const EMPTY: Caution = Caution { when: &[When::Above("W", 100.0)], text: "" };
     says(declared::faults(&Calculator { cautions: &[EMPTY], ..GOOD }), "is no sentence");
-    const DOTS: Output = TWICE.above(150.0, Weight::Caution, "It runs over..");
+    const DOTS: Output = TWICE.above(150.0, Severity::Caution, "It runs over..");
     says(declared::faults(&Calculator { outputs: &[DOTS], ..GOOD }), "is no sentence");
     // Refusals are made sentences; what a finding says, a sheet writes itself.
     let small = |w: &mut Work| {
-        w.find(&w.top(), "W", Weight::Note, "small letters");
+        w.find(&w.top(), "W", Severity::Note, "small letters");
         twice(w)
     };
     says(tried::faults(kept(Calculator { work: small, ..GOOD })), "finds in no sentence");
     let elsewhere = |w: &mut Work| {
-        w.find(&w.top(), "nowhere", Weight::Note, "It is so.");
+        w.find(&w.top(), "nowhere", Severity::Note, "It is so.");
         twice(w)
     };
     says(tried::faults(kept(Calculator { work: elsewhere, ..GOOD })), "nowhere, which is not declared");
@@ -124,7 +124,7 @@ fn an_input_that_nothing_reads_is_found() {
 fn cautions_limits_and_optional_answers_that_never_come_are_found() {
     const FAR: Caution = Caution { when: &[When::Above("W", 3000.0)], text: "That is too much." };
     says(tried::faults(kept(Calculator { cautions: &[FAR], ..GOOD })), "caution never reached");
-    const HIGH: Output = TWICE.above(3000.0, Weight::Caution, "It runs over.").cured_by(&[]);
+    const HIGH: Output = TWICE.above(3000.0, Severity::Caution, "It runs over.").cured_by(&[]);
     says(tried::faults(kept(Calculator { outputs: &[HIGH], ..GOOD })), "limit never reached");
     const WITHOUT: Output = output("W", "Twice the volume", L).cured_by(&[("twice", "V")]);
     says(tried::faults(kept(Calculator { outputs: &[WITHOUT], ..GOOD })), "never a finding with a limit");

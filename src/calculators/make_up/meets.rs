@@ -1,7 +1,7 @@
 //! What must never meet in a bath, and which caution an ingredient calls for.
 
 use super::ingredient::Ingredient;
-use crate::calculator::{Stop, Weight, Work};
+use crate::calculator::{Severity, Stop, Work};
 use crate::calculators::class_of;
 use crate::science::formula::{Counts, Formula};
 use crate::science::segregation::{Class, must_not_meet};
@@ -192,7 +192,7 @@ pub fn check_class(w: &mut Work, ingredients: &[Ingredient]) -> Result<(), Stop>
     };
     if let Some(what) = against {
         let text = format!("The class is {}, and {what} goes in: check the class.", class.name());
-        w.find(&top, "class", Weight::Caution, text);
+        w.find(&top, "class", Severity::Caution, text);
     }
     Ok(())
 }

@@ -2,7 +2,7 @@
 
 use super::ingredient::{self, Ingredient, amounts};
 use super::*;
-use crate::calculator::{Refuse, Stop, Weight, Work};
+use crate::calculator::{Refuse, Severity, Stop, Work};
 use crate::quantity::Q;
 use crate::science::segregation::strong_acid_with_caustic;
 use crate::science::{dilution, solution_make_up, water};
@@ -72,7 +72,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     if meets::has(&ingredients, &[meets::STRONG_ACID, meets::NITRIC])
         && meets::has(&ingredients, &[meets::CAUSTIC])
     {
-        w.find(&top, "class", Weight::Stop, strong_acid_with_caustic());
+        w.find(&top, "class", Severity::Serious, strong_acid_with_caustic());
     }
     meets::check_class(w, &ingredients)?;
     let batch = batch.map(|v_b| v_b.si / v.si);

@@ -1,7 +1,7 @@
 //! What to look at, the worst first, and what to do next.
 
 use super::super::store::Store;
-use super::super::words::weight_mark;
+use super::super::words::severity_mark;
 use super::address_of;
 use crate::calculator::Subject;
 use crate::results::Results;
@@ -35,7 +35,7 @@ pub fn ToLookAt() -> impl IntoView {
             return view! { <p class="hint">"Nothing so far."</p> }.into_any();
         }
         let item = |(finding, (name, sheet)): (crate::calculator::Finding, (String, _))| {
-            let (class, shape, word) = weight_mark(finding.weight);
+            let (class, shape, word) = severity_mark(finding.severity);
             view! {
                 <li>
                     <a class="look" href=address_of(store, Some(sheet))>

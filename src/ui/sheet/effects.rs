@@ -7,7 +7,7 @@ use crate::calculators::offered_at;
 use crate::results::Results;
 use crate::ui::element::Show;
 use crate::ui::signals::Memo;
-use crate::ui::words::weight_mark;
+use crate::ui::words::severity_mark;
 use bathbook_view::view;
 use leptos::prelude::*;
 
@@ -120,12 +120,12 @@ pub fn Effects(here: Here) -> impl IntoView {
         store.results.with(|results| {
             let here = here.cell();
             let elsewhere = results.findings().into_iter().filter(|found| {
-                Some(found.cell) != here && found.finding.weight > crate::calculator::Weight::Note
+                Some(found.cell) != here && found.finding.severity > crate::calculator::Severity::Note
             });
             let one = |found: crate::results::Found| {
                 let there = &results.network.cells[found.cell];
                 Look {
-                    mark: weight_mark(found.finding.weight),
+                    mark: severity_mark(found.finding.severity),
                     text: found.finding.text,
                     where_to: format!("{}, {}", there.name, there.calculator.title),
                     address: store.sheet_address(there.place, there.calculator.id),

@@ -2,11 +2,11 @@
 
 use super::Here;
 use crate::ask::{Cure, cures};
-use crate::calculator::{Finding, Weight};
+use crate::calculator::{Finding, Severity};
 use crate::plan::Field;
 use crate::ui::element::Show;
 use crate::ui::signals::{Effect, Memo};
-use crate::ui::words::weight_mark;
+use crate::ui::words::severity_mark;
 use bathbook_view::view;
 use leptos::prelude::*;
 use std::time::Duration;
@@ -22,7 +22,9 @@ pub fn Findings(here: Here, #[prop(optional)] stops: bool) -> impl IntoView {
         let Some(cell) = here.cell() else { return Vec::new() };
         store.results.with(|results| {
             let all = results.outcome(cell).map(|outcome| outcome.findings.clone()).unwrap_or_default();
-            all.into_iter().filter(|finding| (finding.weight == Weight::Stop) == stops).collect::<Vec<_>>()
+            all.into_iter()
+                .filter(|finding| (finding.severity == Severity::Serious) == stops)
+                .collect::<Vec<_>>()
         })
     });
     let title = if stops { "What to stop for" } else { "To look at here" };
@@ -48,7 +50,7 @@ pub fn Findings(here: Here, #[prop(optional)] stops: bool) -> impl IntoView {
     });
     on_cleanup(stop_timer);
     let one = move |finding: Finding| {
-        let (class, shape, word) = weight_mark(finding.weight);
+        let (class, shape, word) = severity_mark(finding.severity);
         let text = finding.text.clone();
         let offered = move || {
             let list =
