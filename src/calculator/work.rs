@@ -249,7 +249,7 @@ impl Work<'_> {
     }
 
     /// A finding in words, about a row or the whole sheet.
-    pub fn find(&mut self, row: &Row, symbol: &str, severity: Severity, text: impl Into<String>) {
+    pub fn add_finding(&mut self, row: &Row, symbol: &str, severity: Severity, text: impl Into<String>) {
         if self.depth > Depth::Answers {
             let at = if symbol.is_empty() { String::new() } else { At(symbol, &row.key).to_string() };
             self.outcome.findings.push(Finding { severity, text: text.into(), at, limit: None });

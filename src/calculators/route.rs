@@ -210,7 +210,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
         w.at_most(row, "c_s", limit, too_rich(kind), why);
         if verdict == ELSEWHERE {
             let (severity, why) = misplaced(kind, belongs);
-            w.find(row, "verdict", severity, format!("{}: {why}", row.key));
+            w.add_finding(row, "verdict", severity, format!("{}: {why}", row.key));
         }
     }
     w.answer("c_worst", worst)?;
@@ -311,7 +311,7 @@ fn watered_down(w: &mut Work, streams: &[Row]) -> Result<(), Stop> {
         let text = format!(
             "Concentrate ({rich}) and dilute water ({weak}) meet here: watering down changes neither the route that the concentrate belongs on nor the grams of metal, and all of it has to be treated."
         );
-        w.find(&top, "c_mix", Note, text);
+        w.add_finding(&top, "c_mix", Note, text);
     }
     Ok(())
 }
@@ -327,7 +327,7 @@ fn meet_acid_and_alkaline(w: &mut Work, streams: &[Row]) -> Result<(), Stop> {
     }
     if seen == (true, true) {
         let top = w.top();
-        w.find(
+        w.add_finding(
             &top,
             "kind",
             Note,

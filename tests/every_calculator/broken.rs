@@ -87,12 +87,12 @@ fn texts_that_are_no_sentences_are_found() {
     says(declared::faults(&Calculator { outputs: &[DOTS], ..GOOD }), "is no sentence");
     // Refusals are made sentences; what a finding says, a sheet writes itself.
     let small = |w: &mut Work| {
-        w.find(&w.top(), "W", Severity::Note, "small letters");
+        w.add_finding(&w.top(), "W", Severity::Note, "small letters");
         twice(w)
     };
     says(tried::faults(kept(Calculator { work: small, ..GOOD })), "finds in no sentence");
     let elsewhere = |w: &mut Work| {
-        w.find(&w.top(), "nowhere", Severity::Note, "It is so.");
+        w.add_finding(&w.top(), "nowhere", Severity::Note, "It is so.");
         twice(w)
     };
     says(tried::faults(kept(Calculator { work: elsewhere, ..GOOD })), "nowhere, which is not declared");

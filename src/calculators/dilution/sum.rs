@@ -200,7 +200,7 @@ fn together(
         if what == POTASSIUM {
             let text = "Its heat is not counted here: it heats water as strongly as sodium hydroxide.";
             let top = w.top();
-            w.find(&top, "what", Severity::Caution, text);
+            w.add_finding(&top, "what", Severity::Caution, text);
         }
         return Ok(volume);
     };

@@ -33,7 +33,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
                 "The routes that run through this drain bring no dump as large as this tank’s {}: its dump leads to another route, or nowhere. Lead it here, or choose the tank that is let out into this drain.",
                 w.style.answer(volume.si, L)
             );
-            w.find(&top, "V_1", Severity::Note, text);
+            w.add_finding(&top, "V_1", Severity::Note, text);
         }
     }
     pipe(w, q_p, &tank)?;
@@ -69,7 +69,12 @@ fn fall(w: &mut Work) -> Result<(), Stop> {
     let why = wider.map_or_else(|| why.to_string(), |wider| format!("{why} {wider}"));
     w.at_least(&top, "spare", Q::constant("0 mm", 0.0, MM), severity, &why);
     if is_planned && !is_short {
-        w.find(&top, "lift", Severity::Note, "The fall is enough: gravity would do without a lift station.");
+        w.add_finding(
+            &top,
+            "lift",
+            Severity::Note,
+            "The fall is enough: gravity would do without a lift station.",
+        );
     }
 
     let code = code(w)?;
@@ -80,7 +85,7 @@ fn fall(w: &mut Work) -> Result<(), Stop> {
             "The slope of {has} is below the {wants} that a code asks of this bore ({}). The local code rules.",
             code.source
         );
-        w.find(&top, "S", Severity::Caution, text);
+        w.add_finding(&top, "S", Severity::Caution, text);
     }
     Ok(())
 }
@@ -141,7 +146,7 @@ fn pipe(w: &mut Work, q_p: Q, tank: &Option<Tank>) -> Result<(), Stop> {
                     "The peak flow is more than the pipe carries by gravity at any depth: it backs up. {}",
                     refusal.remedy
                 );
-                w.find(&w.top(), "y_p", Severity::Serious, text);
+                w.add_finding(&w.top(), "y_p", Severity::Serious, text);
             }
         }
     }

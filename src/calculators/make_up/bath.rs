@@ -124,7 +124,7 @@ fn added_up(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: Q, 
     }
     let top = w.top();
     let text = "The density is an estimate from volumes added up, crystals at 2 kg/L: measure it before use.";
-    w.find(&top, "ρ", Severity::Note, text);
+    w.add_finding(&top, "ρ", Severity::Note, text);
     let water = (v - filled) * water::density(t).or_stop("T_m")?;
     let mass = amounts.iter().fold(water, |sum, amount| sum + amount.mass);
     Ok(mass / v)
@@ -186,7 +186,7 @@ pub fn refuse_insoluble(
                 1000.0 * limit.si
             );
             // The table itself is no surer than that.
-            w.find(row, "m", if is_far { Severity::Caution } else { Severity::Note }, text);
+            w.add_finding(row, "m", if is_far { Severity::Caution } else { Severity::Note }, text);
         }
         if first.si > 0.0 {
             w.give(row, "s_1", mass / (limit * first))?;
@@ -223,7 +223,7 @@ pub fn heat_of_mixing(
                 "{}: its heat is not counted here; it heats water as strongly as sodium hydroxide.",
                 ingredient.row.key
             );
-            w.find(&ingredient.row, "m", Severity::Caution, text);
+            w.add_finding(&ingredient.row, "m", Severity::Caution, text);
         }
         // Only acids and caustic are looked up: it is the slowest part of the sum.
         let may_heat = [meets::STRONG_ACID, meets::NITRIC, meets::CAUSTIC].contains(&ingredient.hazard);
@@ -345,7 +345,7 @@ pub fn metals(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: Q
             ),
             None => continue,
         };
-        w.find(&row, "c_M", Severity::Note, text);
+        w.add_finding(&row, "c_M", Severity::Note, text);
     }
     Ok(())
 }

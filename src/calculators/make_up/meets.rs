@@ -192,7 +192,7 @@ pub fn check_class(w: &mut Work, ingredients: &[Ingredient]) -> Result<(), Stop>
     };
     if let Some(what) = against {
         let text = format!("The class is {}, and {what} goes in: check the class.", class.name());
-        w.find(&top, "class", Severity::Caution, text);
+        w.add_finding(&top, "class", Severity::Caution, text);
     }
     Ok(())
 }

@@ -72,7 +72,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     if meets::has(&ingredients, &[meets::STRONG_ACID, meets::NITRIC])
         && meets::has(&ingredients, &[meets::CAUSTIC])
     {
-        w.find(&top, "class", Severity::Serious, strong_acid_with_caustic());
+        w.add_finding(&top, "class", Severity::Serious, strong_acid_with_caustic());
     }
     meets::check_class(w, &ingredients)?;
     let batch = batch.map(|v_b| v_b.si / v.si);
