@@ -127,7 +127,7 @@ impl Results {
     pub fn usual(&self, cell: usize) -> Vec<Field> {
         self.fields_where(cell, |found, input, port, key, origin| {
             let is_unread = found.issues.iter().any(|issue| issue.at == port && issue.key == key);
-            let has_usual = input.form == Form::Number && !input.optional && !input.quiet;
+            let has_usual = input.form == Form::Number && !input.optional && !input.only_followed;
             has_usual && origin == Origin::Default && !is_unread
         })
     }

@@ -68,8 +68,8 @@ pub struct Input {
     pub optional: bool,
     /// What to enter, and where to find it.
     pub help: &'static str,
-    /// Whether it is there only to be followed: shown where it follows something, and never typed.
-    pub quiet: bool,
+    /// Whether it is there only to follow: shown where it follows something, and never typed.
+    pub only_followed: bool,
     /// The answer of a place with which this starts, where a new place is made for that one to lead to.
     pub takes_on: Option<Source>,
     /// What must be said where a change of it is offered as a cure.
@@ -257,7 +257,7 @@ pub const fn input(
         usual,
         default,
         optional: false,
-        quiet: false,
+        only_followed: false,
         help: "",
         takes_on: None,
         as_cure: "",
@@ -329,7 +329,7 @@ impl Input {
 
     /// Is left out unless it follows something.
     pub const fn only_followed(self) -> Input {
-        Input { quiet: true, ..self.optional() }
+        Input { only_followed: true, ..self.optional() }
     }
 
     /// Starts, at a new place that is made for another to lead to, with an answer of that other one.

@@ -31,7 +31,7 @@ pub fn faults(calculator: &Calculator) -> Vec<String> {
                 Some((there, port)) => match there.input_at(port) {
                     None => Some("that is an answer"),
                     Some(input) if input.form != Form::Number => Some("that is no number"),
-                    Some(input) if input.quiet => Some("that is never typed"),
+                    Some(input) if input.only_followed => Some("that is never typed"),
                     Some(_) => None,
                 },
             };
