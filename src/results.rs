@@ -332,7 +332,7 @@ impl Results {
     pub fn lead_to_new(&self, plan: &mut Plan, from: Id, subject: Subject) -> Id {
         let new = plan.add(subject, subject.sort().title);
         plan.set_to(from, Some(new));
-        for calculator in crate::calculators::offered_at(subject) {
+        for calculator in crate::calculators::for_places_of(subject) {
             for input in calculator.inputs {
                 let said = input.takes_on.and_then(|(id, symbol)| {
                     let (output, si) = self.answer(self.network.cell_at(from, id)?, symbol, "")?;

@@ -1,7 +1,7 @@
 //! What holds of every plan, whatever was typed into it: properties over random edits.
 
 use bathbook::calculator::{Calculator, Example, Form, Input, Subject};
-use bathbook::calculators::{find, offered_at};
+use bathbook::calculators::{find, for_places_of};
 use bathbook::plan::{Field, Id, Plan, examples};
 use bathbook::results::Results;
 use bathbook::sentence::sentence;
@@ -295,7 +295,7 @@ proptest! {
             .iter()
             .map(|(id, subject, from, to)| {
                 let subject = [Subject::Site, Subject::Bath, Subject::Mixing, Subject::Stream, Subject::Route, Subject::Drain][*subject];
-                let sheets: serde_json::Map<_, _> = offered_at(subject).map(|c| (c.id.into(), serde_json::json!({}))).collect();
+                let sheets: serde_json::Map<_, _> = for_places_of(subject).map(|c| (c.id.into(), serde_json::json!({}))).collect();
                 serde_json::json!({"id": id, "subject": subject, "name": "one", "from": from, "to": to, "sheets": sheets})
             })
             .collect();

@@ -35,7 +35,7 @@ pub fn find(id: &str) -> Option<&'static Calculator> {
 }
 
 /// The calculators of a sort of place: a new place has a sheet of each.
-pub fn offered_at(subject: Subject) -> impl Iterator<Item = &'static Calculator> {
+pub fn for_places_of(subject: Subject) -> impl Iterator<Item = &'static Calculator> {
     ALL.iter().copied().filter(move |calculator| calculator.subject == subject)
 }
 

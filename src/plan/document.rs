@@ -1,7 +1,7 @@
 //! Plans, places, sheets and entries, as they stand in a file.
 
 use crate::calculator::Subject;
-use crate::calculators::{offered_at, site};
+use crate::calculators::{for_places_of, site};
 use crate::units::Style;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -153,7 +153,7 @@ impl Plan {
     /// Adds a place with every sheet that is offered there, and gives its id.
     pub fn add(&mut self, subject: Subject, name: &str) -> Id {
         let id = self.fresh_id();
-        let sheets = offered_at(subject).map(|c| (c.id.to_string(), Sheet::default())).collect();
+        let sheets = for_places_of(subject).map(|c| (c.id.to_string(), Sheet::default())).collect();
         let name = self.free_name(name, None);
         self.places.push(Place { id, subject, name, from: None, to: None, sheets });
         id

@@ -3,7 +3,7 @@
 use super::Here;
 use crate::address::Address;
 use crate::calculator::subject::{SORTS, Sort};
-use crate::calculators::offered_at;
+use crate::calculators::for_places_of;
 use crate::results::Results;
 use crate::ui::element::Show;
 use crate::ui::signals::Memo;
@@ -234,7 +234,7 @@ fn LeadOn(here: Here) -> impl IntoView {
                 plan.set_from(id, Some(here.place));
                 id
             });
-            if let Some(first) = offered_at(sort.subject).next() {
+            if let Some(first) = for_places_of(sort.subject).next() {
                 crate::ui::app::go(&store.sheet_address(id, first.id));
             }
         };
