@@ -116,9 +116,7 @@ fn passed_on(source: &Cell, stop: &Stop, input: &Input) -> Stop {
     } else {
         format!("{}{place} has no answer. {}", source.calculator.title, stop.reason)
     };
-    Stop {
-        todo: stop.todo,
-        passed_on: true,
-        ..Stop::at(input.symbol, reason, "Mend it there, or type a value here.")
-    }
+    let mut passed = Stop::at(input.symbol, reason, "Mend it there, or type a value here.");
+    (passed.todo, passed.passed_on) = (stop.todo, true);
+    passed
 }

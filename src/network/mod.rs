@@ -134,8 +134,9 @@ impl Network {
             let mut linked = vec![false; declared.columns.len()];
             for (column, input) in declared.columns.iter().enumerate() {
                 let Some(follows) = &input.follows else { continue };
-                let from = self.sources(plan, place, follows).unwrap_or_else(|stop| {
-                    cell.broken = Some(Stop { at: Some(input.symbol), ..stop });
+                let from = self.sources(plan, place, follows).unwrap_or_else(|mut stop| {
+                    stop.at = Some(input.symbol);
+                    cell.broken = Some(stop);
                     Vec::new()
                 });
                 linked[column] = !from.is_empty();

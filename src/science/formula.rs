@@ -380,7 +380,7 @@ mod tests {
     }
 
     fn why(text: &str) -> String {
-        Formula::read(text).map(|f| panic!("{text} was read as {f:?}")).unwrap_err().reason
+        Formula::read(text).map(|f| panic!("{text} was read as {f:?}")).unwrap_err().reason.clone()
     }
 
     #[test]

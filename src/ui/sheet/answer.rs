@@ -66,8 +66,8 @@ pub fn Answer(here: Here) -> impl IntoView {
             view! {
                 <div class=class>
                     <div class="what">{head}</div>
-                    <p class="why">{stop.reason}</p>
-                    <p class="remedy">{stop.remedy}</p>
+                    <p class="why">{stop.reason.clone()}</p>
+                    <p class="remedy">{stop.remedy.clone()}</p>
                 </div>
             }
         })
