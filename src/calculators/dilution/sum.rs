@@ -316,6 +316,9 @@ fn order(w: &mut Work, what: &str, both: Option<&[Part; 2]>, makes: Q) -> Result
 }
 
 fn capital(text: &str) -> String {
-    let mut marks = text.chars();
-    marks.next().map_or_else(String::new, |first| first.to_uppercase().chain(marks).collect())
+    let mut text = text.to_string();
+    if let Some(first) = text.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    text
 }

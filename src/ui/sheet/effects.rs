@@ -228,7 +228,7 @@ fn LeadOn(here: Here) -> impl IntoView {
             let name = store.history.with_untracked(|history| {
                 history.plan().place(here.place).map(|place| place.name.clone()).unwrap_or_default()
             });
-            let named = format!("{name}, {}", sort.title.to_lowercase());
+            let named = format!("{name}, {}", sort.title.to_ascii_lowercase());
             let id = store.act(|plan| {
                 let id = plan.add(sort.subject, &named);
                 plan.set_from(id, Some(here.place));

@@ -109,7 +109,7 @@ fn Relation(here: Here, from: bool, label: &'static str, sorts: &'static [Subjec
                 <select id=id on:change=choose>
                     <option value="">{none}</option>
                     {options}
-                    <option value="new">{format!("a new {}", first.to_lowercase())}</option>
+                    <option value="new">{format!("a new {}", first.to_ascii_lowercase())}</option>
                 </select>
                 {go}
             </div>
