@@ -358,7 +358,7 @@ mod tests {
         for kind in [Kind::Temperature, Kind::TemperatureDifference] {
             for unit in kind.units() {
                 for spelling in unit.aliases.iter().chain([&unit.symbol]) {
-                    let lower = spelling.to_lowercase();
+                    let lower = spelling.to_ascii_lowercase();
                     let is_so = |u: &&Unit| {
                         u.aliases.iter().chain([&u.symbol]).any(|other| other.to_lowercase() == lower)
                     };

@@ -21,7 +21,7 @@ pub fn build() -> Result<PathBuf> {
         .input_path(target().join(TARGET).join("release/bathbook.wasm"))
         .web(true)?
         .typescript(false)
-        .remove_name_section(std::env::var_os("NAMES").is_none())
+        .remove_name_section(true)
         .remove_producers_section(true)
         .generate(&bridge)?;
     ensure!(
