@@ -360,7 +360,7 @@ mod tests {
                 for spelling in unit.aliases.iter().chain([&unit.symbol]) {
                     let lower = spelling.to_ascii_lowercase();
                     let is_so = |u: &&Unit| {
-                        u.aliases.iter().chain([&u.symbol]).any(|other| other.to_lowercase() == lower)
+                        u.aliases.iter().chain([&u.symbol]).any(|other| other.to_ascii_lowercase() == lower)
                     };
                     assert_eq!(kind.units().filter(|u| is_so(u)).count(), 1, "{spelling}");
                 }
