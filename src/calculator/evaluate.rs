@@ -173,7 +173,10 @@ impl Output {
         let side = if sign > 0.0 { "above" } else { "below" };
         let what = if key.is_empty() { self.label.into() } else { format!("{key}, {}", self.label) };
         let unit = style.best(si, self.unit);
-        let (shown, limit_text) = (style.show(si, unit), style.show(limit, unit));
+        let (shown, mut limit_text) = (style.show(si, unit), style.show(limit, unit));
+        if limit_text.contains('×') {
+            limit_text = style.answer(limit, self.unit);
+        }
         let text = format!("{what}: {shown}, {side} {limit_text}. {why}");
         Some(Finding { weight, text, at: At(self.symbol, key).to_string(), limit: Some(limit) })
     }

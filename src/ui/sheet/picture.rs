@@ -126,12 +126,14 @@ fn in_unit(unit: &Unit) -> String {
 #[component]
 fn Axis(list: Memo<Vec<Choice>>, now: Memo<String>, set: RwSignal<String>) -> impl IntoView {
     let options = move || {
+        // The list first: what `now` reads of it would otherwise hide its change from this reader.
+        let all = list.get();
         let now = now.get();
         let one = |(symbol, label): Choice| {
             let is_now = symbol == now;
             view! { <option value=symbol selected=is_now>{label}</option> }
         };
-        list.get().into_iter().map(one).collect_view()
+        all.into_iter().map(one).collect_view()
     };
     view! { <select on:change=move |event| set.set(event_target_value(&event))>{options}</select> }
 }
