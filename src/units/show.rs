@@ -92,6 +92,22 @@ impl Style {
         if self.decimal == Decimal::Comma { text.replace('.', ",") } else { text }
     }
 
+    /// The end of a range: three figures of whatever is not whole, and never a power of ten.
+    pub fn plain(&self, number: f64) -> String {
+        let rounded: f64 = format!("{number:.2e}").parse().unwrap_or(number);
+        let number =
+            if (number - number.round()).abs() < 1e-9 * number.abs() { number.round() } else { rounded };
+        let text = grouped(&format!("{number}")).replace('-', "−");
+        if self.decimal == Decimal::Comma { text.replace('.', ",") } else { text }
+    }
+
+    /// A number in a message: as [`Style::show`], and without a power of ten unless it is out of all proportion.
+    pub fn echo(&self, si: f64, unit: &Unit) -> String {
+        let (text, number) = (self.show(si, unit), unit.from_si(si));
+        let has_power = text.contains('×') && (1e-9..1e12).contains(&number.abs());
+        if has_power { joined(self.plain(number), unit) } else { text }
+    }
+
     /// A literal of a formula, with all its figures and no more: `0.5`, `8`.
     pub fn literal(&self, number: f64) -> String {
         let text = format!("{number}").replace('-', "−");
@@ -205,6 +221,25 @@ pub fn superscript(power: i32) -> String {
 mod tests {
     use super::*;
     use crate::units::*;
+
+    #[test]
+    fn messages_and_ranges_have_no_powers_of_ten() {
+        let style = Style::default();
+        for (number, plain) in [
+            (0.000165, "0.000165"),
+            (1e5, "100\u{202f}000"),
+            (2.5e-7, "0.00000025"),
+            (12.0, "12"),
+            (0.05, "0.05"),
+        ] {
+            assert_eq!(style.plain(number), plain);
+        }
+        assert_eq!(style.plain(26417.205), "26\u{202f}400", "three figures");
+        assert_eq!(Style { decimal: Decimal::Comma, ..style }.plain(-0.5), "−0,5");
+        assert_eq!(style.echo(60.0e-3, MG_PER_L), style.show(60.0e-3, MG_PER_L));
+        assert_eq!(style.echo(1e7, M), "10\u{202f}000\u{202f}000\u{a0}m");
+        assert_eq!(style.echo(1e30, M), style.show(1e30, M), "out of all proportion");
+    }
 
     #[test]
     fn three_digits_read_well_at_every_size() {
