@@ -123,7 +123,6 @@ fn a_link_can_be_typed_over_and_linked_again() {
     browser.wait(&of("t_up"));
     let linked = answer(&browser, "t_up");
 
-    browser.eval("scrollTo(0, 0)");
     browser.click("#f-V-over");
     browser.wait("input#f-V");
     assert_eq!(browser.eval("document.activeElement.id"), "f-V", "the field takes the focus");

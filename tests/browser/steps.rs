@@ -183,7 +183,6 @@ pub fn whole_line(browser: &Browser) -> String {
             .script("return document.querySelector('#leads-to').selectedOptions[0]?.text", json!([]))?;
         if chosen == "Route 2" { Ok(()) } else { Err(format!("{chosen} is chosen")) }
     });
-    browser.eval("scrollTo(0, 0)");
     browser.click("#leads-to ~ a");
     wait_sheet(browser, "route");
     // The route was made for the dump, and so is of the kind that suits it.

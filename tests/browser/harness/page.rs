@@ -181,11 +181,13 @@ impl Browser {
 
 /// Doing.
 impl Browser {
-    /// Clicks it, once it can be seen and nothing lies over it.
+    /// Clicks it, once it can be seen and nothing lies over it; like a person, who scrolls to it first.
     #[track_caller]
     pub fn click(&self, css: &str) {
         self.until(&format!("{css} to take a click"), || {
             let it = self.find(css)?;
+            let near = "document.querySelector(arguments[0])?.scrollIntoView({ block: 'center', behavior: 'instant' })";
+            self.script(near, json!([css]))?;
             self.run(it.click()).map_err(text_of)
         });
     }
@@ -196,7 +198,8 @@ impl Browser {
         let script = "for (const it of document.querySelectorAll( \
             'button, a, summary, label, [role=button], [role=tab], [role=menuitem], [role=radio]')) \
             if (it.checkVisibility() && (it.innerText.trim() === arguments[0] \
-            || it.getAttribute('aria-label') === arguments[0])) return it; \
+            || it.getAttribute('aria-label') === arguments[0])) \
+            { it.scrollIntoView({ block: 'center', behavior: 'instant' }); return it; } \
             return null";
         self.until(&format!("“{name}” to take a click"), || {
             let arguments = vec![json!(name)];
