@@ -202,7 +202,8 @@ impl Browser {
         let script = "for (const it of document.querySelectorAll( \
             'button, a, summary, label, [role=button], [role=tab], [role=menuitem], [role=radio]')) \
             if (it.checkVisibility() && (it.innerText.trim() === arguments[0] \
-            || it.getAttribute('aria-label') === arguments[0])) return it; \
+            || it.getAttribute('aria-label') === arguments[0])) \
+            { it.scrollIntoView({ block: 'center', behavior: 'instant' }); return it; } \
             return null";
         self.until(&format!("“{name}” to take a click"), || {
             let arguments = vec![json!(name)];
