@@ -25,6 +25,8 @@ pub struct Marks {
     pub stops: usize,
     /// Findings that say caution.
     pub cautions: usize,
+    /// Findings that only note something.
+    pub notes: usize,
     /// Fields that cannot be read.
     pub fields: usize,
     /// Whether something is still to be typed before there is an answer.
@@ -37,6 +39,7 @@ impl Marks {
         Marks {
             stops: self.stops + other.stops,
             cautions: self.cautions + other.cautions,
+            notes: self.notes + other.notes,
             fields: self.fields + other.fields,
             todo: self.todo || other.todo,
         }
@@ -291,11 +294,14 @@ impl Results {
                 Marks {
                     stops: count(Severity::Serious),
                     cautions: count(Severity::Caution),
+                    notes: count(Severity::Note),
                     fields,
                     todo: false,
                 }
             }
-            Some(Err(stop)) => Marks { stops: usize::from(!stop.todo), cautions: 0, fields, todo: stop.todo },
+            Some(Err(stop)) => {
+                Marks { stops: usize::from(!stop.todo), fields, todo: stop.todo, ..Marks::default() }
+            }
             None => Marks::default(),
         }
     }

@@ -98,8 +98,9 @@ fn Status(here: Here) -> impl IntoView {
         here.cell().map(|cell| store.results.with(|results| results.unread(cell))).unwrap_or_default()
     });
     let to_findings = move |_| {
-        let first = document().query_selector(".finding.stop, .finding.caution");
-        crate::ui::go_to_element(first.ok().flatten());
+        let first = |css: &str| document().query_selector(css).ok().flatten();
+        let worst = first(".finding.stop, .finding.caution").or_else(|| first(".finding"));
+        crate::ui::go_to_element(worst);
     };
     let found = move || {
         let marks = marks.get();
@@ -107,17 +108,19 @@ fn Status(here: Here) -> impl IntoView {
         if is_refused {
             return ().into_any();
         }
-        if marks.stops + marks.cautions + marks.fields == 0 {
-            return view! { <span class="mark ok">"✓ Nothing to look at here"</span> }.into_any();
-        }
-        if marks.stops + marks.cautions == 0 {
-            return ().into_any();
+        if marks.stops + marks.cautions + marks.notes == 0 {
+            let is_clean = marks.fields == 0;
+            return is_clean
+                .then(|| view! { <span class="mark ok">"✓ Nothing to look at here"</span> })
+                .into_any();
         }
         let stops = (marks.stops > 0)
             .then(|| view! { <span class="mark stop">"■ "{count(marks.stops, "stop")}</span> });
         let cautions = (marks.cautions > 0)
             .then(|| view! { <span class="mark caution">"▲ "{count(marks.cautions, "caution")}</span> });
-        view! { <button class="to-look" on:click=to_findings>{stops} {cautions}</button> }.into_any()
+        let notes = (marks.notes > 0 && marks.stops + marks.cautions == 0)
+            .then(|| view! { <span class="mark note">"● "{count(marks.notes, "note")}</span> });
+        view! { <button class="to-look" on:click=to_findings>{stops} {cautions} {notes}</button> }.into_any()
     };
     let fields = move || {
         unread.with(|fields| {
