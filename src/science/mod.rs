@@ -26,6 +26,10 @@ pub mod drain;
 pub mod lift;
 pub mod rinse;
 pub mod regulation;
+pub mod faraday;
+pub mod throughput;
+pub mod bath_balance;
+pub mod dosing;
 pub mod segregation;
 
 /// A law was asked outside of where it holds, or for what cannot be: a reason and what would do.
