@@ -4,8 +4,10 @@
 //! (A file that is not listed is dead code, which the compiler reports.) Its tests come by themselves.
 
 pub mod site;
+mod wafers;
 mod make_up;
 mod dilution;
+mod plating;
 mod heat_up;
 mod stream;
 mod route;
@@ -18,8 +20,10 @@ use crate::science::segregation::Class;
 /// Every calculator, in the order of evaluation.
 pub static ALL: &[&Calculator] = &[
     &site::CALCULATOR,
+    &wafers::CALCULATOR,
     &make_up::CALCULATOR,
     &dilution::CALCULATOR,
+    &plating::CALCULATOR,
     &heat_up::CALCULATOR,
     &stream::CALCULATOR,
     &route::CALCULATOR,

@@ -100,7 +100,7 @@ impl Balance {
 
     /// Time until nothing is left: [`Balance::time_to`] zero. Refuses where it never comes to that.
     pub fn time_to_zero(&self, start: Q) -> Result<Q, Refusal> {
-        self.time_to(start, start - start)
+        self.time_to(start, 0.0 * start)
     }
 }
 
