@@ -8,6 +8,8 @@ mod wafers;
 mod make_up;
 mod dilution;
 mod plating;
+mod chambers;
+mod throughput;
 mod heat_up;
 mod stream;
 mod route;
@@ -24,6 +26,8 @@ pub static ALL: &[&Calculator] = &[
     &make_up::CALCULATOR,
     &dilution::CALCULATOR,
     &plating::CALCULATOR,
+    &chambers::CALCULATOR,
+    &throughput::CALCULATOR,
     &heat_up::CALCULATOR,
     &stream::CALCULATOR,
     &route::CALCULATOR,
