@@ -10,6 +10,7 @@ mod dilution;
 mod plating;
 mod chambers;
 mod throughput;
+mod dosing;
 mod heat_up;
 mod stream;
 mod route;
@@ -28,6 +29,7 @@ pub static ALL: &[&Calculator] = &[
     &plating::CALCULATOR,
     &chambers::CALCULATOR,
     &throughput::CALCULATOR,
+    &dosing::CALCULATOR,
     &heat_up::CALCULATOR,
     &stream::CALCULATOR,
     &route::CALCULATOR,

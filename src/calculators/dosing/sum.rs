@@ -1,0 +1,239 @@
+//! The sum of the dosing sheet.
+
+use super::{BY_CHARGE, BY_MINUTES, BY_TIME, BY_WAFERS, FRESH, LATER, NEXT, TABLE};
+use crate::calculator::{Refuse, Row, Stop, Weight, Work};
+use crate::quantity::Q;
+use crate::science::bath_balance::Balance;
+use crate::science::dosing::{counter_after, dose_now, dosed_after, lasts, trigger_interval};
+use crate::units::{AH_PER_DAY, DAYS, ML, ML_PER_DAY, NUMBER, PER_DAY};
+
+/// What all additives share.
+struct Bath {
+    volume: Q,
+    wafers: Q,
+    charge: Q,
+    drag_out: Q,
+    bleed: Q,
+    is_fed_fresh: bool,
+}
+
+/// One additive as its bath uses it.
+struct Use {
+    dose: Q,
+    /// At rates that do not hang on the concentration.
+    constant: Q,
+    decay: Q,
+    /// All of it at the dose to hold.
+    all: Q,
+}
+
+impl Bath {
+    /// The balance at a rate of dosing; `more` scales what is used at constant rates.
+    fn balance(&self, of: &Use, dosed: Q, more: Option<Q>) -> Balance {
+        let used = more.map_or(of.constant, |more| of.constant * more);
+        let gained = if self.is_fed_fresh { dosed - used + self.bleed * of.dose } else { dosed - used };
+        Balance { volume: self.volume, gained, out: self.drag_out + self.bleed, decay: of.decay }
+    }
+}
+
+pub fn work(w: &mut Work) -> Result<(), Stop> {
+    let top = w.top();
+    let [volume, wafers, per_wafer, d_w, bleed, t_a, days] =
+        w.inputs(["V", "N", "q_w", "d_w", "q_b", "t_a", "days"])?;
+    let is_fed_fresh = bleed.si > 0.0 && w.word(&top, "feed")? == FRESH;
+    let charge = w.step("Q_d", "Charge a day", AH_PER_DAY, wafers * per_wafer)?;
+    let drag_out = w.answer("D", d_w * wafers)?;
+    w.answer("Q_a", counter_after(wafers, per_wafer, t_a))?;
+    let bath = Bath { volume, wafers, charge, drag_out, bleed, is_fed_fresh };
+    let one_day = Q::constant("1 day", 1.0, DAYS);
+
+    let rows = w.rows(TABLE)?;
+    if rows.is_empty() {
+        let remedy = "Add the additives of the bath, with what is used of each.";
+        return Err(Stop::todo("C", "No additive is given", remedy));
+    }
+    let (mut all, mut changes): (Option<Q>, Option<Q>) = (None, None);
+    let mut next: Vec<Option<Q>> = Vec::new();
+    for row in &rows {
+        let of = used(w, row, &bath)?;
+        let [bottle] = w.of(row, ["v_b"])?;
+        w.give(row, "v_y", of.all * one_day * days)?;
+        let a_year = of.all * one_day * days / bottle;
+        doses(w, row, &bath, &of)?;
+        next.push(bottles(w, row, &of)?);
+        all = Some(all.map_or(of.all, |sum| sum + of.all));
+        changes = Some(changes.map_or(a_year, |sum| sum + a_year));
+    }
+    w.answer("u_all", all.unwrap_or_else(|| Q::constant("none", 0.0, ML_PER_DAY)))?;
+    w.answer("n_year", changes.unwrap_or_else(|| Q::constant("none", 0.0, NUMBER)))?;
+    let soonest = next.iter().flatten().copied().reduce(|least, next| least.min(next));
+    for (row, time) in rows.iter().zip(&next) {
+        let is_next = time.zip(soonest).is_some_and(|(time, soonest)| time <= soonest);
+        w.say(row, "order", if is_next { NEXT } else { LATER })?;
+    }
+    if let Some(soonest) = soonest {
+        w.answer("t_next", soonest)?;
+    }
+    Ok(())
+}
+
+/// What is used a day, and by what.
+fn used(w: &mut Work, row: &Row, bath: &Bath) -> Result<Use, Stop> {
+    let [dose, by_charge, by_wafer, by_time, decay] = w.of(row, ["C", "k_q", "k_w", "k_t", "k"])?;
+    let by_charge = w.step_in(row, "u_q", "Used by charge", ML_PER_DAY, by_charge * bath.charge)?;
+    let by_wafer = w.step_in(row, "u_w", "Used by wafers", ML_PER_DAY, by_wafer * bath.wafers)?;
+    let carried = w.step_in(row, "u_d", "Carried out", ML_PER_DAY, bath.drag_out * dose)?;
+    let decays = w.step_in(row, "u_k", "Decays", ML_PER_DAY, decay * bath.volume * dose)?;
+    let constant = by_charge + by_wafer + by_time;
+    let mut all = constant + carried + decays;
+    if bath.bleed.si > 0.0 && !bath.is_fed_fresh {
+        all = all + w.step_in(row, "u_b", "Bled", ML_PER_DAY, bath.bleed * dose)?;
+    }
+    let all = w.give(row, "u", all)?;
+    Ok(Use { dose, constant, decay, all })
+}
+
+/// Doses in whole steps by the counter; where it settles; how far it may drift.
+fn doses(w: &mut Work, row: &Row, bath: &Bath, of: &Use) -> Result<(), Stop> {
+    let [step, hours, t_w] = w.inputs(["v_s", "hours", "t_w"])?;
+    let one_day = Q::constant("1 day", 1.0, DAYS);
+    let none = |unit| Q::constant("none", 0.0, unit);
+    let counter = w.word(row, "counter")?;
+    // The counter's own rate, the answer that its interval is, and the input that sets it.
+    let (rate, interval, set) = match counter {
+        BY_WAFERS => (bath.wafers, "i_w", "x_w"),
+        BY_TIME => (hours / one_day, "i_t", "x_t"),
+        BY_MINUTES => (bath.wafers * t_w, "i_m", "x_m"),
+        _ => (bath.charge, "i_q", "x_q"),
+    };
+    let is_counting = rate.si > 0.0;
+    if !is_counting && of.all.si > 0.0 {
+        let what = if counter == BY_CHARGE { "charge" } else { "wafers" };
+        let reason = format!("{}: the counter stands still, for there is no {what}", row.key);
+        return Err(Stop::at("counter", reason, "Dose it by time, or give wafers and charge.").row(&row.key));
+    }
+    let due = if of.all.si > 0.0 {
+        let due = trigger_interval(step, of.all / rate).or_stop("v_s")?;
+        Some(w.give(row, interval, due)?)
+    } else {
+        None
+    };
+    let every = match w.optional(row, set)? {
+        Some(typed) => Some(typed),
+        None => due,
+    };
+    let a_day = match every {
+        Some(every) if is_counting => w.give(row, "n_d", rate / every)?,
+        _ => w.give(row, "n_d", none(PER_DAY))?,
+    };
+    let need = if a_day.si > 0.0 { of.all / a_day } else { none(ML) };
+    let need = w.give(row, "v_n", need)?;
+    let set = w.optional(row, "v_t")?;
+    let at_once = set.unwrap_or(need);
+    let now = match w.optional(row, "v_c")? {
+        Some(carried) => dose_now(at_once + carried, step),
+        None => dose_now(at_once, step),
+    };
+    let now = w.give(row, "v_now", now.or_stop("v_s")?)?;
+    w.give(row, "v_10", dosed_after(at_once, step, 10.0).or_stop("v_s")?)?;
+    // A dose is never less than a step, so neither is the tooth that it makes.
+    w.give(row, "saw", now.max(step) / bath.volume)?;
+
+    let dosed =
+        w.step_in(row, "g", "Dosed a day", ML_PER_DAY, if set.is_some() { at_once * a_day } else { of.all })?;
+    let kept = bath.balance(of, dosed, None);
+    settles(w, row, of, kept, set.is_some())?;
+    drift(w, row, bath, of, dosed)
+}
+
+fn settles(w: &mut Work, row: &Row, of: &Use, kept: Balance, is_set: bool) -> Result<(), Stop> {
+    let Ok(end) = kept.settles_at() else {
+        if is_set && (kept.gained.si.abs() > 0.01 * of.all.si.abs()) {
+            let way = if kept.gained.si > 0.0 { "rises" } else { "falls" };
+            let text = format!("{}: with the dose that is set it {way} without end.", row.key);
+            w.find(row, "v_t", Weight::Caution, text);
+        }
+        return Ok(());
+    };
+    w.give(row, "τ", kept.time_constant().or_stop("V")?)?;
+    if end.si < 0.0 {
+        let text =
+            format!("{}: with the dose that is set it is used up, for more is used than dosed.", row.key);
+        w.find(row, "v_t", Weight::Caution, text);
+        return Ok(());
+    }
+    w.give(row, "C_s", end)?;
+    if let Some(most) = w.optional(row, "C_high")? {
+        w.at_most(row, "C_s", most, Weight::Caution, "Dose less.");
+    }
+    if let Some(least) = w.optional(row, "C_low")? {
+        w.at_least(row, "C_s", least, Weight::Caution, "Dose more.");
+    }
+    Ok(())
+}
+
+/// How far it may go until the next analysis, and how long it lasts without dosing.
+fn drift(w: &mut Work, row: &Row, bath: &Bath, of: &Use, dosed: Q) -> Result<(), Stop> {
+    let [t_a, off] = w.inputs(["t_a", "off"])?;
+    let low = w.optional(row, "C_low")?;
+    let (more, less) = (1.0 + off, 1.0 - off);
+    match bath.balance(of, dosed, Some(more)).after(of.dose, t_a) {
+        Ok(found) => {
+            w.give(row, "C_min", found)?;
+            if let Some(low) = low {
+                let why = "It may get there before somebody looks: analyse more often.";
+                w.at_least(row, "C_min", low, Weight::Caution, why);
+            }
+        }
+        Err(_) => {
+            let text = format!(
+                "{}: if that much more is used, it is used up before the next analysis. Analyse more often.",
+                row.key
+            );
+            w.find(row, "C_min", Weight::Caution, text);
+        }
+    }
+    if let Ok(found) = bath.balance(of, dosed, Some(less)).after(of.dose, t_a) {
+        w.give(row, "C_max", found)?;
+        if let Some(high) = w.optional(row, "C_high")? {
+            let why = "It may get there before somebody looks: analyse more often.";
+            w.at_most(row, "C_max", high, Weight::Caution, why);
+        }
+    }
+    let none = Q::constant("no dosing", 0.0, ML_PER_DAY);
+    let idle = bath.balance(of, none, None);
+    if let Ok(time) = idle.time_to_zero(of.dose) {
+        w.give(row, "t_out", time)?;
+    }
+    if let Some(low) = low
+        && low < of.dose
+        && let Ok(time) = idle.time_to(of.dose, low)
+    {
+        w.give(row, "t_low", time)?;
+    }
+    Ok(())
+}
+
+/// How long bottles last, and when the one in use is empty.
+fn bottles(w: &mut Work, row: &Row, of: &Use) -> Result<Option<Q>, Stop> {
+    let [bottle, count] = w.of(row, ["v_b", "n_b"])?;
+    let left = w.optional(row, "v_l")?.unwrap_or(bottle);
+    if left > bottle {
+        let reason = format!("{}: more is left than a bottle holds", row.key);
+        return Err(Stop::at("v_l", reason, "Check what is left and the size of the bottle.").row(&row.key));
+    }
+    let Ok(all) = lasts(bottle * count, of.all) else { return Ok(None) };
+    w.give(row, "t_b", all)?;
+    let next = lasts(left, of.all).or_stop("C")?;
+    let next = w.give(row, "t_n", next)?;
+    if let Some(keeps) = w.optional(row, "t_o")? {
+        let one = lasts(bottle, of.all).or_stop("C")?;
+        if one > keeps {
+            let shown = w.style.answer(one.si, DAYS);
+            let text =
+                format!("{}: a bottle lasts {shown} and is too old by then. Take smaller ones.", row.key);
+            w.find(row, "t_b", Weight::Note, text);
+        }
+    }
+    Ok(Some(next))
+}
