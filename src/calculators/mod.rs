@@ -11,6 +11,7 @@ mod plating;
 mod chambers;
 mod throughput;
 mod dosing;
+mod ageing;
 mod heat_up;
 mod stream;
 mod route;
@@ -30,6 +31,7 @@ pub static ALL: &[&Calculator] = &[
     &chambers::CALCULATOR,
     &throughput::CALCULATOR,
     &dosing::CALCULATOR,
+    &ageing::CALCULATOR,
     &heat_up::CALCULATOR,
     &stream::CALCULATOR,
     &route::CALCULATOR,

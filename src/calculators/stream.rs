@@ -261,7 +261,7 @@ fn none(w: &mut Work) -> Result<Q, Stop> {
 }
 
 /// The route that suits a liquid: its class first, then its worth, then how much metal it holds.
-fn suggestion(class: Class, is_valuable: bool, mg_per_l: f64) -> &'static str {
+pub(super) fn suggestion(class: Class, is_valuable: bool, mg_per_l: f64) -> &'static str {
     match class {
         Class::Cyanide => routes::CYANIDE,
         Class::Fluoride => routes::FLUORIDE,

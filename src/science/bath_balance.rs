@@ -111,11 +111,18 @@ fn no_sink() -> Refusal {
     )
 }
 
-/// Flow out that keeps what is generated at a limit: `g/C`; with clean feed. Refuses no limit.
+/// Bleed that keeps what is generated at a limit: `(g − q·C)/(C − C_f)`; less than none where `q` is enough.
 ///
-/// `g` generated in a time, `C` limit. Source: the balance in steady state.
-pub fn outflow_for_limit(generated: Q, limit: Q) -> Result<Q, Refusal> {
-    Ok(generated / positive(limit, "the limit")?)
+/// `g` generated in a time, `C` limit, `C_f` in the fresh bath that replaces the bleed, `q` what leaves and
+/// decays besides. Refuses fresh bath that holds as much as the limit. Source: the balance in steady state.
+pub fn bleed_for_limit(generated: Q, limit: Q, feed: Q, besides: Q) -> Result<Q, Refusal> {
+    if limit <= feed {
+        return Err(Refusal::new(
+            "Fresh bath holds as much of it as the limit allows.",
+            "Give a limit above what fresh bath holds.",
+        ));
+    }
+    Ok((generated - besides * limit) / (limit - feed))
 }
 
 /// Time until a counter that runs at a constant rate comes to a limit: `limit/rate`.
@@ -213,6 +220,14 @@ mod tests {
         let generated = Q::constant("g", 5.0, G_PER_H);
         let bath = Balance { gained: generated, ..bath(200.0, 0.0, 2.0, 0.0) };
         near(bath.after(Q::constant("C", 0.0, G_PER_L), hours(100.0)).unwrap(), G_PER_L, 1.580301);
-        near(outflow_for_limit(generated, Q::constant("C", 2.5, G_PER_L)).unwrap(), L_PER_H, 2.0);
+        // By hand: 2 L/h hold it at 2.5 g/L; half a litre dragged out leaves 1.5 to bleed; fresh bath with 0.5 g/L takes 1.875.
+        let bleed = |feed: f64, besides: f64| {
+            let [limit, feed] = [2.5, feed].map(|c| Q::constant("C", c, G_PER_L));
+            bleed_for_limit(generated, limit, feed, Q::constant("q", besides, L_PER_H))
+        };
+        near(bleed(0.0, 0.0).unwrap(), L_PER_H, 2.0);
+        near(bleed(0.0, 0.5).unwrap(), L_PER_H, 1.5);
+        near(bleed(0.5, 0.5).unwrap(), L_PER_H, 1.875);
+        assert!(bleed(2.5, 0.0).is_err() && bleed(0.0, 3.0).unwrap().si < 0.0);
     }
 }
