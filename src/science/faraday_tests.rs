@@ -72,6 +72,20 @@ fn efficiency_counts_once() {
 }
 
 #[test]
+fn efficiency_lessens_what_a_charge_deposits() {
+    // Public surface-finishing tutorial no. 166, table 1: 0.222 µm of copper for 1 A·min/dm² at 100 %. A tutorial that
+    // divides the thickness by the efficiency is wrong: at 95 % it is less, not more.
+    let per_mass = charge_per_mass(&[part("Cu", 1.0, 2.0)]).unwrap();
+    let film = |efficiency| {
+        let mass = mass_of_charge(Q::constant("Q", 1.0, A_MIN), per_mass, share(efficiency)).unwrap();
+        let film = thickness(mass, Q::constant("ρ", 8.92, KG_PER_L), Q::constant("A", 1.0, DM2));
+        film.unwrap().number(UM)
+    };
+    near(film(1.0), 0.222, 6e-3);
+    near(film(0.95), 0.95 * film(1.0), 1e-12);
+}
+
+#[test]
 fn a_pulse_plates_by_its_mean_current() {
     let j = |number| Q::constant("j", number, A_PER_DM2);
     let pulse = |back: f64, back_share: f64| Pulse {
