@@ -3,7 +3,7 @@
 //! The plants are invented; what is expected of them was worked out by their author apart from this project,
 //! from the same figures, or is worked out here by hand.
 
-use bathbook::calculator::{Subject, Weight};
+use bathbook::calculator::{Severity, Subject};
 use bathbook::network::Origin;
 use bathbook::plan::{Field, Id, Plan};
 use bathbook::results::Results;
@@ -178,7 +178,7 @@ fn a_chamber_too_few_is_found_with_what_would_cure_it() {
     type_in(&mut plan, copper, "chambers", &[("n", "6")]);
     let results = Results::of(&plan, None);
     let found: Vec<_> =
-        results.findings().into_iter().filter(|f| f.finding.weight == Weight::Caution).collect();
+        results.findings().into_iter().filter(|f| f.finding.severity == Severity::Caution).collect();
     let on = |id: &str| found.iter().any(|f| results.network.cells[f.cell].calculator.id == id);
     assert!(on("chambers") && on("throughput"));
     assert!(found.iter().any(|f| f.finding.text.contains("Copper")), "the bottleneck is named");
@@ -192,7 +192,7 @@ fn a_line_with_chambers_enough_shows_no_caution() {
     for found in results.findings() {
         let id = results.network.cells[found.cell].calculator.id;
         assert!(
-            !bath_side.contains(&id) || found.finding.weight == Weight::Note,
+            !bath_side.contains(&id) || found.finding.severity == Severity::Note,
             "{id}: {}",
             found.finding.text
         );

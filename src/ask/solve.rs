@@ -1,9 +1,10 @@
 //! Backwards: the input that gives a wanted answer, and what cures a finding.
 
 use super::sweep::points;
-use crate::calculator::{Finding, Form, Stop};
+use crate::calculator::{Finding, Form, Severity, Stop};
 use crate::network::{Network, Spot};
 use crate::plan::Id;
+use crate::sentence::within;
 
 /// The input value at which `answer` becomes `target` (both SI); of several, the nearest to now.
 ///
@@ -39,7 +40,7 @@ pub fn solve(network: &Network, input: &Spot, answer: &Spot, target: f64) -> Res
     }
     let nearest = roots.into_iter().min_by(|a, b| (a - now).abs().total_cmp(&(b - now).abs()));
     nearest.ok_or_else(|| {
-        let reason = format!("no {} in its range gives that", declared.label.to_lowercase());
+        let reason = format!("no {} in its range gives that", within(declared.label));
         let remedy = "Change another input, or aim for a value nearer to the present one.";
         Stop::at(declared.symbol, reason, remedy)
     })
@@ -62,6 +63,16 @@ pub struct Cure {
     pub text: String,
     /// What must be said with it.
     pub remark: &'static str,
+}
+
+/// Whether a value that would cure something calls for a caution of its own at that input, such as a
+/// slope below the code's least.
+fn is_beyond(network: &Network, spot: &Spot, symbol: &str, si: f64) -> bool {
+    let mut network = network.clone();
+    network.set(spot, si);
+    let outcome = network.run(None).swap_remove(spot.cell);
+    let warns = |finding: &Finding| finding.severity >= Severity::Caution && finding.at == symbol;
+    outcome.is_ok_and(|outcome| outcome.findings.iter().any(warns))
 }
 
 /// What would cure a finding of a cell: of the inputs that its answer's declaration names, here and
@@ -88,6 +99,9 @@ pub fn cures(network: &Network, cell: usize, finding: &Finding) -> Vec<Cure> {
                     continue;
                 }
                 let Ok(si) = solve(&network, &spot, &answer, limit) else { continue };
+                if is_beyond(&network, &spot, &symbol, si) {
+                    continue;
+                }
                 let more = network.value(&spot).is_ok_and(|now| si > now);
                 let unit = network.style.best(si, network.unit(&spot));
                 let text = network.style.show_beyond(si, unit, more);

@@ -1,6 +1,6 @@
 //! What a `work` function holds while it runs, and what comes out of it.
 
-use super::{Calculator, Finding, Given, Input, Key, Stop, Tables, Weight, find_or_push, number};
+use super::{Calculator, Finding, Given, Input, Key, Severity, Stop, Tables, find_or_push, number};
 use crate::quantity::{Q, Shown};
 use crate::units::{Style, Unit, Value};
 use std::fmt::Display;
@@ -39,6 +39,10 @@ pub struct Instruction {
     pub row: Option<Key>,
     /// The amount wanted, as text.
     pub wanted: String,
+    /// The same in SI, and the unit in which it is measured out; `None` where nothing is measured.
+    pub amount: Option<(f64, &'static Unit)>,
+    /// The same amount measured another way, as text: litres beside kilograms. May be empty.
+    pub also: String,
 }
 
 /// Answers in SI, in the order of the declaration; and, by depth, everything there is to read.
@@ -95,7 +99,11 @@ impl Work<'_> {
     fn quantity(&self, row: &Row, symbol: &str) -> Result<Q, Stop> {
         let (input, value) = self.input(row, symbol)?;
         if value.si.is_nan() {
-            return Err(Stop::fault(format!("{symbol} may be left out and is not asked as such")));
+            let reason = match &*row.key {
+                "" => format!("“{}” is still to be typed", input.label),
+                key => format!("{key}: “{}” is still to be typed", input.label),
+            };
+            return Err(Stop::todo(input.symbol, reason, "Type it.").row(&row.key));
         }
         Ok(Q::named(At(symbol, &row.key), self.as_read(input, input.carried(value))))
     }
@@ -221,30 +229,30 @@ impl Work<'_> {
     }
 
     /// A finding if an answer of a row is above a limit that the sum itself gives.
-    pub fn at_most(&mut self, row: &Row, symbol: &str, limit: Q, weight: Weight, why: &str) {
-        self.compare(row, symbol, limit, 1.0, weight, why);
+    pub fn at_most(&mut self, row: &Row, symbol: &str, limit: Q, severity: Severity, why: &str) {
+        self.compare(row, symbol, limit, 1.0, severity, why);
     }
 
     /// A finding if an answer of a row is below a limit that the sum itself gives.
-    pub fn at_least(&mut self, row: &Row, symbol: &str, limit: Q, weight: Weight, why: &str) {
-        self.compare(row, symbol, limit, -1.0, weight, why);
+    pub fn at_least(&mut self, row: &Row, symbol: &str, limit: Q, severity: Severity, why: &str) {
+        self.compare(row, symbol, limit, -1.0, severity, why);
     }
 
-    fn compare(&mut self, row: &Row, symbol: &str, limit: Q, sign: f64, weight: Weight, why: &str) {
+    fn compare(&mut self, row: &Row, symbol: &str, limit: Q, sign: f64, severity: Severity, why: &str) {
         let port = self.calculator.port(symbol).filter(|_| self.depth > Depth::Answers);
         let finding = port.and_then(|port| {
             let si = number(port, row.at, self.given, Some(&self.outcome))?;
             let output = self.calculator.output_at(port)?;
-            output.beyond(si, limit.si, sign, weight, why, &row.key, &self.style)
+            output.beyond(si, limit.si, sign, severity, why, &row.key, &self.style)
         });
         self.outcome.findings.extend(finding);
     }
 
     /// A finding in words, about a row or the whole sheet.
-    pub fn find(&mut self, row: &Row, symbol: &str, weight: Weight, text: impl Into<String>) {
+    pub fn add_finding(&mut self, row: &Row, symbol: &str, severity: Severity, text: impl Into<String>) {
         if self.depth > Depth::Answers {
             let at = if symbol.is_empty() { String::new() } else { At(symbol, &row.key).to_string() };
-            self.outcome.findings.push(Finding { weight, text: text.into(), at, limit: None });
+            self.outcome.findings.push(Finding { severity, text: text.into(), at, limit: None });
         }
     }
 
@@ -256,9 +264,19 @@ impl Work<'_> {
         wanted: Option<(Q, &'static Unit)>,
     ) {
         if self.depth > Depth::Answers {
-            let wanted = wanted.map(|(q, unit)| self.style.answer(q.si, unit)).unwrap_or_default();
+            let amount = wanted.map(|(q, unit)| (q.si, unit));
+            let wanted = amount.map(|(si, unit)| self.style.answer(si, unit)).unwrap_or_default();
             let row = row.map(|row| row.key.clone());
-            self.outcome.order.push(Instruction { text: text.into(), row, wanted });
+            let also = String::new();
+            self.outcome.order.push(Instruction { text: text.into(), row, wanted, amount, also });
+        }
+    }
+
+    /// Says the amount of the last step in another way of measuring it too: litres beside kilograms.
+    pub fn or_measured(&mut self, q: Q, unit: &'static Unit) {
+        let text = self.style.answer(q.si, unit);
+        if let Some(step) = self.outcome.order.last_mut() {
+            step.also = text;
         }
     }
 }

@@ -1,6 +1,6 @@
 //! Chambers of a bath: how many the wafers take, what those there plate, what one more buys.
 
-use crate::calculator::Weight::{Caution as Look, Note};
+use crate::calculator::Severity::{Caution as Look, Note};
 use crate::calculator::{
     Calculator, Example, Picture, Refuse, Stop, Subject, When, Work, choice, input, output,
 };
@@ -159,7 +159,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     w.answer("s", of_the_line)?;
     if spare.si >= -1e-9 * wanted.si && load.si > 0.95 {
         let text = "The chambers there are just enough: more than 95 % of what they can plate is wanted on the busiest day. A stop of one is felt at once.";
-        w.find(&top, "load", Note, text);
+        w.add_finding(&top, "load", Note, text);
     }
     Ok(())
 }

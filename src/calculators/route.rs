@@ -1,10 +1,10 @@
 //! One of the ways out: what arrives on it, whether it may, and what it carries away.
 
-use super::stream::{CONCENTRATE_LIMIT, DILUTE_LIMIT};
-use super::{CLASSES, UNKNOWN, class_of, routes};
-use crate::calculator::Weight::{self, Note, Stop as Halt};
+use super::routes::{self, KINDS, fits};
+use super::{CLASSES, UNKNOWN, class_of, stream};
+use crate::calculator::Severity::{self, Note, Serious};
 use crate::calculator::{
-    Calculator, Caution, Example, Row, Stop, Subject, Table, When, Work, choice, input, output, verdict,
+    Calculator, Caution, Example, Role, Row, Stop, Subject, Table, When, Work, choice, input, output, verdict,
 };
 use crate::quantity::Q;
 use crate::science::metals;
@@ -24,20 +24,6 @@ const RULES: &[(&str, f64)] = &[
     ("40 CFR 433.15, existing source", 1.0),
     ("40 CFR 413, job shop, 38 000 L/day and more", 2.0),
     ("40 CFR 413, job shop, less", 3.0),
-];
-
-const KINDS: &[(&str, f64)] = &[
-    (routes::ACID_BASE, 1.0),
-    (routes::DILUTE, DILUTE_LIMIT),
-    (routes::CONCENTRATE, CONCENTRATE_LIMIT),
-    (routes::RECLAIM, 1e9),
-    (routes::CYANIDE, 1e9),
-    (routes::FLUORIDE, 1e9),
-    (routes::SOLVENTS, 1e9),
-    (routes::OXIDISERS, 1e9),
-    (routes::AMMONIA, 1e9),
-    (routes::SULFITE, 1e9),
-    (routes::OWN, 1e9),
 ];
 
 const BELONGS: &[(&str, f64)] = &[
@@ -69,6 +55,7 @@ pub static CALCULATOR: Calculator = Calculator {
     inputs: &[
         choice("kind", "What it is for", MG_PER_L_METAL, KINDS)
             .starts_at(1)
+            .takes_on("stream", "belongs")
             .help("Segregated liquids have a route for each class; gold and its like are reclaimed."),
         input("c_max", "Limit on all metals together", MG_PER_L_METAL, [0.0, 1e9], [0.0, 1e6], 60.0)
             .optional()
@@ -100,6 +87,7 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: &[],
             presets: &[],
             columns: &[
+                choice("what", "What it is", NUMBER, stream::KINDS).starts_at(4).each(&[("stream", "kind")]).help("Follows the stream."),
                 choice("class", "Class", NUMBER, CLASSES).starts_at(UNKNOWN).each(&[("stream", "class")]).help("Follows the stream."),
                 input("Q_s", "A day", L_PER_DAY, [0.0, 1e9], [0.0, 1e9], 0.0).each(&[("stream", "Q_day")]).help("Follows the stream."),
                 input("c_T", "Metals in it", MG_PER_L_METAL, [0.0, 1e9], [0.0, 1e9], 0.0).each(&[("stream", "c_T")]).help("Follows the stream."),
@@ -123,6 +111,7 @@ pub static CALCULATOR: Calculator = Calculator {
             presets: &[],
             columns: &[
                 input("m", "A day", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e9], 0.0)
+                    .role(Role::Load)
                     .sums(&[("stream", "m_w")])
                     .help("All streams that lead here."),
                 input("m_1", "Most in one dump", G_METAL, [0.0, 1e12], [0.0, 1e12], 0.0)
@@ -148,7 +137,7 @@ pub static CALCULATOR: Calculator = Calculator {
         },
     ],
     outputs: &[
-        output("Q_day", "Volume a day", L_PER_DAY),
+        output("Q_day", "Volume a day", L_PER_DAY).role(Role::Flow),
         output("m_T", "Metal a day, all together", G_PER_DAY_METAL).beside(),
         output("c_mix", "All metals together, mixed", MG_PER_L_METAL).beside(),
         output("c_worst", "Richest stream", MG_PER_L_METAL),
@@ -217,10 +206,11 @@ fn work(w: &mut Work) -> Result<(), Stop> {
             ELSEWHERE
         };
         w.say(row, "verdict", verdict)?;
-        w.at_most(row, "c_s", limit, too_rich(kind), &why_too_rich(kind));
+        let why = why_too_rich(kind, w.word(row, "what")?);
+        w.at_most(row, "c_s", limit, too_rich(kind), why);
         if verdict == ELSEWHERE {
-            let (weight, why) = misplaced(kind, belongs);
-            w.find(row, "verdict", weight, format!("{}: {why}", row.key));
+            let (severity, why) = misplaced(kind, belongs);
+            w.add_finding(row, "verdict", severity, format!("{}: {why}", row.key));
         }
     }
     w.answer("c_worst", worst)?;
@@ -249,23 +239,24 @@ fn work(w: &mut Work) -> Result<(), Stop> {
             }
             let (daily, monthly) = (w.optional(&row, "lim_d")?, w.optional(&row, "lim_m")?);
             if let Some(limit) = daily {
-                w.at_most(&row, "c_peak", limit, Halt, "The permit’s daily limit counts on that day.");
+                w.at_most(&row, "c_peak", limit, Serious, "The permit’s daily limit counts on that day.");
             }
             if let Some(limit) = monthly {
-                w.at_most(&row, "c_mean", limit, Halt, "The permit’s monthly limit counts for the mean.");
+                w.at_most(&row, "c_mean", limit, Serious, "The permit’s monthly limit counts for the mean.");
             }
             if let (None, None, Some(limit)) = (daily, monthly, published) {
                 let why = format!(
                     "That is the published daily limit ({}); type your permit’s own at the site.",
                     rule.section()
                 );
-                w.at_most(&row, "c_peak", constant(limit.daily), Weight::Caution, &why);
+                w.at_most(&row, "c_peak", constant(limit.daily), Severity::Caution, &why);
             }
         }
     }
     let sum = w.answer("m_T", sum)?;
     let mixed = if q.si > 0.0 { sum / q } else { Q::constant("0", 0.0, MG_PER_L_METAL) };
     w.answer("c_mix", mixed)?;
+    watered_down(w, &streams)?;
     meet_acid_and_alkaline(w, &streams)
 }
 
@@ -276,9 +267,7 @@ fn refuse_what_must_not_meet(w: &Work, kind: &str, streams: &[Row]) -> Result<()
         classes.push((&*row.key, class_of(w.word(row, "class")?), w.word(row, "belongs")?));
     }
     // The metal and acid routes carry acid water, whatever else leads there today.
-    let carried = [routes::ACID_BASE, routes::DILUTE, routes::CONCENTRATE]
-        .contains(&kind)
-        .then_some(("the acid water of this route", Class::Acid));
+    let carried = routes::carries_acid(kind).then_some(("the acid water of this route", Class::Acid));
     // A stream that the route itself does not bear comes first: it is the one to lead elsewhere.
     let against_route = classes.iter().flat_map(|one| carried.map(|other| (one, other)));
     let against_others = classes.iter().enumerate().flat_map(|(k, one)| {
@@ -307,6 +296,26 @@ fn refuse_what_must_not_meet(w: &Work, kind: &str, streams: &[Row]) -> Result<()
     Ok(())
 }
 
+/// A concentrate that meets a dilute stream is still a concentrate.
+fn watered_down(w: &mut Work, streams: &[Row]) -> Result<(), Stop> {
+    let (mut rich, mut weak): (Vec<&str>, Vec<&str>) = (Vec::new(), Vec::new());
+    for row in streams {
+        match w.word(row, "belongs")? {
+            routes::CONCENTRATE => rich.push(&row.key),
+            routes::DILUTE | routes::ACID_BASE => weak.push(&row.key),
+            _ => (),
+        }
+    }
+    if !rich.is_empty() && !weak.is_empty() {
+        let (rich, weak, top) = (rich.join(", "), weak.join(", "), w.top());
+        let text = format!(
+            "Concentrate ({rich}) and dilute water ({weak}) meet here: watering down changes neither the route that the concentrate belongs on nor the grams of metal, and all of it has to be treated."
+        );
+        w.add_finding(&top, "c_mix", Note, text);
+    }
+    Ok(())
+}
+
 fn meet_acid_and_alkaline(w: &mut Work, streams: &[Row]) -> Result<(), Stop> {
     let mut seen = (false, false);
     for row in streams {
@@ -318,7 +327,7 @@ fn meet_acid_and_alkaline(w: &mut Work, streams: &[Row]) -> Result<(), Stop> {
     }
     if seen == (true, true) {
         let top = w.top();
-        w.find(
+        w.add_finding(
             &top,
             "kind",
             Note,
@@ -328,43 +337,39 @@ fn meet_acid_and_alkaline(w: &mut Work, streams: &[Row]) -> Result<(), Stop> {
     Ok(())
 }
 
-/// Whether a stream that suits one route is in order on another.
-fn fits(kind: &str, belongs: &str) -> bool {
-    kind == belongs
-        || kind == routes::OWN
-        || matches!(
-            (kind, belongs),
-            // A weaker stream is in order on a route for stronger ones, at the price of its volume.
-            (routes::CONCENTRATE, routes::DILUTE | routes::ACID_BASE)
-                | (routes::DILUTE, routes::ACID_BASE)
-                | (routes::ACID_BASE, routes::DILUTE)
-                | (routes::DILUTE, routes::CONCENTRATE)
-                | (routes::RECLAIM, routes::DILUTE | routes::CONCENTRATE | routes::SULFITE)
-        )
-}
-
-fn misplaced(kind: &str, belongs: &str) -> (Weight, String) {
+fn misplaced(kind: &str, belongs: &str) -> (Severity, String) {
     match belongs {
         routes::RECLAIM => (
-            Halt,
+            Serious,
             "it holds valuable metal, which is reclaimed and not drained, however dilute it is. Lead it to a reclaim route.".into(),
         ),
-        routes::FIND_OUT => (Weight::Caution, "its class is not known. Choose it on the stream’s sheet before it is led anywhere.".into()),
-        _ => (Halt, format!("it belongs on the route “{belongs}”, not on “{kind}”.")),
+        routes::FIND_OUT => (Severity::Caution, "its class is not known. Choose it on the stream’s sheet before it is led anywhere.".into()),
+        _ => (Serious, format!("it belongs on the route “{belongs}”, not on “{kind}”.")),
     }
 }
 
-fn too_rich(kind: &str) -> Weight {
-    if kind == routes::DILUTE { Weight::Caution } else { Halt }
+fn too_rich(kind: &str) -> Severity {
+    if kind == routes::DILUTE { Severity::Caution } else { Serious }
 }
 
-fn why_too_rich(kind: &str) -> String {
-    match kind {
-        routes::DILUTE => {
-            "Each stream counts before it is mixed. Less drag-out, or the concentrate route, would do.".into()
+/// What to do with a stream that is too rich: less drag-out cures a rinse, and nothing else.
+fn why_too_rich(kind: &str, what: &str) -> &'static str {
+    match (kind, what) {
+        (routes::DILUTE, stream::RINSE) => {
+            "Each stream counts before it is mixed. Less drag-out, or the concentrate route, would do."
         }
-        routes::ACID_BASE => "Metal belongs on the dilute or the concentrate route.".into(),
-        _ => "It is too rich for this route.".into(),
+        (routes::DILUTE, stream::DUMP) => {
+            "A dump holds what the bath holds, however it is mixed: lead it to the concentrate route."
+        }
+        (routes::DILUTE, stream::BLEED) => {
+            "A bleed holds what the bath holds, however it is mixed: lead it to the concentrate route."
+        }
+        (routes::DILUTE, stream::SAMPLES) => {
+            "Samples hold what the bath holds, however they are mixed: lead them to the concentrate route."
+        }
+        (routes::DILUTE, _) => "Each stream counts before it is mixed. The concentrate route would do.",
+        (routes::ACID_BASE, _) => "Metal belongs on the dilute or the concentrate route.",
+        _ => "It is too rich for this route.",
     }
 }
 

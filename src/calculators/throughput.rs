@@ -1,6 +1,6 @@
 //! What the whole line plates: its slowest bath, or the robot, rules.
 
-use crate::calculator::Weight::Caution as Look;
+use crate::calculator::Severity::Caution as Look;
 use crate::calculator::{Calculator, Example, Refuse, Stop, Subject, Table, Work, input, output, verdict};
 use crate::quantity::Q;
 use crate::science::throughput::line_rate;
@@ -147,7 +147,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
         w.answer("grow", line / wanted - 1.0)?;
         if line < wanted {
             let name = rows.get(slowest).map_or(THE_ROBOT, |row| &*row.key);
-            w.find(&top, "slowest", Look, format!("What holds the line back: {name}."));
+            w.add_finding(&top, "slowest", Look, format!("What holds the line back: {name}."));
         }
     }
     Ok(())

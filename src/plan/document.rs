@@ -1,7 +1,7 @@
 //! Plans, places, sheets and entries, as they stand in a file.
 
 use crate::calculator::Subject;
-use crate::calculators::{offered_at, site};
+use crate::calculators::{for_places_of, site};
 use crate::units::Style;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -11,6 +11,9 @@ pub const FORMAT: u32 = 1;
 
 /// A stable name of a place in this plan; never used again after the place is deleted.
 pub type Id = u32;
+
+/// The largest id that a file may bring: far above any plan, and with room above it for new places.
+const LARGEST_ID: Id = Id::MAX / 2;
 
 /// A whole plan.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -57,6 +60,10 @@ pub struct Sheet {
     /// By table: the rows in order, each under its key.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub rows: BTreeMap<String, Vec<(String, Entries)>>,
+    /// The steps of the work order that are done, by name, with the amount that was wanted then. See
+    /// [`super::ticks`]. Plans from before there were any have none.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub ticks: BTreeMap<String, String>,
 }
 
 /// By symbol. What is absent has its default, or follows its declared link.
@@ -66,7 +73,8 @@ pub type Entries = BTreeMap<String, Entry>;
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(from = "Written", into = "Written")]
 pub struct Entry {
-    /// As typed, with its unit: `12 gal`, `CuSO4·5H2O`, or a word of a choice.
+    /// As typed, with its unit: `12 gal`, `CuSO4·5H2O`, or a word of a choice. Empty where only a unit was
+    /// chosen: the default or the link stands.
     pub text: String,
     /// Where the text cannot be read: the last good text, which stands.
     pub stands: Option<String>,
@@ -107,6 +115,13 @@ impl From<Entry> for Written {
     }
 }
 
+impl Entry {
+    /// Whether nothing is typed, and only a unit chosen.
+    pub fn is_unit_only(&self) -> bool {
+        self.text.is_empty()
+    }
+}
+
 impl Place {
     /// Whether this place leads to `other`. Every place leads to the site.
     pub fn is_feeding(&self, other: &Place) -> bool {
@@ -137,11 +152,17 @@ impl Plan {
 
     /// Adds a place with every sheet that is offered there, and gives its id.
     pub fn add(&mut self, subject: Subject, name: &str) -> Id {
-        let id = self.next;
-        self.next += 1;
-        let sheets = offered_at(subject).map(|c| (c.id.to_string(), Sheet::default())).collect();
+        let id = self.fresh_id();
+        let sheets = for_places_of(subject).map(|c| (c.id.to_string(), Sheet::default())).collect();
         let name = self.free_name(name, None);
         self.places.push(Place { id, subject, name, from: None, to: None, sheets });
+        id
+    }
+
+    /// An id that no place has or had.
+    fn fresh_id(&mut self) -> Id {
+        let id = self.next;
+        self.next = self.next.saturating_add(1);
         id
     }
 
@@ -176,17 +197,20 @@ impl Plan {
         site::style(word("decimal"), word("gallon"), word("units"))
     }
 
-    /// Makes a plan that came from outside whole again: a site, unique ids and names, no dangling
-    /// links, every sheet known. What was typed is not touched.
+    /// Makes a plan that came from outside whole again: one site at least, ids that are unique and leave
+    /// room for more, names that are unique and may stand in a plan, and each place coming from and
+    /// leading to places that there are, of the sorts allowed. Entries and sheets stay as they are; what
+    /// is not known of them is not read.
     pub fn mended(mut self) -> Plan {
-        let mut seen = std::collections::BTreeSet::new();
-        let next = self.places.iter().map(|place| place.id.saturating_add(1)).max().unwrap_or(0);
+        if self.next > LARGEST_ID || self.places.iter().any(|place| place.id > LARGEST_ID) {
+            self.renumber();
+        }
+        let next = self.places.iter().map(|place| place.id + 1).max().unwrap_or(0);
         self.next = self.next.max(next);
         for k in 0..self.places.len() {
-            if !seen.insert(self.places[k].id) {
-                self.places[k].id = self.next;
-                seen.insert(self.next);
-                self.next = self.next.saturating_add(1);
+            let (before, rest) = self.places.split_at(k);
+            if before.iter().any(|place| place.id == rest[0].id) {
+                self.places[k].id = self.fresh_id();
             }
         }
         if self.site().is_none() {
@@ -205,6 +229,18 @@ impl Plan {
             (self.places[k].from, self.places[k].to) = (from, to);
         }
         self
+    }
+
+    /// Numbers the places from 0, and what they come from and lead to with them.
+    fn renumber(&mut self) {
+        let old: Vec<Id> = self.places.iter().map(|place| place.id).collect();
+        let new = |id: Option<Id>| old.iter().position(|known| Some(*known) == id).map(|k| k as Id);
+        // Places of one id keep one id here, and are told apart like any others.
+        for place in &mut self.places {
+            place.id = new(Some(place.id)).unwrap_or_default();
+            (place.from, place.to) = (new(place.from), new(place.to));
+        }
+        self.next = self.places.len() as Id;
     }
 }
 

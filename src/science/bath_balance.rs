@@ -6,7 +6,7 @@
 //! not among what leaves: what evaporates is replaced by water.
 
 use super::Refusal;
-use super::solution_make_up::positive;
+use super::bounds::positive;
 use crate::quantity::Q;
 
 /// What a bath gains and loses.

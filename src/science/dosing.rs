@@ -1,7 +1,7 @@
 //! Dosing in whole steps of a pump, with the remainder carried on.
 
 use super::Refusal;
-use super::solution_make_up::{not_negative, positive};
+use super::bounds::{not_negative, positive};
 use crate::quantity::Q;
 use crate::units::{ML, NUMBER};
 

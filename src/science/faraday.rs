@@ -1,7 +1,7 @@
 //! Electrolysis: how much charge deposits how much metal, and what the electrodes do besides.
 
 use super::Refusal;
-use super::solution_make_up::{not_negative, positive};
+use super::bounds::{not_negative, positive};
 use crate::quantity::Q;
 use crate::units::{C_PER_MOL, NUMBER, PERCENT_METAL};
 use std::f64::consts::PI;

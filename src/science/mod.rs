@@ -5,6 +5,7 @@
 //! checked for dimensions; what a table, a fit or an iteration gives is a named call
 //! ([`Q::call`](crate::quantity::Q::call)). Outside of where it holds a law refuses.
 
+mod bounds;
 pub mod metals;
 pub mod fit;
 pub mod solve;
@@ -32,24 +33,43 @@ pub mod bath_balance;
 pub mod dosing;
 pub mod segregation;
 
+use crate::sentence::sentence;
+
 /// A law was asked outside of where it holds, or for what cannot be: a reason and what would do.
+/// One pointer wide, as every `?` of a law passes it on.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Refusal {
+pub struct Refusal(Box<Words>);
+
+/// What a [`Refusal`] says.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Words {
     /// Why there is no answer.
     pub reason: String,
     /// What to do.
     pub remedy: String,
 }
 
-/// Whether a quantity is above zero; not a number is not.
-fn above_zero(q: crate::quantity::Q) -> bool {
-    q.si > 0.0
-}
-
 impl Refusal {
     /// A refusal.
     pub fn new(reason: impl Into<String>, remedy: impl Into<String>) -> Refusal {
-        Refusal { reason: reason.into(), remedy: remedy.into() }
+        Refusal(Box::new(Words { reason: reason.into(), remedy: remedy.into() }))
+    }
+
+    /// Reason and remedy.
+    pub fn into_words(self) -> (String, String) {
+        (self.0.reason, self.0.remedy)
+    }
+
+    /// Reason and remedy, as they are shown.
+    pub fn text(&self) -> String {
+        format!("{} {}", sentence(&self.reason), sentence(&self.remedy))
+    }
+}
+
+impl std::ops::Deref for Refusal {
+    type Target = Words;
+    fn deref(&self) -> &Words {
+        &self.0
     }
 }
 
@@ -84,8 +104,8 @@ mod tests {
         is(Kind::Density, || air::density(t(), Q::constant("p", 101.0, KPA)));
         is(Kind::Number, || air::humidity_ratio(t(), w(), Q::constant("p", 101.0, KPA)));
         is(Kind::Temperature, || air::dew_point(t(), Q::constant("φ", 0.5, SHARE)));
-        is(Kind::Mass, || solution_make_up::salt_for_metal(v(), metal(), blue.fraction("Cu")?, one()));
-        is(Kind::Concentration, || solution_make_up::compound_for_metal(metal(), blue.fraction("Cu")?));
+        is(Kind::Mass, || solution_make_up::salt_for_metal(v(), metal(), blue.metal_fraction("Cu")?, one()));
+        is(Kind::Concentration, || solution_make_up::compound_for_metal(metal(), blue.metal_fraction("Cu")?));
         is(Kind::Volume, || {
             solution_make_up::concentrate_by_mass_share(v(), Q::constant("c", 1.0, G_PER_L), w(), rho())
         });

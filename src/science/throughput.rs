@@ -1,7 +1,7 @@
 //! How many wafers chambers plate, and how many chambers a number of wafers takes.
 
 use super::Refusal;
-use super::solution_make_up::{not_negative, positive};
+use super::bounds::{not_negative, positive};
 use crate::quantity::Q;
 use crate::units::NUMBER;
 

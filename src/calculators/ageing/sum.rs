@@ -1,8 +1,8 @@
 //! The sum of the ageing sheet.
 
 use super::{A_PRODUCT, CHARGE, ENDS, NO_LIMIT, PRODUCTS, REACHES, STAYS, TIME, WAFERS};
-use crate::calculator::{Refuse, Row, Stop, Weight, Work};
-use crate::calculators::{class_of, stream};
+use crate::calculator::{Refuse, Row, Severity, Stop, Work};
+use crate::calculators::{class_of, routes};
 use crate::quantity::Q;
 use crate::science::bath_balance::{Balance, bleed_for_limit, time_to_limit};
 use crate::science::metals;
@@ -92,7 +92,7 @@ fn life(w: &mut Work, bath: &Bath, products: &[Product]) -> Result<Option<Q>, St
         }
         if product.today >= limit {
             let text = format!("{} is at its limit today: dump or bleed.", product.row.key);
-            w.find(&product.row, "C_0", Weight::Caution, text);
+            w.add_finding(&product.row, "C_0", Severity::Caution, text);
             left.push(Q::constant("now", 0.0, DAYS));
         } else if let Ok(time) = product.balance.time_to(product.today, limit) {
             left.push(w.give(&product.row, "t_l", time)?);
@@ -179,5 +179,5 @@ fn dump(w: &mut Work, bath: &Bath, life: Option<Q>, need: Q) -> Result<(), Stop>
         together = together + c;
     }
     let class = class_of(w.word(&top, "class")?);
-    w.say(&top, "route", stream::suggestion(class, is_valuable, together.number(MG_PER_L_METAL)))
+    w.say(&top, "route", routes::suggestion(class, is_valuable, together.number(MG_PER_L_METAL)))
 }

@@ -1,7 +1,7 @@
 //! The sum of the dosing sheet.
 
 use super::{BY_CHARGE, BY_MINUTES, BY_TIME, BY_WAFERS, FRESH, LATER, NEXT, TABLE};
-use crate::calculator::{Refuse, Row, Stop, Weight, Work};
+use crate::calculator::{Refuse, Row, Severity, Stop, Work};
 use crate::quantity::Q;
 use crate::science::bath_balance::Balance;
 use crate::science::dosing::{counter_after, dose_now, dosed_after, lasts, trigger_interval};
@@ -151,7 +151,7 @@ fn settles(w: &mut Work, row: &Row, of: &Use, kept: Balance, is_set: bool) -> Re
         if is_set && (kept.gained.si.abs() > 0.01 * of.all.si.abs()) {
             let way = if kept.gained.si > 0.0 { "rises" } else { "falls" };
             let text = format!("{}: with the dose that is set it {way} without end.", row.key);
-            w.find(row, "v_t", Weight::Caution, text);
+            w.add_finding(row, "v_t", Severity::Caution, text);
         }
         return Ok(());
     };
@@ -159,15 +159,15 @@ fn settles(w: &mut Work, row: &Row, of: &Use, kept: Balance, is_set: bool) -> Re
     if end.si < 0.0 {
         let text =
             format!("{}: with the dose that is set it is used up, for more is used than dosed.", row.key);
-        w.find(row, "v_t", Weight::Caution, text);
+        w.add_finding(row, "v_t", Severity::Caution, text);
         return Ok(());
     }
     w.give(row, "C_s", end)?;
     if let Some(most) = w.optional(row, "C_high")? {
-        w.at_most(row, "C_s", most, Weight::Caution, "Dose less.");
+        w.at_most(row, "C_s", most, Severity::Caution, "Dose less.");
     }
     if let Some(least) = w.optional(row, "C_low")? {
-        w.at_least(row, "C_s", least, Weight::Caution, "Dose more.");
+        w.at_least(row, "C_s", least, Severity::Caution, "Dose more.");
     }
     Ok(())
 }
@@ -182,7 +182,7 @@ fn drift(w: &mut Work, row: &Row, bath: &Bath, of: &Use, dosed: Q) -> Result<(),
             w.give(row, "C_min", found)?;
             if let Some(low) = low {
                 let why = "It may get there before somebody looks: analyse more often.";
-                w.at_least(row, "C_min", low, Weight::Caution, why);
+                w.at_least(row, "C_min", low, Severity::Caution, why);
             }
         }
         Err(_) => {
@@ -190,14 +190,14 @@ fn drift(w: &mut Work, row: &Row, bath: &Bath, of: &Use, dosed: Q) -> Result<(),
                 "{}: if that much more is used, it is used up before the next analysis. Analyse more often.",
                 row.key
             );
-            w.find(row, "C_min", Weight::Caution, text);
+            w.add_finding(row, "C_min", Severity::Caution, text);
         }
     }
     if let Ok(found) = bath.balance(of, dosed, Some(less)).after(of.dose, t_a) {
         w.give(row, "C_max", found)?;
         if let Some(high) = w.optional(row, "C_high")? {
             let why = "It may get there before somebody looks: analyse more often.";
-            w.at_most(row, "C_max", high, Weight::Caution, why);
+            w.at_most(row, "C_max", high, Severity::Caution, why);
         }
     }
     let none = Q::constant("no dosing", 0.0, ML_PER_DAY);
@@ -232,7 +232,7 @@ fn bottles(w: &mut Work, row: &Row, of: &Use) -> Result<Option<Q>, Stop> {
             let shown = w.style.answer(one.si, DAYS);
             let text =
                 format!("{}: a bottle lasts {shown} and is too old by then. Take smaller ones.", row.key);
-            w.find(row, "t_b", Weight::Note, text);
+            w.add_finding(row, "t_b", Severity::Note, text);
         }
     }
     Ok(Some(next))

@@ -1,9 +1,11 @@
 //! The bath as a whole: density, heat capacity, heat of mixing, what dissolves, metals.
 
-use super::ingredient::{Amount, Ingredient};
+use super::ingredient::{Amount, Ingredient, added};
+use super::order::goes_before_salts;
+use super::sum::total;
 use super::words::{LIGHT, Supply};
-use super::{ADDED, MODEL, meets, total};
-use crate::calculator::{Refuse, Stop, Weight, Work};
+use super::{ADDED, MODEL, meets};
+use crate::calculator::{Refuse, Severity, Stop, Work};
 use crate::quantity::Q;
 use crate::science::dilution::Liquid;
 use crate::science::heat_of_mixing::{self, Heating, Warm};
@@ -11,7 +13,8 @@ use crate::science::solution_make_up::solubility;
 use crate::science::solutions::{self, Part, solute};
 use crate::science::{metals, water};
 use crate::units::{
-    CELSIUS, G_PER_L, KELVINS, KG_PER_L, KJ, KJ_PER_KG_K, L, MASS_FRACTION, MASS_PERCENT, VOLUME_PERCENT,
+    CELSIUS, G_PER_L, G_PER_L_METAL, KELVINS, KG, KG_PER_L, KJ, KJ_PER_KG_K, L, MASS_FRACTION, MASS_PERCENT,
+    PERCENT, VOLUME_PERCENT,
 };
 
 /// What the model does not know counts as water, up to this much: g/L.
@@ -121,7 +124,7 @@ fn added_up(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: Q, 
     }
     let top = w.top();
     let text = "The density is an estimate from volumes added up, crystals at 2 kg/L: measure it before use.";
-    w.find(&top, "ρ", Weight::Note, text);
+    w.add_finding(&top, "ρ", Severity::Note, text);
     let water = (v - filled) * water::density(t).or_stop("T_m")?;
     let mass = amounts.iter().fold(water, |sum, amount| sum + amount.mass);
     Ok(mass / v)
@@ -140,14 +143,21 @@ pub fn heat_capacity(w: &mut Work, parts: Option<&[Part]>, rho: Q, t: Q) -> Resu
     Ok(())
 }
 
-/// A salt of which more is wanted than dissolves is refused; near the limit it is remarked on.
+/// A salt of which more is wanted than dissolves is refused; near the limit it is remarked on, and so is
+/// what does not dissolve in the first water.
 pub fn refuse_insoluble(
     w: &mut Work,
     ingredients: &[Ingredient],
     amounts: &[Amount],
-    m_w: Q,
+    [m_w, m_w1]: [Q; 2],
     t: Q,
 ) -> Result<(), Stop> {
+    let is_cool = t.number(CELSIUS) <= 25.0;
+    // Salts follow the acid into the first water; the water of that acid is then there too.
+    let before = ingredients.iter().zip(amounts).filter(|(i, _)| goes_before_salts(i));
+    let with_acid =
+        before.filter_map(|(_, amount)| Some((amount.mass.si - amount.substance?.si).max(0.0))).sum::<f64>();
+    let first = m_w1 + Q::constant("water with acid", with_acid, KG);
     // The water of concentrates dissolves too; where their content is not known, all of it counts.
     let brought = ingredients.iter().zip(amounts).filter(|(i, _)| i.supply != Supply::SOLID);
     let brought = brought.map(|(_, amount)| amount.mass.si - amount.substance.map_or(0.0, |own| own.si));
@@ -159,7 +169,7 @@ pub fn refuse_insoluble(
         };
         let row = &ingredient.row;
         let is_far = mass.si > 1.1 * limit.si * solvent;
-        if is_far && t.number(CELSIUS) <= 25.0 {
+        if is_far && is_cool {
             let reason = format!(
                 "{}: {:.0} g for each kilogram of water; about {:.0} g dissolve at 20 °C",
                 row.key,
@@ -176,7 +186,13 @@ pub fn refuse_insoluble(
                 1000.0 * limit.si
             );
             // The table itself is no surer than that.
-            w.find(row, "m", if is_far { Weight::Caution } else { Weight::Note }, text);
+            w.add_finding(row, "m", if is_far { Severity::Caution } else { Severity::Note }, text);
+        }
+        if first.si > 0.0 {
+            w.give(row, "s_1", mass / (limit * first))?;
+            let why = "It does not all dissolve in the first water at 20 °C (limit from memory; less in acid): start with more of the water.";
+            let severity = if is_cool { Severity::Caution } else { Severity::Note };
+            w.at_most(row, "s_1", Q::constant("limit", 100.0, PERCENT), severity, why);
         }
     }
     Ok(())
@@ -207,7 +223,7 @@ pub fn heat_of_mixing(
                 "{}: its heat is not counted here; it heats water as strongly as sodium hydroxide.",
                 ingredient.row.key
             );
-            w.find(&ingredient.row, "m", Weight::Caution, text);
+            w.add_finding(&ingredient.row, "m", Severity::Caution, text);
         }
         // Only acids and caustic are looked up: it is the slowest part of the sum.
         let may_heat = [meets::STRONG_ACID, meets::NITRIC, meets::CAUSTIC].contains(&ingredient.hazard);
@@ -251,30 +267,57 @@ pub fn heat_of_mixing(
     if reached.number(CELSIUS) > 90.0 {
         let why =
             "Added at once it spits. Add it in small portions, stir and cool, and start with more water.";
-        w.at_most(&top, "T_mix", limit(90.0), Weight::Stop, why);
-    } else {
+        w.at_most(&top, "T_mix", limit(90.0), Severity::Serious, why);
+    } else if reached.number(CELSIUS) > 60.0 {
         let why = "PVC and PP tanks soften (common practice). Add it in portions and cool between, or start colder.";
-        w.at_most(&top, "T_mix", limit(60.0), Weight::Caution, why);
+        w.at_most(&top, "T_mix", limit(60.0), Severity::Caution, why);
+    } else {
+        let why = "It burns skin, and PVC and PP begin to lose strength (common practice). Add it in portions and stop to cool at 45 °C.";
+        w.at_most(&top, "T_mix", limit(45.0), Severity::Note, why);
     }
     Ok(true)
 }
 
-/// Metals of the finished bath, for the sheets that follow.
+/// A metal of the bath, as it adds up.
+struct Metal {
+    name: String,
+    wanted: Q,
+    /// By the amounts really added; `None` as soon as one of them is not typed.
+    added: Option<Q>,
+    /// Whether any is typed.
+    is_begun: bool,
+}
+
+/// Metals of the finished bath, for the sheets that follow: as wanted, and once the amounts of all that
+/// brings a metal are typed, as really added.
 pub fn metals(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: Q) -> Result<(), Stop> {
-    let mut found: Vec<(String, Q)> = Vec::new();
-    let mut add = |metal: &str, mass: Q| match found.iter_mut().find(|(known, _)| known == metal) {
-        Some((_, sum)) => *sum = *sum + mass,
-        None => found.push((metal.into(), mass)),
+    let mut found: Vec<Metal> = Vec::new();
+    let mut add = |name: &str, mass: Q, ratio: Option<Q>| {
+        let really = ratio.map(|ratio| ratio * mass);
+        match found.iter_mut().find(|known| known.name == name) {
+            Some(known) => {
+                known.wanted = known.wanted + mass;
+                known.added = known.added.zip(really).map(|(sum, part)| sum + part);
+                known.is_begun |= really.is_some();
+            }
+            None => found.push(Metal {
+                name: name.into(),
+                wanted: mass,
+                added: really,
+                is_begun: really.is_some(),
+            }),
+        }
     };
     let counted = |metal: &&str| !LIGHT.contains(metal);
     for (ingredient, amount) in ingredients.iter().zip(amounts) {
         let row = &ingredient.row;
+        let ratio = added(w, ingredient, amount)?.map(|(_, added, wanted)| added / wanted);
         let carried = ingredient.carries.as_ref().zip(amount.volume);
         let carried = carried.map(|((formula, c), volume)| (formula, *c * volume));
         let own = ingredient.formula.as_ref().zip(amount.substance);
         for (formula, mass) in [own, carried].into_iter().flatten() {
             for metal in formula.metals().into_iter().filter(counted) {
-                add(metal, mass * formula.metal_fraction(metal).or_stop_row("formula", &row.key)?);
+                add(metal, mass * formula.metal_fraction(metal).or_stop_row("formula", &row.key)?, ratio);
             }
         }
         if own.is_none()
@@ -282,12 +325,27 @@ pub fn metals(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: Q
             && let (Some(volume), Some(content)) = (amount.volume, w.optional(row, "k_m")?)
         {
             let metal = if ingredient.species.is_empty() { &*row.key } else { &ingredient.species };
-            add(metal, content * volume);
+            add(metal, content * volume, ratio);
         }
     }
-    for (metal, mass) in found {
-        let row = w.row(metals::TABLE, &metal)?;
-        w.give(&row, "c_M", mass / v)?;
+    for Metal { name, wanted, added, is_begun } in found {
+        let row = w.row(metals::TABLE, &name)?;
+        let wanted = w.give(&row, "c_M_want", wanted / v)?;
+        let c = w.give(&row, "c_M", added.map_or(wanted, |added| added / v))?;
+        let said = |c: Q| w.style.answer(c.si, G_PER_L_METAL);
+        let text = match added {
+            Some(_) => format!(
+                "{name}: {} by the amounts added, {} was wanted. The streams and all that follows them take what was added.",
+                said(c),
+                said(wanted)
+            ),
+            None if is_begun => format!(
+                "{name}: not every amount added is typed yet. What is wanted, {}, counts until then.",
+                said(wanted)
+            ),
+            None => continue,
+        };
+        w.add_finding(&row, "c_M", Severity::Note, text);
     }
     Ok(())
 }

@@ -1,7 +1,7 @@
 //! The metals of the deposit: which they are, their share, valence and density.
 
 use super::USUAL;
-use crate::calculator::{Refuse, Row, Stop, Weight, Work};
+use crate::calculator::{Refuse, Row, Severity, Stop, Work};
 use crate::quantity::Q;
 use crate::science::elements::{is_metal, molar_mass};
 use crate::science::faraday::{
@@ -147,7 +147,7 @@ fn electrons(w: &mut Work, row: &Row, symbol: &str) -> Result<Q, Stop> {
         ("Cu", 1.0) if !is_cyanide => "only cyanide baths plate copper with 1 electron; others take 2.",
         _ => return Ok(electrons),
     };
-    w.find(row, "z", Weight::Caution, format!("{}: {text}", row.key));
+    w.add_finding(row, "z", Severity::Caution, format!("{}: {text}", row.key));
     Ok(electrons)
 }
 

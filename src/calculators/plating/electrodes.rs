@@ -3,7 +3,7 @@
 use super::deposit::{Deposit, Metal};
 use super::sum::Day;
 use super::{INERT, METHANESULFONIC, SOLUBLE};
-use crate::calculator::{Refuse, Stop, Weight, Work};
+use crate::calculator::{Refuse, Severity, Stop, Work};
 use crate::quantity::Q;
 use crate::science::bath_balance::Balance;
 use crate::science::faraday::{acid_made, as_metal, equivalent, hydrogen, metal_deposited, oxygen};
@@ -48,7 +48,7 @@ pub fn metals(w: &mut Work, deposit: &Deposit, day: &Day) -> Result<(), Stop> {
                 "{}: the anode gives more than is plated and carried out, so it builds up in the bath. Bleed some, or replace part of the anodes by inert ones.",
                 row.key
             );
-            w.find(row, "m_rep", Weight::Note, text);
+            w.add_finding(row, "m_rep", Severity::Note, text);
         }
     }
     Ok(())
@@ -84,10 +84,10 @@ fn salt(w: &mut Work, metal: &Metal, missing: Q) -> Result<(), Stop> {
         }
         // Only the salt is not known then; the plating is.
         Err(refusal) => {
-            w.find(
+            w.add_finding(
                 row,
                 "salt",
-                Weight::Caution,
+                Severity::Caution,
                 format!("{}: {}: {}.", row.key, refusal.reason, refusal.remedy),
             );
         }
@@ -108,7 +108,7 @@ fn left(w: &mut Work, metal: &Metal, bath: Balance, c: Q) -> Result<(), Stop> {
                 "{}: without replenishment the bath would be empty of it after {empty}; it plates badly long before.",
                 metal.row.key
             );
-            w.find(&metal.row, "c_x", Weight::Caution, text);
+            w.add_finding(&metal.row, "c_x", Severity::Caution, text);
         }
     }
     Ok(())

@@ -12,7 +12,7 @@ mod sum;
 mod tests;
 
 use super::CLASSES;
-use crate::calculator::Weight::Stop as Halt;
+use crate::calculator::Severity::Serious;
 use crate::calculator::{
     Calculator, Caution, Example, Picture, Subject, Table, When, choice, input, note, output,
 };
@@ -227,7 +227,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("m_wafer", "Deposit on a wafer", GRAM),
         output("I_spare", "Rectifier to spare", AMPERE)
             .optional("what the rectifier gives")
-            .below(0.0, Halt, "The rectifier cannot give the peak current.")
+            .below(0.0, Serious, "The rectifier cannot give the peak current.")
             .cured_by(&[("plating", "I_r"), ("plating", "open"), ("plating", "j"), ("plating", "j_f")]),
         output("D_day", "Drag-out a day", crate::units::L_PER_DAY),
         output("n_H2", "Hydrogen at the wafers, in service", NORMAL_L_PER_MIN),

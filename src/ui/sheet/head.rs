@@ -60,9 +60,14 @@ fn Relation(here: Here, from: bool, label: &'static str, sorts: &'static [Subjec
         "" => set(None),
         "new" => {
             if let Some(subject) = sorts.first().copied() {
+                let results = store.results.get_untracked();
                 store.act(|plan| {
-                    let new = plan.add(subject, subject.sort().title);
-                    if from { plan.set_from(place, Some(new)) } else { plan.set_to(place, Some(new)) }
+                    if from {
+                        let new = plan.add(subject, subject.sort().title);
+                        plan.set_from(place, Some(new));
+                    } else {
+                        results.lead_to_new(plan, place, subject);
+                    }
                 });
             }
         }
@@ -87,8 +92,8 @@ fn Relation(here: Here, from: bool, label: &'static str, sorts: &'static [Subjec
         let target = store.history.with(|history| {
             let target = history.plan().place(place).and_then(end)?;
             let target = history.plan().place(target)?;
-            let sheet =
-                crate::calculators::offered_at(target.subject).find(|c| target.sheets.contains_key(c.id))?;
+            let sheet = crate::calculators::for_places_of(target.subject)
+                .find(|c| target.sheets.contains_key(c.id))?;
             Some((target.id, sheet.id, target.name.clone()))
         });
         target.map(|(id, sheet, name)| {
@@ -104,7 +109,7 @@ fn Relation(here: Here, from: bool, label: &'static str, sorts: &'static [Subjec
                 <select id=id on:change=choose>
                     <option value="">{none}</option>
                     {options}
-                    <option value="new">{format!("a new {}", first.to_lowercase())}</option>
+                    <option value="new">{format!("a new {}", first.to_ascii_lowercase())}</option>
                 </select>
                 {go}
             </div>

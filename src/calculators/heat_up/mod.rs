@@ -1,10 +1,15 @@
 //! Heating or cooling a bath: how soon, how far, and what holds it there.
+//!
+//! - this file: the declaration;
+//! - [`sum`]: the sum.
 
 mod sum;
+#[cfg(test)]
+mod tests;
 
 use super::{CLASSES, UNKNOWN};
 use crate::calculator::{
-    Calculator, Caution, Example, Picture, Source, Subject, Weight, When, choice, input, output, verdict,
+    Calculator, Caution, Example, Picture, Severity, Source, Subject, When, choice, input, output, verdict,
 };
 use crate::units::{
     AMPERE, CELSIUS, KELVINS, KG_PER_H, KG_PER_L, KJ_PER_KG_K, KW, L, L_PER_DAY, L_PER_MIN, M, M_PER_S, M2,
@@ -25,6 +30,10 @@ const DRY: &str = "dry loss only";
 const DRY_AND_WET: &str = "dry loss and evaporation";
 const WET_HOLDING: &str = "dry loss; evaporation in holding alone";
 
+/// Of a usual acid copper bath, kg/L and kJ/(kg·K) (common practice, no source).
+const USUAL_DENSITY: f64 = 1.18;
+const USUAL_HEAT_CAPACITY: f64 = 3.45;
+
 const CURES: &[Source] = &[("heat-up", "T_s"), ("heat-up", "UA"), ("heat-up", "q"), ("heat-up", "P")];
 const SURFACE: When = When::Is("evap", &[ALWAYS, WARM]);
 const A_SOURCE: When = When::Is("source", &[COIL, STEADY]);
@@ -38,17 +47,20 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     inputs: &[
         input("V", "Volume in circulation", L, [0.01, 100_000.0], [1.0, 5000.0], 250.0)
+            .needed()
             .group("Bath")
             .follows(&[("make-up", "V")])
             .help("All that changes temperature: tank, chambers, filters and pipes."),
-        input("ρ", "Density of the bath", KG_PER_L, [0.7, 2.5], [0.95, 1.6], 1.18)
+        input("ρ", "Density of the bath", KG_PER_L, [0.7, 2.5], [0.95, 1.6], USUAL_DENSITY)
+            .optional()
             .group("Bath")
             .follows(&[("make-up", "ρ")])
-            .help("Of the bath itself, not of water; 1.18 kg/L is a usual acid copper bath."),
-        input("c_p", "Heat capacity of the bath", KJ_PER_KG_K, [1.0, 5.0], [2.5, 4.25], 3.45)
+            .help("Of the bath itself, not of water; left out, 1.18 kg/L is assumed, a usual acid copper bath."),
+        input("c_p", "Heat capacity of the bath", KJ_PER_KG_K, [1.0, 5.0], [2.5, 4.25], USUAL_HEAT_CAPACITY)
+            .optional()
             .group("Bath")
             .follows(&[("make-up", "c_p")])
-            .help("Of the bath itself per mass; water’s 4.18 kJ/(kg·K) with a bath’s density reads 8 to 29 % high."),
+            .help("Of the bath itself per mass; left out, 3.45 kJ/(kg·K) is assumed, a usual acid copper bath. Water’s 4.18 kJ/(kg·K) with a bath’s density reads 8 to 29 % high."),
         choice("class", "Class", NUMBER, CLASSES)
             .starts_at(UNKNOWN)
             .group("Bath")
@@ -58,23 +70,27 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Bath")
             .help("Of the bath when heating or cooling begins."),
         input("T", "Target", CELSIUS, [0.0, 100.0], [10.0, 80.0], 45.0)
+            .needed()
             .group("Bath")
             .help("Below the start it is cooling."),
-        input("L", "Dry loss to the room", W_PER_K, [0.0, 5000.0], [1.0, 500.0], 20.0)
+        input("L", "Dry loss to the room", W_PER_K, [0.0, 5000.0], [0.0, 500.0], 0.0)
             .group("Bath")
             .help("Through walls, lid and surface for each kelvin above the room: about 8 to 10 W/K for each m² bare, common practice."),
         choice("source", "What heats or cools it", NUMBER, &[(COIL, 0.0), (STEADY, 0.0), (ELECTRIC, 0.0)])
             .group("Source")
             .help("A coil’s liquid cools down on its way through; condensing steam does not."),
         input("T_s", "Temperature of the source", CELSIUS, [-20.0, 200.0], [5.0, 150.0], 65.0)
+            .needed()
             .group("Source")
             .help("Where it enters the coil, or of the steam.")
             .when(A_SOURCE),
         input("UA", "Coil: UA", W_PER_K, [0.1, 1e5], [20.0, 5000.0], 350.0)
+            .needed()
             .group("Source")
             .help("Area times U; U is 60 to 250 W/(m²·K) for plastic, 300 to 700 for metal, common practice, and falls as a coil fouls or is exposed.")
             .when(A_SOURCE),
         input("q", "Flow through the coil", L_PER_MIN, [0.01, 5000.0], [0.5, 200.0], 8.0)
+            .needed()
             .group("Source")
             .help("Of the hot or cold liquid, measured where it enters.")
             .when(When::Is("source", &[COIL])),
@@ -83,14 +99,17 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("Water’s properties are known; type those of another, such as a glycol mixture.")
             .when(When::Is("source", &[COIL])),
         input("ρ_m", "Its density", KG_PER_L, [0.6, 2.0], [0.8, 1.2], 1.03)
+            .needed()
             .group("Source")
             .help("Of the liquid in the coil where it enters.")
             .when(When::Is("medium", &[OTHER])),
         input("c_m", "Its heat capacity", KJ_PER_KG_K, [1.0, 5.0], [1.8, 4.25], 3.7)
+            .needed()
             .group("Source")
             .help("Of the liquid in the coil, per mass.")
             .when(When::Is("medium", &[OTHER])),
         input("P", "Heater power", KW, [0.001, 5000.0], [0.1, 200.0], 5.0)
+            .needed()
             .group("Source")
             .help("What reaches the bath; 1 to 2 kW for each 100 L is common practice.")
             .when(When::Is("source", &[ELECTRIC])),
@@ -98,6 +117,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Loss by evaporation")
             .help("Left out, the time is too short and the final temperature too high; above some 45 °C it is the larger loss of an open tank."),
         input("A", "Open surface", M2, [0.001, 100.0], [0.02, 10.0], 0.4)
+            .needed()
             .group("Loss by evaporation")
             .help("What is not covered; balls or a lid cut evaporation by 70 to 90 %, common practice.")
             .when(SURFACE),
@@ -139,25 +159,25 @@ pub static CALCULATOR: Calculator = Calculator {
     tables: &[],
     outputs: &[
         output("t_up", "Time to the target", MINUTE)
-            .above(480.0, Weight::Caution, "That is longer than a shift of 8 h.")
+            .above(480.0, Severity::Caution, "That is longer than a shift of 8 h.")
             .cured_by(CURES),
         output("T_end", "Temperature at which it settles", CELSIUS)
             .beside()
             .optional("a source that lets it settle between freezing and boiling"),
         output("Q_hold", "Heat to hold the target, negative to cool", KW)
             .beside()
-            .below(0.0, Weight::Note, "It takes cooling to stay there.")
+            .below(0.0, Severity::Note, "It takes cooling to stay there.")
             .cured_by(&[("heat-up", "P_pump"), ("heat-up", "I"), ("heat-up", "U")]),
         verdict("counted", "Losses counted", &[DRY, DRY_AND_WET, WET_HOLDING]).beside(),
         output("T_after", "Temperature after the time", CELSIUS)
             .optional("a time in which it neither boils nor freezes"),
         output("way", "Share of the way to where it settles", PERCENT)
             .optional("a source that lets it settle between freezing and boiling")
-            .above(99.0, Weight::Caution, "Within 1 % of where it settles it hardly moves: not a point to design for.")
+            .above(99.0, Severity::Caution, "Within 1 % of where it settles it hardly moves: not a point to design for.")
             .cured_by(CURES),
         output("ΔT", "Approach: from source to target", KELVINS)
             .optional("a coil, jacket or steam")
-            .below(5.0, Weight::Caution, "The last kelvins take long, and a fouled coil no longer gets there.")
+            .below(5.0, Severity::Caution, "The last kelvins take long, and a fouled coil no longer gets there.")
             .cured_by(&[("heat-up", "T_s")]),
         output("τ", "Time constant", MINUTE).optional("a coil or a loss"),
         output("ε", "Effectiveness of the coil", PERCENT).optional("a coil or jacket with a flow"),
@@ -165,7 +185,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("T_out", "It leaves the coil, at the start", CELSIUS).optional("a coil or jacket with a flow"),
         output("Q_top", "Heat from the source at the target", KW),
         output("Q_spare", "Heat to spare at the target", KW)
-            .below(0.0, Weight::Caution, "The source gives less than holding takes: it will not stay there.")
+            .below(0.0, Severity::Caution, "The source gives less than holding takes: it will not stay there.")
             .cured_by(CURES),
         output("T_hold", "Source temperature that just holds the target", CELSIUS).optional("a coil, jacket or steam"),
         output("T_need", "Source temperature for the time allowed", CELSIUS)
@@ -178,7 +198,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .optional("evaporation left out on the way, and an electric heater"),
         output("w", "Water that evaporates at the target", KG_PER_H)
             .optional("an open surface")
-            .below(0.0, Weight::Note, "Water of the room condenses on a bath as cold as this: it gains water."),
+            .below(0.0, Severity::Note, "Water of the room condenses on a bath as cold as this: it gains water."),
         output("Q_wet", "Heat that evaporation takes at the target", KW).optional("an open surface"),
         output("q_water", "Water to make up for it", L_PER_DAY).optional("an open surface"),
         output("T_boil", "Water boils here at", CELSIUS),
@@ -308,7 +328,3 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     work: sum::work,
 };
-
-#[cfg(test)]
-#[path = "heat_up/tests.rs"]
-mod tests;
