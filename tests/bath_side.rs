@@ -137,6 +137,25 @@ fn wafers_that_change_at_the_site_change_every_bath() {
 }
 
 #[test]
+fn plating_does_not_wait_for_a_make_up_that_nobody_has_filled_in() {
+    let (mut plan, [_, nickel, _]) = bumping();
+    let results = Results::of(&plan, None);
+    let stop = results.stop(results.network.cell_at(nickel, "make-up").expect("a make-up"));
+    assert!(stop.is_some_and(|stop| stop.todo), "the make-up has no answer yet");
+    // The plants’ author gives it three.
+    near(answer(&plan, nickel, "chambers", "n_up", NUMBER), 3.0, 0.0);
+    // What was typed there is known all the same: the class, and with it the caution.
+    type_in(&mut plan, nickel, "make-up", &[("class", "cyanide")]);
+    let results = Results::of(&plan, None);
+    let outcome =
+        results.outcome(results.network.cell_at(nickel, "plating").expect("plating")).expect("an answer");
+    assert!(outcome.cautions.iter().any(|text| text.contains("kills")));
+    // What does need the make-up says where to go.
+    let stop = results.stop(results.network.cell_at(nickel, "ageing").expect("ageing"));
+    assert!(stop.is_some_and(|stop| stop.reason.contains("Make-up of Nickel")), "{stop:?}");
+}
+
+#[test]
 fn metal_of_the_make_up_is_turned_over() {
     // The plants’ author: the copper bath turns its metal over in 9.5 days.
     let (plan, [copper, ..]) = bumping();

@@ -23,6 +23,7 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     inputs: &[
         input("N", "Wafers a day", PER_DAY, [0.01, 1e6], [1.0, 20_000.0], 100.0)
+.needed()
             .group("Wafers")
             .follows(&[("plating", "N")])
             .help("That this bath plates on a mean working day."),
@@ -38,12 +39,15 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Wafers")
             .only_followed()
             .from_site(&[("wafers", "N")])
+.if_known()
             .help("To see what this bath means for the line, if not every wafer visits it once."),
         input("t_p", "Plating time", MINUTE, [0.001, 10_000.0], [0.1, 300.0], 20.0)
+.needed()
             .group("A wafer in a chamber")
             .follows(&[("plating", "t_w")])
             .help("In which current runs."),
         input("t_h", "Rinse and handling", MINUTE, [0.0, 1000.0], [0.5, 30.0], 3.0)
+.needed()
             .group("A wafer in a chamber")
             .help("In which the chamber is taken and no current runs: load, wet, rinse, spin, unload. 2 to 6 min is common practice."),
         input("b", "Wafers at once in a chamber", NUMBER, [1.0, 200.0], [1.0, 25.0], 1.0)
@@ -53,6 +57,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Time that they run")
             .help("As a share, or from the stops of a time that is looked at."),
         input("u", "Uptime", PERCENT, [0.1, 100.0], [50.0, 99.0], 85.0)
+.needed()
             .group("Time that they run")
             .help("Share of the hours of service in which they can run. 80 to 92 % is common practice.")
             .when(When::Is("up", &[SHARE])),
@@ -69,6 +74,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("Stops that nobody planned, waiting for repair with them.")
             .when(BY_STOPS),
         input("n", "Chambers there", NUMBER, [1.0, 1000.0], [1.0, 40.0], 1.0)
+.needed()
             .group("Chambers")
             .help("That draw on this bath."),
     ],
@@ -118,7 +124,7 @@ pub static CALCULATOR: Calculator = Calculator {
         },
         Example {
             source: "By hand: (8760 − 400 − 160)/8760 is 93.6073 %",
-            inputs: &[("up", STOPS), ("t_c", "8760 h"), ("t_s", "400 h"), ("t_f", "160 h")],
+            inputs: &[("N", "1 per day"), ("t_p", "20 min"), ("t_h", "3 min"), ("n", "1"), ("up", STOPS), ("t_c", "8760 h"), ("t_s", "400 h"), ("t_f", "160 h")],
             rows: &[],
             answers: &[("u_c", "93.6073059 %")],
             within: 1e-8,
@@ -171,6 +177,8 @@ mod tests {
     use crate::units::Style;
 
     fn answer(inputs: Texts, symbol: &str) -> f64 {
+        let bath = [("N", "100 per day"), ("t_p", "20 min"), ("t_h", "3 min"), ("u", "85 %"), ("n", "1")];
+        let inputs: Texts = Box::leak(bath.into_iter().chain(inputs.iter().copied()).collect());
         let example = Example { source: "", inputs, rows: &[], answers: &[], within: 0.0 };
         let given = CALCULATOR.given(&example).unwrap();
         let outcome = CALCULATOR.evaluate(&given, &Style::default(), Depth::Working).unwrap();

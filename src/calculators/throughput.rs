@@ -23,6 +23,7 @@ pub static CALCULATOR: Calculator = Calculator {
         input("N_top", "Wanted on the busiest day, wafers an hour", PER_HOUR, [0.0, 1e6], [0.1, 1000.0], 1.0)
             .optional()
             .follows(&[("wafers", "N_top")])
+            .if_known()
             .help("Of the line, in its hours of service."),
         input("hours", "Hours of service a day", crate::units::HOUR, [0.1, 24.0], [4.0, 24.0], 24.0)
             .follows(&[("site", "hours")])
@@ -42,6 +43,7 @@ pub static CALCULATOR: Calculator = Calculator {
         presets: &[],
         columns: &[
             input("s", "Carries, wafers an hour", PER_HOUR, [1e-6, 1e7], [0.1, 1000.0], 10.0)
+                .needed()
                 .each(&[("chambers", "s")])
                 .help("Wafers of the line that it carries with the chambers there, uptime counted."),
             input("n", "Chambers there", NUMBER, [1.0, 1000.0], [1.0, 40.0], 1.0)

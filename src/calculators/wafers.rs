@@ -19,6 +19,7 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: false,
     inputs: &[
         input("D", "Diameter", MM, [10.0, 600.0], [50.0, 300.0], 300.0)
+.needed()
             .group("Size")
             .help("Of the wafers that most baths plate; a bath may plate others.")
             .picks(&[("100 mm", 100.0), ("150 mm", 150.0), ("200 mm", 200.0), ("300 mm", 300.0)]),
@@ -26,16 +27,19 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Size")
             .help("Width of the ring at the edge that the seal covers and nothing is plated on."),
         input("open", "Open area", PERCENT, [0.001, 100.0], [1.0, 100.0], 15.0)
+.needed()
             .group("Size")
             .help("Share of the face inside the seal that resist leaves open: from the mask’s data. 100 % for a blanket film."),
         choice("starts", "Given as", NUMBER, &[(A_DAY, 0.0), (AN_HOUR, 0.0)])
             .group("Number")
             .help("Either the number of a working day, or that of an hour of service."),
         input("N_d", "Wafers a day", PER_DAY, [0.01, 1e6], [1.0, 20_000.0], 100.0)
+.needed()
             .group("Number")
             .help("Good and bad ones that go through the line on a mean working day; rework counts again.")
             .when(When::Is("starts", &[A_DAY])),
         input("N_h", "Wafers an hour", PER_HOUR, [0.001, 1e5], [0.1, 1000.0], 10.0)
+.needed()
             .group("Number")
             .help("In the mean over the hours of service.")
             .when(When::Is("starts", &[AN_HOUR])),
@@ -67,7 +71,7 @@ pub static CALCULATOR: Calculator = Calculator {
     examples: &[
         Example {
             source: "scipy.integrate quad of 2·π·r: 172.0336 cm² of a 300 mm wafer with 2 mm of edge, a quarter open",
-            inputs: &[("D", "300 mm"), ("e", "2 mm"), ("open", "25 %")],
+            inputs: &[("D", "300 mm"), ("e", "2 mm"), ("open", "25 %"), ("N_d", "100 per day")],
             rows: &[],
             answers: &[("A_open", "172.0336 cm²")],
             within: 6e-6,
@@ -75,7 +79,7 @@ pub static CALCULATOR: Calculator = Calculator {
         Example {
             source: "By hand: 20 an hour in 16 h are 320 a day, 80 000 in 250 days; 24 an hour on a day a fifth busier",
             inputs: &[
-                ("starts", AN_HOUR), ("N_h", "20 per hour"), ("hours", "16 h"), ("days", "250"), ("peak", "1.2"),
+                ("D", "150 mm"), ("open", "10 %"), ("starts", AN_HOUR), ("N_h", "20 per hour"), ("hours", "16 h"), ("days", "250"), ("peak", "1.2"),
             ],
             rows: &[],
             answers: &[("N", "320 per day"), ("N_year", "80000"), ("N_run", "20 per hour"), ("N_top", "24 per hour")],

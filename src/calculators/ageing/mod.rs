@@ -37,10 +37,12 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     inputs: &[
         input("V", "Volume of the bath", L, [0.1, 1e6], [5.0, 20_000.0], 200.0)
+.needed()
             .group("Bath")
             .follows(&[("make-up", "V")])
             .help("All that circulates."),
         input("V_dump", "A dump drains", L, [0.1, 1e6], [5.0, 20_000.0], 200.0)
+.needed()
             .group("Bath")
             .follows(&[("make-up", "V_dump")])
             .help("What stays behind is not in it, and ages the next bath."),
@@ -50,10 +52,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .follows(&[("make-up", "class")])
             .help("What it is by hazard: it decides where a dump goes."),
         input("N", "Wafers a day", PER_DAY, [0.0, 1e6], [0.0, 20_000.0], 100.0)
+.needed()
             .group("Bath")
             .follows(&[("plating", "N")])
             .help("That this bath plates on a mean working day."),
         input("q_w", "Charge of a wafer", A_H, [0.0, 1e5], [0.0, 200.0], 1.0)
+.needed()
             .group("Bath")
             .follows(&[("plating", "Q_w")])
             .help("Plating minutes times amperes; 60 A·min are 1 A·h."),
@@ -210,7 +214,7 @@ pub static CALCULATOR: Calculator = Calculator {
     examples: &[
         Example {
             source: "scipy 1.17.1 solve_ivp: 5 g/h into 200 L with 2 L/h: 1.580301 g/L after 100 h, 95 % of 2.5 g/L after 299.5732 h",
-            inputs: &[("V", "200 L"), ("q_b", "2 L/h"), ("t_x", "100 h"), ("class", "acid")],
+            inputs: &[("V", "200 L"), ("V_dump", "200 L"), ("N", "1 per day"), ("q_w", "0 A·h"), ("q_b", "2 L/h"), ("t_x", "100 h"), ("class", "acid")],
             rows: &[(PRODUCTS, "Organic carbon", &[("g_t", "120 g/day"), ("C_l", "2.3750 g/L")])],
             answers: &[
                 ("C_x[Organic carbon]", "1.580301 g/L"), ("C_s[Organic carbon]", "2.5 g/L"),
@@ -231,7 +235,7 @@ pub static CALCULATOR: Calculator = Calculator {
         Example {
             source: "By hand: 12 g a day at 3 g/L take 4 L a day; half a litre is dragged out, so 3.5 are bled",
             inputs: &[
-                ("N", "100 per day"), ("d_w", "5 mL"), ("class", "acid"), ("days", "250"), ("p_f", "2 per L"), ("p_o", "1 per L"),
+                ("V", "200 L"), ("N", "100 per day"), ("q_w", "1 A·h"), ("d_w", "5 mL"), ("class", "acid"), ("days", "250"), ("p_f", "2 per L"), ("p_o", "1 per L"),
                 ("V_dump", "200 L"), ("L_t", "100 days"),
             ],
             rows: &[(PRODUCTS, "Iron", &[("g_w", "120 mg"), ("C_l", "3 g/L")]), ("metals", "Ni", &[("c_M", "80 g/L")])],

@@ -47,6 +47,7 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     inputs: &[
         input("V", "Volume of the bath", L, [0.1, 1e6], [5.0, 20_000.0], 200.0)
+.needed()
             .group("Bath")
             .follows(&[("make-up", "V")])
             .help("All that circulates."),
@@ -56,16 +57,20 @@ pub static CALCULATOR: Calculator = Calculator {
             .follows(&[("make-up", "class")])
             .help("What it is by hazard."),
         input("N", "Wafers a day", PER_DAY, [0.0, 1e6], [0.0, 20_000.0], 100.0)
+.needed()
             .group("Bath")
             .follows(&[("plating", "N")])
             .help("That this bath plates on a mean working day."),
         input("q_w", "Charge of a wafer", A_H, [0.0, 1e5], [0.0, 200.0], 1.0)
+.needed()
             .group("Bath")
             .follows(&[("plating", "Q_w")])
             .help("Plating minutes times amperes; 60 A·min are 1 A·h."),
         input("t_w", "Plating time of a wafer", MINUTE, [0.0, 10_000.0], [0.0, 300.0], 20.0)
+.needed()
             .group("Bath")
             .follows(&[("plating", "t_w")])
+.if_known()
             .help("For a counter that counts plating minutes."),
         input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.0, 50.0], 0.0)
             .group("Bath")
@@ -105,8 +110,10 @@ pub static CALCULATOR: Calculator = Calculator {
         presets: &[],
         columns: &[
             input("C", "Dose to hold", ML_PER_L, [0.0001, 1000.0], [0.1, 100.0], 5.0)
+.needed()
                 .help("What a litre of the bath is to hold of it, from its data sheet or from your own tests."),
             input("k_q", "Used by charge", ML_PER_AH, [0.0, 1000.0], [0.0, 5.0], 0.2)
+.needed()
                 .help("The data sheet says it, per A·h or kA·h: some tens to hundreds of mL/(kA·h) is common practice. Other plants use ten times more or less."),
             input("k_w", "Used by a wafer", ML, [0.0, 1000.0], [0.0, 10.0], 0.0)
                 .help("Besides charge and drag-out, such as what a wetting step takes."),
@@ -161,14 +168,14 @@ pub static CALCULATOR: Calculator = Calculator {
             output("t_low", "Without dosing it is at the least allowed after", DAYS)
                 .optional("the least that is allowed"),
             output("t_out", "Without dosing it is used up after", DAYS).optional("a use that does not stop"),
-            output("t_b", "Bottles last", DAYS).optional("some use"),
-            output("t_n", "Next change of bottle in", DAYS).optional("some use"),
+            output("t_b", "Bottles last", DAYS),
+            output("t_n", "Next change of bottle in", DAYS),
             verdict("order", "Order of change", &[NEXT, LATER]),
             output("v_y", "Used a year", L),
         ],
     }],
     outputs: &[
-        output("t_next", "Next change of bottle in", DAYS).optional("some use"),
+        output("t_next", "Next change of bottle in", DAYS),
         output("u_all", "All additives a day", ML_PER_DAY).beside(),
         output("n_year", "Changes of bottle a year", NUMBER).beside(),
         output("D", "Drag-out a day", L_PER_DAY),
@@ -214,15 +221,15 @@ pub static CALCULATOR: Calculator = Calculator {
         },
         Example {
             source: "By hand: 1 mL at 120 mL/(kA·h) is due every 8.33333 A·h; 12 wafers an hour of 0.5 A·h are 144 A·h in a day",
-            inputs: &[("N", "288 per day"), ("q_w", "0.5 A·h"), ("t_a", "1 day")],
-            rows: &[(TABLE, "Suppressor", &[("k_q", "120 mL/(kA·h)")])],
+            inputs: &[("V", "200 L"), ("N", "288 per day"), ("q_w", "0.5 A·h"), ("t_a", "1 day")],
+            rows: &[(TABLE, "Suppressor", &[("C", "10 mL/L"), ("k_q", "120 mL/(kA·h)")])],
             answers: &[("i_q[Suppressor]", "8.3333333 A·h"), ("Q_a", "144 A·h"), ("u[Suppressor]", "17.28 mL/day")],
             within: 1e-7,
         },
         Example {
             source: "Exact fractions: 0.4 mL at each trigger in whole steps of 1 mL: none now, 4 mL after ten",
-            inputs: &[("N", "100 per day"), ("q_w", "0 A·h")],
-            rows: &[(TABLE, "Leveller", &[("k_q", "0 mL/(A·h)"), ("k_w", "0.4 mL"), ("counter", BY_WAFERS), ("x_w", "1")])],
+            inputs: &[("V", "200 L"), ("N", "100 per day"), ("q_w", "0 A·h")],
+            rows: &[(TABLE, "Leveller", &[("C", "6 mL/L"), ("k_q", "0 mL/(A·h)"), ("k_w", "0.4 mL"), ("counter", BY_WAFERS), ("x_w", "1")])],
             answers: &[("v_now[Leveller]", "0 mL"), ("v_10[Leveller]", "4 mL"), ("i_w[Leveller]", "2.5")],
             within: 1e-9,
         },

@@ -5,7 +5,7 @@ use crate::calculator::{Refuse, Row, Severity, Stop, Work};
 use crate::quantity::Q;
 use crate::science::bath_balance::Balance;
 use crate::science::dosing::{counter_after, dose_now, dosed_after, lasts, trigger_interval};
-use crate::units::{AH_PER_DAY, DAYS, ML, ML_PER_DAY, NUMBER, PER_DAY};
+use crate::units::{AH_PER_DAY, DAYS, ML_PER_DAY, NUMBER};
 
 /// What all additives share.
 struct Bath {
@@ -53,7 +53,7 @@ pub fn work(w: &mut Work) -> Result<(), Stop> {
         return Err(Stop::todo("C", "No additive is given", remedy));
     }
     let (mut all, mut changes): (Option<Q>, Option<Q>) = (None, None);
-    let mut next: Vec<Option<Q>> = Vec::new();
+    let mut next: Vec<Q> = Vec::new();
     for row in &rows {
         let of = used(w, row, &bath)?;
         let [bottle] = w.of(row, ["v_b"])?;
@@ -66,9 +66,9 @@ pub fn work(w: &mut Work) -> Result<(), Stop> {
     }
     w.answer("u_all", all.unwrap_or_else(|| Q::constant("none", 0.0, ML_PER_DAY)))?;
     w.answer("n_year", changes.unwrap_or_else(|| Q::constant("none", 0.0, NUMBER)))?;
-    let soonest = next.iter().flatten().copied().reduce(|least, next| least.min(next));
+    let soonest = next.iter().copied().reduce(|least, next| least.min(next));
     for (row, time) in rows.iter().zip(&next) {
-        let is_next = time.zip(soonest).is_some_and(|(time, soonest)| time <= soonest);
+        let is_next = soonest.is_some_and(|soonest| *time <= soonest);
         w.say(row, "order", if is_next { NEXT } else { LATER })?;
     }
     if let Some(soonest) = soonest {
@@ -89,45 +89,36 @@ fn used(w: &mut Work, row: &Row, bath: &Bath) -> Result<Use, Stop> {
     if bath.bleed.si > 0.0 && !bath.is_fed_fresh {
         all = all + w.step_in(row, "u_b", "Bled", ML_PER_DAY, bath.bleed * dose)?;
     }
+    if all.si <= 0.0 {
+        let reason = format!("{}: nothing of it is used, so nothing is dosed", row.key);
+        let remedy = "Give what is used by charge, by wafer or by time, its decay, or drag-out.";
+        return Err(Stop::at("k_q", reason, remedy).row(&row.key));
+    }
     let all = w.give(row, "u", all)?;
     Ok(Use { dose, constant, decay, all })
 }
 
 /// Doses in whole steps by the counter; where it settles; how far it may drift.
 fn doses(w: &mut Work, row: &Row, bath: &Bath, of: &Use) -> Result<(), Stop> {
-    let [step, hours, t_w] = w.inputs(["v_s", "hours", "t_w"])?;
+    let [step, hours] = w.inputs(["v_s", "hours"])?;
     let one_day = Q::constant("1 day", 1.0, DAYS);
-    let none = |unit| Q::constant("none", 0.0, unit);
     let counter = w.word(row, "counter")?;
     // The counter's own rate, the answer that its interval is, and the input that sets it.
     let (rate, interval, set) = match counter {
         BY_WAFERS => (bath.wafers, "i_w", "x_w"),
         BY_TIME => (hours / one_day, "i_t", "x_t"),
-        BY_MINUTES => (bath.wafers * t_w, "i_m", "x_m"),
+        BY_MINUTES => (bath.wafers * w.inputs::<1>(["t_w"])?[0], "i_m", "x_m"),
         _ => (bath.charge, "i_q", "x_q"),
     };
-    let is_counting = rate.si > 0.0;
-    if !is_counting && of.all.si > 0.0 {
+    if rate.si <= 0.0 {
         let what = if counter == BY_CHARGE { "charge" } else { "wafers" };
         let reason = format!("{}: the counter stands still, for there is no {what}", row.key);
         return Err(Stop::at("counter", reason, "Dose it by time, or give wafers and charge.").row(&row.key));
     }
-    let due = if of.all.si > 0.0 {
-        let due = trigger_interval(step, of.all / rate).or_stop("v_s")?;
-        Some(w.give(row, interval, due)?)
-    } else {
-        None
-    };
-    let every = match w.optional(row, set)? {
-        Some(typed) => Some(typed),
-        None => due,
-    };
-    let a_day = match every {
-        Some(every) if is_counting => w.give(row, "n_d", rate / every)?,
-        _ => w.give(row, "n_d", none(PER_DAY))?,
-    };
-    let need = if a_day.si > 0.0 { of.all / a_day } else { none(ML) };
-    let need = w.give(row, "v_n", need)?;
+    let due = w.give(row, interval, trigger_interval(step, of.all / rate).or_stop("v_s")?)?;
+    let every = w.optional(row, set)?.unwrap_or(due);
+    let a_day = w.give(row, "n_d", rate / every)?;
+    let need = w.give(row, "v_n", of.all / a_day)?;
     let set = w.optional(row, "v_t")?;
     let at_once = set.unwrap_or(need);
     let now = match w.optional(row, "v_c")? {
@@ -215,19 +206,18 @@ fn drift(w: &mut Work, row: &Row, bath: &Bath, of: &Use, dosed: Q) -> Result<(),
 }
 
 /// How long bottles last, and when the one in use is empty.
-fn bottles(w: &mut Work, row: &Row, of: &Use) -> Result<Option<Q>, Stop> {
+fn bottles(w: &mut Work, row: &Row, of: &Use) -> Result<Q, Stop> {
     let [bottle, count] = w.of(row, ["v_b", "n_b"])?;
     let left = w.optional(row, "v_l")?.unwrap_or(bottle);
     if left > bottle {
         let reason = format!("{}: more is left than a bottle holds", row.key);
         return Err(Stop::at("v_l", reason, "Check what is left and the size of the bottle.").row(&row.key));
     }
-    let Ok(all) = lasts(bottle * count, of.all) else { return Ok(None) };
-    w.give(row, "t_b", all)?;
-    let next = lasts(left, of.all).or_stop("C")?;
+    w.give(row, "t_b", lasts(bottle * count, of.all).or_stop_row("k_q", &row.key)?)?;
+    let next = lasts(left, of.all).or_stop_row("k_q", &row.key)?;
     let next = w.give(row, "t_n", next)?;
     if let Some(keeps) = w.optional(row, "t_o")? {
-        let one = lasts(bottle, of.all).or_stop("C")?;
+        let one = lasts(bottle, of.all).or_stop_row("k_q", &row.key)?;
         if one > keeps {
             let shown = w.style.answer(one.si, DAYS);
             let text =
@@ -235,5 +225,5 @@ fn bottles(w: &mut Work, row: &Row, of: &Use) -> Result<Option<Q>, Stop> {
             w.add_finding(row, "t_b", Severity::Note, text);
         }
     }
-    Ok(Some(next))
+    Ok(next)
 }

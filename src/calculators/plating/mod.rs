@@ -50,6 +50,7 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     inputs: &[
         input("D", "Wafer diameter", MM, [10.0, 600.0], [50.0, 300.0], 300.0)
+.needed()
             .group("Wafers")
             .from_site(&[("wafers", "D")])
             .help("A step below may have another.")
@@ -59,10 +60,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .from_site(&[("wafers", "e")])
             .help("Width of the ring at the edge that the seal covers. A seed contact or thief that is plated too comes on top."),
         input("open", "Open area", PERCENT, [0.001, 100.0], [1.0, 100.0], 15.0)
+.needed()
             .group("Wafers")
             .from_site(&[("wafers", "open")])
             .help("Share of the face inside the seal that is plated: the open area, not the whole wafer."),
         input("N", "Wafers a day", PER_DAY, [0.01, 1e6], [1.0, 20_000.0], 100.0)
+.needed()
             .group("Wafers")
             .from_site(&[("wafers", "N")])
             .help("That this bath plates on a mean working day."),
@@ -75,6 +78,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .from_site(&[("site", "days")])
             .help("Working days; shutdowns are not among them."),
         input("η", "Current efficiency", PERCENT, [0.1, 100.0], [10.0, 100.0], 98.0)
+.needed()
             .group("Deposit")
             .help("Share of the current that deposits metal. Common practice: acid copper 97 to 100 %, nickel 93 to 97, tin 90 to 100, gold 90 to 100 in neutral baths and 30 to 40 in hard acid ones, palladium and platinum 10 to 90."),
         input("ρ_d", "Density of the deposit", KG_PER_L, [0.5, 25.0], [5.0, 22.0], 8.9)
@@ -105,6 +109,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .optional()
             .group("Bath")
             .follows(&[("make-up", "V")])
+.if_known()
             .help("All that circulates."),
         input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.0, 50.0], 0.0)
             .group("Bath")
@@ -125,6 +130,7 @@ pub static CALCULATOR: Calculator = Calculator {
                 input("c_M", "In the bath", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0], 0.0)
                     .optional()
                     .follows(&[("make-up", "c_M")])
+.if_known()
                     .help("As made up or as analysed."),
                 input("w", "Share of the deposit", MASS_PERCENT, [0.0, 100.0], [0.0, 100.0], 100.0)
                     .optional()
@@ -165,29 +171,37 @@ pub static CALCULATOR: Calculator = Calculator {
                 choice("given", "Given by", NUMBER, &[(BY_THICKNESS, 0.0), (BY_TIME, 0.0), (BY_CHARGE, 0.0)])
                     .help("What the recipe says of this step; the others follow."),
                 input("d", "Thickness", UM, [0.0001, 2000.0], [0.01, 200.0], 10.0)
+.needed()
                     .help("In the open area, in the mean over the wafer.")
                     .when(When::Is("given", &[BY_THICKNESS])),
                 input("t_g", "Time", MINUTE, [0.001, 10_000.0], [0.05, 300.0], 10.0)
+.needed()
                     .help("In which current runs.")
                     .when(When::Is("given", &[BY_TIME])),
                 input("q_g", "Charge", A_MIN, [1e-6, 1e6], [0.01, 10_000.0], 10.0)
+.needed()
                     .help("Net charge of a wafer: plating minutes times amperes.")
                     .when(When::Is("given", &[BY_CHARGE])),
                 choice("pattern", "Current", NUMBER, &[(STEADY, 0.0), (PULSE, 0.0), (REVERSE, 0.0)])
                     .help("A pulsed current plates by its mean."),
                 input("j", "Current density", A_PER_DM2, [1e-4, 200.0], [0.05, 30.0], 2.0)
+.needed()
                     .help("On the open area. 1 A/dm² is 10 mA/cm², or 9.3 A/ft².")
                     .when(When::Is("pattern", &[STEADY])),
                 input("j_f", "Forward, while it runs", A_PER_DM2, [1e-4, 1000.0], [0.05, 100.0], 5.0)
+.needed()
                     .help("Current density of the pulse itself: the peak, not the mean.")
                     .when(PULSED),
                 input("δ_f", "Share of the time forward", PERCENT, [0.01, 100.0], [1.0, 99.0], 50.0)
+.needed()
                     .help("On-time over the whole period.")
                     .when(PULSED),
                 input("j_r", "Reverse, while it runs", A_PER_DM2, [0.0, 1000.0], [0.0, 100.0], 1.0)
+.needed()
                     .help("Current density that strips; it is taken to strip with all of its current, common practice.")
                     .when(REVERSED),
                 input("δ_r", "Share of the time reverse", PERCENT, [0.0, 100.0], [0.0, 50.0], 5.0)
+.needed()
                     .help("Reverse time over the whole period.")
                     .when(REVERSED),
                 input("η_i", "Efficiency, if another", PERCENT, [0.1, 100.0], [10.0, 100.0], 98.0)
@@ -268,7 +282,7 @@ pub static CALCULATOR: Calculator = Calculator {
     examples: &[
         Example {
             source: "scipy quad, pint 0.24.4 and CODATA: 50 µm of copper at 98 % on a quarter of a 300 mm wafer with 10 A/dm²",
-            inputs: &[("D", "300 mm"), ("e", "2 mm"), ("open", "25 %"), ("η", "98 %")],
+            inputs: &[("D", "300 mm"), ("e", "2 mm"), ("open", "25 %"), ("η", "98 %"), ("N", "100 per day")],
             rows: &[("metals", "Cu", &[("w", "100 %")]), (STEPS, "Layer", &[("d", "50 µm"), ("j", "10 A/dm²")])],
             answers: &[
                 ("A_i[Layer]", "172.0336 cm²"), ("Q_w", "398.0312 A·min"), ("I_w", "17.20336 A"),
@@ -278,7 +292,7 @@ pub static CALCULATOR: Calculator = Calculator {
         },
         Example {
             source: "The same: 3 µm of gold at 90 %, one electron, on 40 % of a 150 mm wafer with 0.5 A/dm²",
-            inputs: &[("D", "150 mm"), ("e", "3 mm"), ("open", "40 %"), ("η", "90 %"), ("anode", INERT)],
+            inputs: &[("D", "150 mm"), ("e", "3 mm"), ("open", "40 %"), ("η", "90 %"), ("anode", INERT), ("N", "96 per day")],
             rows: &[("metals", "Au", &[("w", "100 %")]), (STEPS, "Layer", &[("d", "3 µm"), ("j", "0.5 A/dm²")])],
             answers: &[
                 ("A_i[Layer]", "65.14407 cm²"), ("Q_w", "3.421594 A·min"), ("t_w", "10.5047 min"),
@@ -288,7 +302,7 @@ pub static CALCULATOR: Calculator = Calculator {
         },
         Example {
             source: "Equivalents with periodictable 2.1.0: silver of a deposit with 3.5 % by mass takes 1.956692 % of the current",
-            inputs: &[("anode", INERT)],
+            inputs: &[("D", "300 mm"), ("open", "15 %"), ("N", "480 per day"), ("η", "95 %"), ("anode", INERT)],
             rows: &[
                 ("metals", "Sn", &[("z", "2")]),
                 ("metals", "Ag", &[("w", "3.5 %")]),
@@ -312,7 +326,7 @@ pub static CALCULATOR: Calculator = Calculator {
         },
         Example {
             source: "By hand: 10 A/dm² for 40 % of the time forward, 20 for 5 % back, is 3 in the mean; 2.8 stays at 95 %",
-            inputs: &[("D", "112.8379 mm"), ("e", "0 mm"), ("open", "100 %"), ("η", "95 %")],
+            inputs: &[("D", "112.8379 mm"), ("e", "0 mm"), ("open", "100 %"), ("η", "95 %"), ("N", "1 per day")],
             rows: &[
                 ("metals", "Cu", &[("z", "2")]),
                 (STEPS, "Fill", &[

@@ -100,10 +100,15 @@ fn wafer(w: &mut Work, deposit: &Deposit) -> Result<Wafer, Stop> {
 /// One step on one wafer.
 fn step(w: &mut Work, row: &Row, deposit: &Deposit) -> Result<Wafer, Stop> {
     let key = &row.key;
-    let [diameter, edge, open, efficiency] = w.inputs(["D", "e", "open", "η"])?;
-    let diameter = w.optional(row, "D_i")?.unwrap_or(diameter);
-    let open = w.optional(row, "open_i")?.unwrap_or(open);
-    let efficiency = w.optional(row, "η_i")?.unwrap_or(efficiency);
+    let [edge] = w.inputs(["e"])?;
+    // What all steps have of their own need not be typed for the bath.
+    let own = |w: &Work, own, shared| match w.optional(row, own)? {
+        Some(own) => Ok(own),
+        None => w.inputs::<1>([shared]).map(|[shared]| shared),
+    };
+    let diameter = own(w, "D_i", "D")?;
+    let open = own(w, "open_i", "open")?;
+    let efficiency = own(w, "η_i", "η")?;
     let area = w.give(row, "A_i", plated_area(diameter, edge, open).or_stop("e")?)?;
 
     let pattern = w.word(row, "pattern")?;

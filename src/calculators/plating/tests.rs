@@ -5,7 +5,10 @@ use crate::units::*;
 
 type Rows = &'static [(&'static str, &'static str, Texts)];
 
+const BASE: [(&str, &str); 4] = [("D", "300 mm"), ("open", "15 %"), ("N", "100 per day"), ("η", "98 %")];
+
 fn plated(inputs: Texts, rows: Rows) -> Result<Outcome, Stop> {
+    let inputs: Texts = Box::leak(BASE.into_iter().chain(inputs.iter().copied()).collect());
     let example = Example { source: "", inputs, rows, answers: &[], within: 0.0 };
     CALCULATOR.evaluate(&CALCULATOR.given(&example).unwrap(), &Style::default(), Depth::Working)
 }
@@ -24,20 +27,21 @@ fn near(found: f64, expected: f64) {
     assert!((found / expected - 1.0).abs() < 1e-6, "{found} is not {expected}");
 }
 
-const COPPER: Rows = &[("metals", "Cu", &[]), ("steps", "Layer", &[])];
+const STEP: Texts = &[("d", "10 µm"), ("j", "2 A/dm²")];
+const COPPER: Rows = &[("metals", "Cu", &[]), ("steps", "Layer", STEP)];
 
 #[test]
 fn two_sizes_of_wafers_are_two_rows() {
     // By the definition of a mean: two of six wafers with 10 µm, four with 20 µm, all of the same area.
     let mixed: Rows = &[
         ("metals", "Cu", &[]),
-        ("steps", "Thin", &[("d", "10 µm"), ("N_i", "2 per day")]),
-        ("steps", "Thick", &[("d", "20 µm"), ("N_i", "4 per day")]),
+        ("steps", "Thin", &[("d", "10 µm"), ("j", "2 A/dm²"), ("N_i", "2 per day")]),
+        ("steps", "Thick", &[("d", "20 µm"), ("j", "2 A/dm²"), ("N_i", "4 per day")]),
     ];
     let one = answer(&[("N", "6 per day")], COPPER, "Q_w", A_MIN);
     near(answer(&[("N", "6 per day")], mixed, "Q_w", A_MIN), one * (2.0 + 2.0 * 4.0) / 6.0);
     // A recipe of two steps that every wafer gets adds up.
-    let both: Rows = &[("metals", "Cu", &[]), ("steps", "A", &[]), ("steps", "B", &[])];
+    let both: Rows = &[("metals", "Cu", &[]), ("steps", "A", STEP), ("steps", "B", STEP)];
     near(answer(&[], both, "t_w", MINUTE), 2.0 * answer(&[], COPPER, "t_w", MINUTE));
 }
 
@@ -69,7 +73,7 @@ fn a_soluble_anode_of_the_same_efficiency_replaces_what_is_plated() {
 #[test]
 fn what_is_missing_is_weighed_as_salt() {
     // molmass: CuSO4·5H2O holds 25.45 % of copper.
-    let salted: Rows = &[("metals", "Cu", &[("salt", "CuSO4·5H2O")]), ("steps", "Layer", &[])];
+    let salted: Rows = &[("metals", "Cu", &[("salt", "CuSO4·5H2O")]), ("steps", "Layer", STEP)];
     let inert: Texts = &[("anode", "inert")];
     let (metal, salt) = (
         answer(inert, salted, "m_rep[Cu]", KG_PER_DAY_METAL),
@@ -84,7 +88,7 @@ fn copper_in_cyanide_takes_one_electron_and_the_sheet_says_so() {
     let outcome = plated(cyanide, COPPER).unwrap();
     assert!(outcome.findings.iter().any(|finding| finding.text.contains("1 electron")));
     assert!(outcome.cautions.iter().any(|text| text.contains("acid")));
-    let right: Rows = &[("metals", "Cu", &[("z", "1")]), ("steps", "Layer", &[])];
+    let right: Rows = &[("metals", "Cu", &[("z", "1")]), ("steps", "Layer", STEP)];
     assert!(plated(cyanide, right).unwrap().findings.is_empty());
     near(2.0 * answer(cyanide, right, "Q_w", A_MIN), answer(cyanide, COPPER, "Q_w", A_MIN));
 }
@@ -92,20 +96,20 @@ fn copper_in_cyanide_takes_one_electron_and_the_sheet_says_so() {
 #[test]
 fn shares_of_an_alloy_must_come_to_all_of_it() {
     let alloy = |rows: Rows| plated(&[], rows);
-    let open: Rows = &[("metals", "Sn", &[]), ("metals", "Ag", &[]), ("steps", "Bump", &[])];
+    let open: Rows = &[("metals", "Sn", &[]), ("metals", "Ag", &[]), ("steps", "Bump", STEP)];
     assert!(alloy(open).unwrap_err().todo);
     let short: Rows =
-        &[("metals", "Sn", &[("w", "90 %")]), ("metals", "Ag", &[("w", "2 %")]), ("steps", "Bump", &[])];
+        &[("metals", "Sn", &[("w", "90 %")]), ("metals", "Ag", &[("w", "2 %")]), ("steps", "Bump", STEP)];
     assert!(alloy(short).unwrap_err().reason.contains("92"));
-    let idle: Rows = &[("metals", "Au", &[]), ("metals", "Co", &[("w", "0 %")]), ("steps", "Layer", &[])];
+    let idle: Rows = &[("metals", "Au", &[]), ("metals", "Co", &[("w", "0 %")]), ("steps", "Layer", STEP)];
     assert!(alloy(idle).is_ok(), "a metal that stays in the bath");
-    let salt: Rows = &[("metals", "Cl", &[]), ("steps", "Layer", &[])];
+    let salt: Rows = &[("metals", "Cl", &[]), ("steps", "Layer", STEP)];
     assert!(alloy(salt).unwrap_err().reason.contains("not a metal"));
 }
 
 #[test]
 fn a_bath_that_runs_empty_says_when() {
-    let small: Rows = &[("metals", "Cu", &[("c_M", "1 g/L")]), ("steps", "Layer", &[])];
+    let small: Rows = &[("metals", "Cu", &[("c_M", "1 g/L")]), ("steps", "Layer", STEP)];
     let outcome = plated(&[("anode", "inert"), ("V", "10 L"), ("t_x", "100 days")], small).unwrap();
     assert!(outcome.findings.iter().any(|finding| finding.text.contains("empty")));
 }
