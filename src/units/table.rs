@@ -194,6 +194,8 @@ units! {
     W_PER_M_K = "W/(m·K)", ThermalConductivity, 1.0, All;
     KW_PER_M2_KPA = "kW/(m²·kPa)", EvaporationCoefficient, 1.0, All;
     NORMAL_L_PER_MIN = "NL/min (0 °C, 101.325 kPa)", GasFlow, litre_of_gas(273.15, 101325.0) / MIN, Metric, "NL/min", "Nl/min";
+    NORMAL_L_PER_H = "NL/h (0 °C, 101.325 kPa)", GasFlow, litre_of_gas(273.15, 101325.0) / H, Metric, "NL/h", "Nl/h";
+    NORMAL_ML_PER_H = "NmL/h (0 °C, 101.325 kPa)", GasFlow, litre_of_gas(273.15, 101325.0) * 1e-3 / H, Metric, "NmL/h";
     STANDARD_L_PER_MIN = "L/min (20 °C, 101.325 kPa)", GasFlow, litre_of_gas(293.15, 101325.0) / MIN, Metric, "sL/min";
     STANDARD_FT3_PER_MIN = "ft³/min (60 °F, 14.696 psi)", GasFlow, litre_of_gas(288.7055555555556, 101325.0) * 1e3 * FT * FT * FT / MIN, Us, "scfm";
 

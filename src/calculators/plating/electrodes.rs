@@ -17,6 +17,14 @@ pub fn metals(w: &mut Work, deposit: &Deposit, day: &Day) -> Result<(), Stop> {
     let drag_out = w.answer("D_day", d_w * day.wafers)?;
     let volume = w.optional(&top, "V")?;
     let anode = if w.word(&top, "anode")? == SOLUBLE { deposit.main() } else { None };
+    let silver = deposit.metals.iter().find(|metal| metal.symbol == "Ag");
+    if let (Some(anode), Some(silver)) = (anode.filter(|anode| anode.symbol == "Sn"), silver) {
+        let text = format!(
+            "{}: silver of the bath deposits on {} anodes without current. Inert anodes, or anodes behind a membrane, are common practice.",
+            silver.row.key, anode.row.key
+        );
+        w.add_finding(&silver.row, "m_a", Severity::Caution, text);
+    }
     let one_day = Q::constant("1 day", 1.0, DAYS);
     let month = Q::constant("12 months", 12.0, NUMBER);
     for metal in &deposit.metals {

@@ -19,7 +19,7 @@ use crate::calculator::{
 use crate::science::metals;
 use crate::units::{
     A_MIN, A_PER_DM2, AH_PER_DAY, AMPERE, CM2, DAYS, G_METAL, G_PER_DAY_METAL, G_PER_L_METAL, GRAM, HOUR,
-    KA_H, KG_METAL, KG_PER_DAY, KG_PER_L, L, MASS_PERCENT, MINUTE, ML, MM, MOL_PER_DAY, NORMAL_L_PER_MIN,
+    KA_H, KG_METAL, KG_PER_DAY, KG_PER_L, L, MASS_PERCENT, MINUTE, ML, MM, MOL_PER_DAY, NORMAL_L_PER_H,
     NUMBER, PER_DAY, PERCENT, UM,
 };
 
@@ -244,10 +244,10 @@ pub static CALCULATOR: Calculator = Calculator {
             .below(0.0, Serious, "The rectifier cannot give the peak current.")
             .cured_by(&[("plating", "I_r"), ("plating", "open"), ("plating", "j"), ("plating", "j_f")]),
         output("D_day", "Drag-out a day", crate::units::L_PER_DAY),
-        output("n_H2", "Hydrogen at the wafers, in service", NORMAL_L_PER_MIN),
-        output("n_O2", "Oxygen at the anodes, in service", NORMAL_L_PER_MIN).optional("an inert anode"),
-        output("n_acid", "Hydrogen ions that stay in the bath", MOL_PER_DAY).optional("an inert anode"),
-        output("m_acid", "As acid", KG_PER_DAY).optional("an inert anode"),
+        output("n_H2", "Hydrogen at the wafers, in service", NORMAL_L_PER_H),
+        output("n_O2", "Oxygen at the anodes, in service", NORMAL_L_PER_H).optional("an inert anode"),
+        output("n_acid", "Acid that the anode makes, or alkali that it uses up", MOL_PER_DAY).optional("an inert anode"),
+        output("m_acid", "That much of the acid chosen", KG_PER_DAY).optional("an inert anode"),
     ],
     picture: Some(Picture { across: "open", up: "I_w" }),
     work_order: None,
@@ -261,12 +261,16 @@ pub static CALCULATOR: Calculator = Calculator {
             text: "An inert anode makes oxygen, and mist with it: exhaust over the bath, no flame and no grease near, chambers and lids that cannot hold gas.",
         },
         Caution {
-            when: &[When::Above("n_H2", 0.01)],
+            when: &[When::Above("n_H2", 0.1)],
             text: "What does not deposit makes hydrogen, which burns and explodes from 4 % in air (from memory): exhaust whenever current runs, no closed lid, no spark.",
         },
         Caution {
             when: &[When::Is("class", &["cyanide"])],
             text: "Keep every acid away from this bath, its drain and its vent, and never lower its pH with one: cyanide and acid give a gas that kills. What an anode does to its pH is for the maker’s data and a licensed person.",
+        },
+        Caution {
+            when: &[When::Is("class", &["sulfite"]), When::Is("anode", &[INERT])],
+            text: "An inert anode uses up the alkali and the sulfite of this bath: watch its pH, for sulfite with acid gives sulfur dioxide, which chokes.",
         },
         Caution {
             when: &[When::Is("class", &["cyanide"]), When::Is("anode", &[INERT])],

@@ -108,6 +108,14 @@ fn shares_of_an_alloy_must_come_to_all_of_it() {
 }
 
 #[test]
+fn silver_and_tin_anodes_do_not_go_together() {
+    let alloy: Rows = &[("metals", "Sn", &[]), ("metals", "Ag", &[("w", "2 %")]), ("steps", "Bump", STEP)];
+    let says =
+        |inputs| plated(inputs, alloy).unwrap().findings.iter().any(|f| f.text.contains("without current"));
+    assert!(says(&[]) && !says(&[("anode", "inert")]));
+}
+
+#[test]
 fn a_bath_that_runs_empty_says_when() {
     let small: Rows = &[("metals", "Cu", &[("c_M", "1 g/L")]), ("steps", "Layer", STEP)];
     let outcome = plated(&[("anode", "inert"), ("V", "10 L"), ("t_x", "100 days")], small).unwrap();
