@@ -235,6 +235,25 @@ fn what_follows_can_be_typed_over_and_linked_again() {
 }
 
 #[test]
+fn a_quick_sum_waits_for_no_sheet_that_is_out_of_sight() {
+    let mut plan = Plan::quick("plating", "Plating load", Subject::Bath);
+    let bath = plan.places.last().expect("a bath").id;
+    type_row(&mut plan, bath, "plating", "metals", "Cu", &[("w", "100 %")]);
+    type_row(&mut plan, bath, "plating", "steps", "Layer", &[("d", "50 µm"), ("j", "10 A/dm²")]);
+    let stop = |plan: &Plan| {
+        let results = Results::of(plan, None);
+        results.stop(results.network.cell_at(bath, "plating").expect("plating")).cloned()
+    };
+    let todo = stop(&plan).expect("still something to type");
+    assert!(todo.todo && !todo.passed_on, "{todo:?}");
+    let typed = [("D", "300 mm"), ("e", "2 mm"), ("open", "25 %"), ("η", "98 %"), ("N", "24 per day")];
+    type_in(&mut plan, bath, "plating", &typed);
+    assert_eq!(stop(&plan), None);
+    // scipy quad, pint 0.24.4 and CODATA: 23.13682 min.
+    near(answer(&plan, bath, "plating", "t_w", bathbook::units::MINUTE), 23.13682, 0.003);
+}
+
+#[test]
 fn nickel_and_gold_of_the_invented_compound_line() {
     // The plants’ author: 96 wafers of 150 mm in 16 h need 0.96 nickel chambers.
     let mut plan = Plan::new("Compound (invented)");
