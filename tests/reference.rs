@@ -35,6 +35,13 @@ mod rinse;
 #[path = "reference/regulation.rs"]
 mod regulation;
 
+#[path = "reference/faraday.rs"]
+mod faraday;
+#[path = "reference/bath_balance.rs"]
+mod bath_balance;
+#[path = "reference/capacity.rs"]
+mod capacity;
+
 use runner::{Report, Topic, rows, run};
 use std::io::Write;
 use std::path::Path;
@@ -53,8 +60,12 @@ const SUBJECTS: &[fn() -> Vec<Topic>] = &[
     pipe::topics,
     rinse::topics,
     regulation::topics,
+    faraday::topics,
+    bath_balance::topics,
+    capacity::topics,
 ];
 
+const NO_DRAWS: &str = "no sheet says how sure its answer is yet";
 const NO_COOLANT: &str = "no sheet has a coolant other than water yet";
 /// Topics of our own rows that no function answers, and why.
 const LEFT_OUT: &[(&str, &str)] = &[
@@ -62,6 +73,9 @@ const LEFT_OUT: &[(&str, &str)] = &[
     ("O.part-full-darcy", "part-full drains are sized by Manning; a second law would serve no sheet"),
     ("I.dilution-criterion", "a rule of the trade, quoted in words, not computed"),
     ("I.rule-of-thumb", "a rule of the trade, quoted in words, not computed"),
+    ("U.first-order", NO_DRAWS),
+    ("U.monte-carlo", NO_DRAWS),
+    ("U.monte-carlo-97.5", NO_DRAWS),
     ("J.glycol-density", NO_COOLANT),
     ("J.glycol-heat-capacity", NO_COOLANT),
     ("J.glycol-viscosity", NO_COOLANT),

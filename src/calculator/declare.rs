@@ -94,6 +94,9 @@ pub struct Follows {
     pub from: &'static [Source],
     /// From where.
     pub over: Over,
+    /// Whether it is left out, or has its usual value, while what it follows has no answer; else the sheet
+    /// waits for that.
+    pub if_known: bool,
 }
 
 /// A calculator's id and one of its symbols.
@@ -393,7 +396,15 @@ impl Input {
     }
 
     const fn over(self, from: &'static [Source], over: Over) -> Input {
-        Input { follows: Some(Follows { from, over }), ..self }
+        Input { follows: Some(Follows { from, over, if_known: false }), ..self }
+    }
+
+    /// Does not wait for what it follows: it is left out, or has its usual value, until that has an answer.
+    pub const fn if_known(self) -> Input {
+        match self.follows {
+            Some(follows) => Input { follows: Some(Follows { if_known: true, ..follows }), ..self },
+            None => self,
+        }
     }
 }
 

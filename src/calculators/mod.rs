@@ -6,8 +6,14 @@
 
 pub mod site;
 pub mod routes;
+mod wafers;
 mod make_up;
 mod dilution;
+mod plating;
+mod chambers;
+mod throughput;
+mod dosing;
+mod ageing;
 mod heat_up;
 mod stream;
 mod route;
@@ -20,8 +26,14 @@ use crate::science::segregation::Class;
 /// Every calculator, in the order of evaluation.
 pub static ALL: &[&Calculator] = &[
     &site::CALCULATOR,
+    &wafers::CALCULATOR,
     &make_up::CALCULATOR,
     &dilution::CALCULATOR,
+    &plating::CALCULATOR,
+    &chambers::CALCULATOR,
+    &throughput::CALCULATOR,
+    &dosing::CALCULATOR,
+    &ageing::CALCULATOR,
     &heat_up::CALCULATOR,
     &stream::CALCULATOR,
     &route::CALCULATOR,

@@ -5,17 +5,29 @@ use crate::calculator::{Input, Key, Outcome, Over, Port, Stop, find_or_push, num
 
 impl Cell {
     /// The numbers at a spot of this cell, each with its row; a single number has the place's name.
+    /// Answers need an outcome.
     pub(super) fn numbers<'a>(
         &'a self,
-        outcome: &'a Outcome,
+        outcome: Option<&'a Outcome>,
         spot: &'a Spot,
     ) -> impl Iterator<Item = (&'a Key, f64)> {
-        let rows = outcome.answers.get(spot.port.table).into_iter().flatten().enumerate();
-        let wanted = rows.filter(|(_, (key, _))| spot.key.as_ref().is_none_or(|wanted| wanted == key));
-        wanted.filter_map(|(at, (key, _))| {
-            let key = if spot.port.table == 0 { &self.name } else { key };
-            Some((key, number(spot.port, at, &self.given, Some(outcome))?))
+        let table = spot.port.table;
+        let key = move |at: usize| match spot.port.answer {
+            true => outcome?.answers.get(table)?.get(at).map(|(key, _)| key),
+            false => self.given.get(table)?.get(at).map(|(key, _)| key),
+        };
+        let rows = (0..).map_while(move |at| Some((at, key(at)?)));
+        let wanted = rows.filter(|(_, key)| spot.key.as_ref().is_none_or(|wanted| wanted == *key));
+        wanted.filter_map(move |(at, key)| {
+            let key = if table == 0 { &self.name } else { key };
+            Some((key, number(spot.port, at, &self.given, outcome)?))
         })
+    }
+
+    /// Whether a spot is an input whose value is there.
+    fn is_typed_in(&self, spot: &Spot) -> bool {
+        let mut numbers = self.numbers(None, spot).peekable();
+        !spot.port.answer && numbers.peek().is_some() && numbers.all(|(_, si)| si.is_finite())
     }
 
     /// Hidden entries are neither read nor checked. Whether one is hidden may hang on a linked value.
@@ -55,7 +67,10 @@ impl Cell {
             for spot in &link.from {
                 let source = &before[spot.cell];
                 let outcome = match &outcomes[spot.cell] {
-                    Ok(outcome) => outcome,
+                    Ok(outcome) => Some(outcome),
+                    // What was typed there is known, whatever the sheet comes to.
+                    Err(_) if source.is_typed_in(spot) => None,
+                    Err(_) if link.input.follows.is_some_and(|follows| follows.if_known) => continue,
                     Err(stop) => {
                         refused.get_or_insert_with(|| passed_on(source, stop, link.input));
                         continue 'links;

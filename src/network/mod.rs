@@ -348,7 +348,7 @@ impl Network {
         let wanted = self.upstream(spot.cell);
         let mut outcomes = self.run_to(spot.cell + 1, |at| wanted.contains(&at).then_some(Depth::Answers));
         let outcome = outcomes.pop().unwrap_or_else(|| Err(Stop::fault("no such cell")))?;
-        let numbers = self.cells[spot.cell].numbers(&outcome, spot).map(|(_, si)| si);
+        let numbers = self.cells[spot.cell].numbers(Some(&outcome), spot).map(|(_, si)| si);
         let sum = numbers.reduce(|sum, next| sum + next).ok_or_else(|| Stop::fault("no such row"))?;
         if sum.is_finite() {
             Ok(sum)

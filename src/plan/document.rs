@@ -139,13 +139,16 @@ impl Plan {
     }
 
     /// One calculator by itself, at a place of its own.
+    /// The site keeps its settings; what else stands there is out of sight, so nothing waits for it.
     pub fn quick(calculator: &str, title: &str, subject: Subject) -> Plan {
         let mut plan = Plan::new(title);
         if subject != Subject::Site {
-            let id = plan.add(subject, subject.sort().title);
-            if let Some(place) = plan.place_mut(id) {
-                place.sheets.retain(|id, _| id == calculator);
-            }
+            plan.add(subject, subject.sort().title);
+        }
+        for place in &mut plan.places {
+            place.sheets.retain(|id, _| {
+                id == calculator || (place.subject == Subject::Site && id == site::CALCULATOR.id)
+            });
         }
         plan
     }

@@ -27,6 +27,10 @@ pub mod drain;
 pub mod lift;
 pub mod rinse;
 pub mod regulation;
+pub mod faraday;
+pub mod throughput;
+pub mod bath_balance;
+pub mod dosing;
 pub mod segregation;
 
 use crate::sentence::sentence;
@@ -71,10 +75,12 @@ impl std::ops::Deref for Refusal {
 
 #[cfg(test)]
 mod tests {
+    use super::bath_balance::Balance;
     use super::dilution::{self, Liquid};
+    use super::faraday::{self, Constituent};
     use super::formula::Formula;
     use super::heat_of_mixing::{self, Heating, Warm};
-    use super::{air, solution_make_up, solutions, water};
+    use super::{air, dosing, solution_make_up, solutions, water};
     use crate::quantity::{Q, with_tape};
     use crate::units::*;
 
@@ -126,6 +132,44 @@ mod tests {
         is(Kind::Temperature, || heat_of_mixing::starting_temperature(t(), heat()?, capacity()));
         is(Kind::TemperatureDifference, || {
             heat_of_mixing::adiabatic_rise(heat()?, m(10.0), Q::constant("c", 4.0, KJ_PER_KG_K))
+        });
+    }
+
+    #[test]
+    fn every_law_of_the_bath_side_gives_the_dimension_that_it_says() {
+        let copper = || Constituent {
+            share: Q::constant("w", 1.0, MASS_FRACTION),
+            molar_mass: Q::constant("M", 63.546, G_PER_MOL),
+            electrons: Q::constant("z", 2.0, NUMBER),
+            density: Q::constant("ρ", 8.96, KG_PER_L),
+        };
+        let all = || Q::constant("η", 0.95, SHARE);
+        let charge = || Q::constant("Q", 1.0, A_H);
+        is(Kind::MassPerCharge, || faraday::equivalent(copper().molar_mass, copper().electrons));
+        is(Kind::ChargePerMass, || faraday::charge_per_mass(&[copper()]));
+        is(Kind::Number, || faraday::share_of_current(&copper(), &[copper()]));
+        is(Kind::Density, || faraday::deposit_density(&[copper()]));
+        is(Kind::Area, || faraday::plated_area(Q::constant("D", 0.3, M), Q::constant("e", 3.0, MM), all()));
+        is(Kind::Charge, || {
+            faraday::charge(Q::constant("m", 1.0, GRAM), faraday::charge_per_mass(&[copper()])?, all())
+        });
+        is(Kind::Time, || faraday::time(charge(), Q::constant("I", 1.0, AMPERE)));
+        is(Kind::Amount, || faraday::hydrogen(charge(), all()));
+        is(Kind::AmountRate, || faraday::acid_made(Q::constant("Q", 1.0, AH_PER_DAY), all()));
+        is(Kind::MetalMass, || Ok(faraday::as_metal(Q::constant("m", 1.0, GRAM))));
+        let bath = || Balance {
+            volume: Q::constant("V", 200.0, L),
+            gained: Q::constant("g", 1.0, G_PER_H),
+            out: Q::constant("q", 1.0, L_PER_H),
+            decay: Q::constant("k", 1.0, PERCENT_PER_DAY),
+        };
+        let start = || Q::constant("C", 1.0, G_PER_L);
+        is(Kind::Concentration, || bath().after(start(), Q::constant("t", 1.0, HOUR)));
+        is(Kind::Concentration, || bath().settles_at());
+        is(Kind::Time, || bath().time_to(start(), Q::constant("C", 0.95, G_PER_L)));
+        is(Kind::Volume, || dosing::dose_now(Q::constant("v", 2.5, ML), Q::constant("step", 1.0, ML)));
+        is(Kind::Charge, || {
+            dosing::trigger_interval(Q::constant("step", 1.0, ML), Q::constant("r", 1.0, ML_PER_AH))
         });
     }
 }

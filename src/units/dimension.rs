@@ -148,6 +148,12 @@ kinds! {
     CurrentDensity = "a current density", d(0, -2, 0, 0, 0, 1);
     Charge = "a charge", d(0, 0, 1, 0, 0, 1);
     VolumePerCharge = "a volume per charge", d(0, 3, -1, 0, 0, -1);
+    ChargeRate = "a charge per time", d(0, 0, 0, 0, 0, 1);
+    ChargePerAmount = "a charge per amount", d(0, 0, 1, 0, -1, 1);
+    ChargePerMass = "a charge per mass", d(-1, 0, 1, 0, 0, 1);
+    MassPerCharge = "a mass per charge", d(1, 0, -1, 0, 0, -1);
+    ChargePerVolume = "a charge per volume", d(0, -3, 1, 0, 0, 1);
+    AmountRate = "an amount per time", d(0, 0, -1, 0, 1, 0);
     Voltage = "a voltage", d(1, 2, -3, 0, 0, -1);
     ManningRoughness = "a Manning roughness", Dim([0, -2, 6, 0, 0, 0, 0, 0, 0]);
     Money = "an amount of money", Dim::NONE.and(MONEY, 1);

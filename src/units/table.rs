@@ -83,6 +83,7 @@ units! {
     L_PER_S = "L/s", Flow, 1e-3, Asked, "l/s";
     L_PER_H = "L/h", Flow, 1e-3 / H, Metric, "l/h";
     L_PER_DAY = "L/day", Flow, 1e-3 / DAY, Metric, "l/day", "L/d", "l/d";
+    ML_PER_H = "mL/h", Flow, 1e-6 / H, Metric, "ml/h";
     ML_PER_DAY = "mL/day", Flow, 1e-6 / DAY, Metric, "ml/day", "mL/d";
     M3_PER_H = "m³/h", Flow, 1.0 / H, Metric, "m3/h";
     M3_PER_S = "m³/s", Flow, 1.0, Asked, "m3/s";
@@ -99,6 +100,7 @@ units! {
     DAYS = "days", Time, DAY, All, "day", "d";
     PER_DAY = "per day", Rate, 1.0 / DAY, All, "/day", "/d", "1/day";
     PER_HOUR = "per hour", Rate, 1.0 / H, All, "/h", "1/h";
+    PERCENT_PER_DAY = "%/day", Rate, 0.01 / DAY, Asked, "% per day", "%/d";
     PER_MINUTE = "per min", Rate, 1.0 / MIN, All, "/min", "1/min", "rpm", "rev/min";
     M_PER_S = "m/s", Velocity, 1.0, Metric;
     FT_PER_S = "ft/s", Velocity, FT, Us;
@@ -112,6 +114,8 @@ units! {
     KG_PER_MIN = "kg/min", MassFlow, 1.0 / MIN, Metric;
     KG_PER_H = "kg/h", MassFlow, 1.0 / H, Metric;
     KG_PER_DAY = "kg/day", MassFlow, 1.0 / DAY, Metric, "kg/d";
+    G_PER_DAY = "g/day", MassFlow, 1e-3 / DAY, Metric, "g/d";
+    G_PER_H = "g/h", MassFlow, 1e-3 / H, Asked;
     KG_PER_S = "kg/s", MassFlow, 1.0, Asked;
     LB_PER_H = "lb/h", MassFlow, LB / H, Us, "lb/hr";
     LB_PER_MIN = "lb/min", MassFlow, LB / MIN, Us;
@@ -190,6 +194,8 @@ units! {
     W_PER_M_K = "W/(m·K)", ThermalConductivity, 1.0, All;
     KW_PER_M2_KPA = "kW/(m²·kPa)", EvaporationCoefficient, 1.0, All;
     NORMAL_L_PER_MIN = "NL/min (0 °C, 101.325 kPa)", GasFlow, litre_of_gas(273.15, 101325.0) / MIN, Metric, "NL/min", "Nl/min";
+    NORMAL_L_PER_H = "NL/h (0 °C, 101.325 kPa)", GasFlow, litre_of_gas(273.15, 101325.0) / H, Metric, "NL/h", "Nl/h";
+    NORMAL_ML_PER_H = "NmL/h (0 °C, 101.325 kPa)", GasFlow, litre_of_gas(273.15, 101325.0) * 1e-3 / H, Metric, "NmL/h";
     STANDARD_L_PER_MIN = "L/min (20 °C, 101.325 kPa)", GasFlow, litre_of_gas(293.15, 101325.0) / MIN, Metric, "sL/min";
     STANDARD_FT3_PER_MIN = "ft³/min (60 °F, 14.696 psi)", GasFlow, litre_of_gas(288.7055555555556, 101325.0) * 1e3 * FT * FT * FT / MIN, Us, "scfm";
 
@@ -198,9 +204,21 @@ units! {
     MA_PER_CM2 = "mA/cm²", CurrentDensity, 10.0, Metric, "mA/cm2";
     A_PER_FT2 = "A/ft²", CurrentDensity, 1.0 / (FT * FT), Us, "A/ft2", "ASF";
     A_H = "A·h", Charge, H, All, "Ah", "A.h";
+    KA_H = "kA·h", Charge, 1e3 * H, All, "kAh", "kA.h";
     A_MIN = "A·min", Charge, MIN, All, "Amin", "A.min";
     A_S = "A·s", Charge, 1.0, Asked, "coulomb", "coulombs";
-    ML_PER_KAH = "mL/(kA·h)", VolumePerCharge, 1e-6 / (1e3 * H), All, "mL/kAh", "ml/kAh";
+    ML_PER_KAH = "mL/(kA·h)", VolumePerCharge, 1e-6 / (1e3 * H), All, "mL/kAh", "ml/kAh", "mL/kA·h";
+    ML_PER_AH = "mL/(A·h)", VolumePerCharge, 1e-6 / H, All, "mL/Ah", "ml/Ah", "mL/A·h";
+    AH_PER_DAY = "A·h/day", ChargeRate, H / DAY, All, "Ah/day", "Ah/d";
+    KAH_PER_DAY = "kA·h/day", ChargeRate, 1e3 * H / DAY, All, "kAh/day", "kAh/d";
+    AH_PER_H = "A·h/h", ChargeRate, 1.0, Asked, "Ah/h";
+    C_PER_MOL = "C/mol", ChargePerAmount, 1.0, All;
+    AH_PER_G = "A·h/g", ChargePerMass, 1e3 * H, All, "Ah/g";
+    G_PER_AH = "g/(A·h)", MassPerCharge, 1e-3 / H, All, "g/Ah", "g/A·h";
+    G_PER_KAH = "g/(kA·h)", MassPerCharge, 1e-6 / H, All, "g/kAh", "g/kA·h";
+    MG_PER_C = "mg/C", MassPerCharge, 1e-6, Asked;
+    AH_PER_L = "A·h/L", ChargePerVolume, H * 1e3, All, "Ah/L", "Ah/l";
+    MOL_PER_DAY = "mol/day", AmountRate, 1.0 / DAY, All, "mol/d";
     VOLT = "V", Voltage, 1.0, All;
     ROUGHNESS = "s/m^(1/3)", ManningRoughness, 1.0, All;
 

@@ -110,6 +110,8 @@ const SPELLINGS: &[(&str, &str)] = &[
     ("Pa.s", "Pa·s"),
     ("1/h", "per hour"),
     ("1/min", "per min"),
+    ("um", "µm"),
+    ("kA.h", "kA·h"),
 ];
 
 /// A number with its unit, as rows write it: the decimal sign is a point, nothing groups, and
