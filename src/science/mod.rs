@@ -27,6 +27,7 @@ pub mod lift;
 pub mod rinse;
 pub mod regulation;
 pub mod segregation;
+pub mod ph;
 
 /// A law was asked outside of where it holds, or for what cannot be: a reason and what would do.
 #[derive(Clone, Debug, PartialEq)]

@@ -1,0 +1,98 @@
+use super::*;
+use crate::units::*;
+
+fn solution<'a>(parts: &[(&'a str, f64)], t: f64, activities: Activities) -> Solution<'a> {
+    let portion = |(name, c): &(&str, f64)| Portion {
+        substance: known(name).unwrap(),
+        c: Q::constant("c", *c, MOL_PER_L),
+    };
+    Solution::new(parts.iter().map(portion).collect(), Q::constant("T", t, CELSIUS), activities).unwrap()
+}
+
+fn ph(parts: &[(&str, f64)]) -> f64 {
+    solution(parts, 25.0, Activities::Counted).ph().si
+}
+
+fn is(found: f64, expected: f64, within: f64) {
+    assert!((found - expected).abs() <= within, "{found}, not {expected}");
+}
+
+/// PHREEQC 3.8.6 with phreeqc.dat: HCl of 0.1 mol/kg reads pH 1.09 and not 1.00.
+#[test]
+fn a_strong_acid_of_a_tenth_mole_does_not_read_ph_1() {
+    is(ph(&[("Hydrochloric acid", 0.1)]), 1.0913, 0.02);
+    is(solution(&[("Hydrochloric acid", 0.1)], 25.0, Activities::LeftOut).ph().si, 1.0, 1e-4);
+}
+
+/// PHREEQC 3.8.6: 0.5 mol/kg of boric acid is at pH 4.09 with polyborates (minteq.v4.dat) and at 4.77
+/// without (phreeqc.dat).
+#[test]
+fn boric_acid_clusters_at_bath_strength() {
+    is(ph(&[("Boric acid", 0.5)]), 4.0907, 0.02);
+    is(ph(&[("Boric acid, single borate only", 0.5)]), 4.7705, 0.02);
+}
+
+/// PHREEQC 3.8.6, phreeqc.dat: pure water.
+#[test]
+fn water_is_neutral_below_ph_7_when_warm() {
+    for (t, neutral) in [(25.0, 6.997), (40.0, 6.7667), (60.0, 6.5076)] {
+        is(neutral_ph(Q::constant("T", t, CELSIUS)).unwrap().si, neutral, 0.01);
+        is(solution(&[], t, Activities::Counted).ph().si, neutral, 0.01);
+    }
+}
+
+/// By hand: 0.1 mol/L NaOH without activities has pOH 1, so pH is pKw − 1; with pKw of 60 °C that is 12.02.
+#[test]
+fn a_hot_alkali_reads_lower_because_water_changes() {
+    let hot = solution(&[("Sodium hydroxide", 0.1)], 60.0, Activities::LeftOut).ph().si;
+    is(hot, 2.0 * 6.5076 - 1.0, 0.02);
+}
+
+/// PHREEQC 3.8.6: of free cyanide 0.994 is hydrogen cyanide at pH 7, half at 9.21, 0.015 at 11.
+#[test]
+fn free_cyanide_is_gas_below_ph_9() {
+    let share = |ph: f64| {
+        hydrogen_cyanide_share(Q::constant("pH", ph, NUMBER), Q::constant("T", 25.0, CELSIUS)).si
+    };
+    is(share(7.0), 0.9939, 0.005);
+    is(share(9.21), 0.4976, 0.005);
+    is(share(11.0), 0.01537, 0.001);
+}
+
+/// OpenStax Chemistry 2e, acid–base titrations: the pH leaps from 3.7 to 10.3 within 0.2 mL, where a
+/// search from pH 7 by Newton's rule would fail.
+#[test]
+fn the_leap_of_a_titration_is_found_from_both_sides() {
+    let at = |base: f64| {
+        let v = 25.0 + base;
+        let parts =
+            [("Hydrochloric acid", 2.5 / v), ("Sodium hydroxide", 0.1 * base / v)];
+        solution(&parts, 25.0, Activities::LeftOut).ph().si
+    };
+    is(at(24.9), 3.7, 0.01);
+    is(at(25.1), 10.3, 0.01);
+}
+
+/// What comes back must be what went in: the amount found brings the bath to the pH wanted.
+#[test]
+fn the_amount_found_brings_the_bath_there() {
+    let bath = solution(&[("Boric acid", 0.5), ("Nickel sulfamate", 1.3)], 50.0, Activities::Counted);
+    let now = bath.ph().si;
+    let wanted = Q::constant("pH", now - 0.4, NUMBER);
+    let strength = Some(Q::constant("C", 1.0, MOL_PER_L));
+    let reagent = Reagent { substance: known("Sulfamic acid").unwrap(), strength };
+    let n = reagent_to_reach(&bath, reagent, wanted).unwrap();
+    is(ph_after(&bath, reagent, n).unwrap().si, wanted.si, 1e-6);
+    let base = Reagent { substance: known("Sodium hydroxide").unwrap(), strength };
+    assert!(reagent_to_reach(&bath, base, wanted).is_err(), "a base does not lower the pH");
+}
+
+/// By hand: 1 L of 1 mol/L into 1000 L of a bath of 0.05 mol/L a step of pH moves it by 0.02.
+#[test]
+fn a_dose_moves_the_ph_by_what_the_buffer_leaves() {
+    let [c, beta] = [1.0, 0.05].map(|c| Q::constant("C", c, MOL_PER_L));
+    let step = step_of_a_dose(c, Q::constant("v", 1.0, L), beta, Q::constant("V", 1000.0, L)).unwrap();
+    is(step.si, 0.02, 1e-12);
+    let unbuffered = Q::constant("β", 0.0, MOL_PER_L);
+    assert!(step_of_a_dose(c, Q::constant("v", 1.0, L), unbuffered, Q::constant("V", 1.0, L)).is_err());
+}
