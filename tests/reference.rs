@@ -34,6 +34,14 @@ mod pipe;
 mod rinse;
 #[path = "reference/regulation.rs"]
 mod regulation;
+#[path = "reference/ph.rs"]
+mod ph;
+#[path = "reference/titration.rs"]
+mod titration;
+#[path = "reference/replicates.rs"]
+mod replicates;
+#[path = "reference/correction.rs"]
+mod correction;
 
 use runner::{Report, Topic, rows, run};
 use std::io::Write;
@@ -53,6 +61,10 @@ const SUBJECTS: &[fn() -> Vec<Topic>] = &[
     pipe::topics,
     rinse::topics,
     regulation::topics,
+    ph::topics,
+    titration::topics,
+    replicates::topics,
+    correction::topics,
 ];
 
 const NO_COOLANT: &str = "no sheet has a coolant other than water yet";

@@ -28,6 +28,9 @@ pub mod rinse;
 pub mod regulation;
 pub mod segregation;
 pub mod ph;
+pub mod titration;
+pub mod replicates;
+pub mod correction;
 
 /// A law was asked outside of where it holds, or for what cannot be: a reason and what would do.
 #[derive(Clone, Debug, PartialEq)]

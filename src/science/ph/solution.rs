@@ -1,7 +1,7 @@
 //! The pH of a mixture: the charge balance, solved by bracketing.
 
 use super::activity::{Activities, Size, debye_huckel, log_gamma, pkw};
-use super::substance::{Form, HYDROGEN, HYDROXIDE, Substance};
+use super::substance::{Form, HYDROGEN, HYDROXIDE, SODIUM, Substance};
 use crate::quantity::Q;
 use crate::science::solve::{bisect, bracket};
 use crate::science::{Refusal, water};
@@ -21,7 +21,8 @@ pub struct Portion<'a> {
 /// A solution, ready to be asked.
 ///
 /// Concentrations are taken per litre and per kilogram of water as one: up to 0.5 mol/L they differ by
-/// less than 2 %. Pairs of ions, such as a metal with sulfate, are not counted. Closed to the air.
+/// less than 2 %. Pairs with sodium are counted where they are known, those of a metal with sulfate are
+/// not. Closed to the air.
 pub struct Solution<'a> {
     portions: Vec<Portion<'a>>,
     t: Q,
@@ -154,15 +155,17 @@ impl<'a> Solution<'a> {
         }
     }
 
-    /// For each form of each portion, its constant over the activity coefficients: what turns
-    /// concentrations of the fullest form and activity of hydrogen ions into its concentration.
+    /// For each form of each portion, its constant over the activity coefficients: what turns the
+    /// concentrations of the fullest form and of sodium, and the activity of hydrogen ions, into its own.
     fn gammas(&self, i: f64) -> Vec<Vec<f64>> {
+        let sodium = self.log_gamma(SODIUM, 1, i);
         let of = |(portion, log_k): (&Portion, &Vec<f64>)| {
             let forms = &portion.substance.forms;
             let full = forms.first().map_or(0.0, |form| self.log_gamma(form.size, form.charge, i));
             let each = |(form, log_k): (&Form, &f64)| {
                 let own = self.log_gamma(form.size, form.charge, i);
-                10f64.powf(log_k + f64::from(form.units) * full - own)
+                let brought = f64::from(form.units) * full + f64::from(form.sodium) * sodium;
+                10f64.powf(log_k + brought - own)
             };
             forms.iter().zip(log_k).map(each).collect()
         };
@@ -171,28 +174,50 @@ impl<'a> Solution<'a> {
 
     /// The balance of charges, in mol/L, which falls as the pH rises; and the ionic strength.
     fn charge(&self, ph: f64, i: f64, gammas: &[Vec<f64>]) -> (f64, f64) {
-        let h = 10f64.powf(-ph);
         let hydrogen = 10f64.powf(-ph - self.log_gamma(HYDROGEN, 1, i));
         let hydroxide = 10f64.powf(ph - self.pkw - self.log_gamma(HYDROXIDE, -1, i));
-        let (mut charge, mut squares) = (hydrogen - hydroxide, hydrogen + hydroxide);
+        let ions = || {
+            let each = |portion: &'_ Portion| (portion.c.number(MOL_PER_L), portion.substance.ions);
+            self.portions
+                .iter()
+                .map(each)
+                .flat_map(|(c, ions)| ions.iter().map(move |ion| (c * ion.count, ion)))
+        };
+        let sodium: f64 = ions().filter(|(_, ion)| ion.is_sodium).map(|(c, _)| c).sum();
+        let bound =
+            |free: f64| self.forms(ph, gammas, free).map(|(form, c)| f64::from(form.sodium) * c).sum::<f64>();
+        let pairs = |portion: &Portion| portion.substance.forms.iter().any(|form| form.sodium > 0);
+        let free = if sodium > 0.0 && self.portions.iter().any(pairs) {
+            bracket(|free| sodium - free - bound(free), 0.0, sodium, 1e-12 * sodium)
+        } else {
+            sodium
+        };
+        let (mut charge, mut squares) = (hydrogen - hydroxide + free, hydrogen + hydroxide + free);
         let mut count = |z: i8, c: f64| {
             charge += f64::from(z) * c;
             squares += f64::from(z) * f64::from(z) * c;
         };
-        for (portion, gammas) in self.portions.iter().zip(gammas) {
-            let c = portion.c.number(MOL_PER_L);
-            for ion in portion.substance.ions {
-                count(ion.charge, c * ion.count);
-            }
-            let forms = &portion.substance.forms;
-            let factors: Vec<(i32, f64)> =
-                forms.iter().zip(gammas).map(|(form, k)| (form.units, k / h.powi(form.lost))).collect();
-            let full = full_form(&factors, c * portion.substance.acids);
-            for (form, (units, factor)) in forms.iter().zip(&factors) {
-                count(form.charge, factor * full.powi(*units));
-            }
-        }
+        ions().filter(|(_, ion)| !ion.is_sodium).for_each(|(c, ion)| count(ion.charge, c));
+        self.forms(ph, gammas, free).for_each(|(form, c)| count(form.charge, c));
         (charge, 0.5 * squares)
+    }
+
+    /// The forms of every acid, with their concentrations, at a pH and a concentration of free sodium.
+    fn forms<'b>(
+        &'b self,
+        ph: f64,
+        gammas: &'b [Vec<f64>],
+        sodium: f64,
+    ) -> impl Iterator<Item = (&'b Form, f64)> {
+        let h = 10f64.powf(-ph);
+        self.portions.iter().zip(gammas).flat_map(move |(portion, gammas)| {
+            let forms = &portion.substance.forms;
+            let factor =
+                |(form, k): (&Form, &f64)| (form.units, k / h.powi(form.lost) * sodium.powi(form.sodium));
+            let factors: Vec<(i32, f64)> = forms.iter().zip(gammas).map(factor).collect();
+            let full = full_form(&factors, portion.c.number(MOL_PER_L) * portion.substance.acids);
+            forms.iter().zip(factors).map(move |(form, (units, factor))| (form, factor * full.powi(units)))
+        })
     }
 }
 

@@ -1,9 +1,9 @@
 //! Acids, bases and salts: what each brings into a solution, and how it gives off hydrogen ions.
 
 use super::activity::Size::{self, Davies, Neutral, Sized};
+use crate::quantity::Q;
 use crate::science::Refusal;
 use crate::science::formula::Formula;
-use crate::quantity::Q;
 use std::borrow::Cow;
 
 /// One form of an acid: made of `units` of its fullest form by giving off `lost` hydrogen ions.
@@ -13,6 +13,8 @@ pub struct Form {
     pub units: i32,
     /// Hydrogen ions given off.
     pub lost: i32,
+    /// Sodium ions bound to it, as a pair.
+    pub sodium: i32,
     /// Decadic logarithm of the constant of that, at 25 °C and infinite dilution.
     pub log_k: f64,
     /// Heat that it takes up, kJ/mol.
@@ -32,6 +34,8 @@ pub struct Ion {
     pub count: f64,
     /// How its activity is found.
     pub size: Size,
+    /// Whether it is sodium, with which some acids pair.
+    pub is_sodium: bool,
 }
 
 /// What a substance is used for.
@@ -85,7 +89,15 @@ impl Substance {
         }
         let ions: &[Ion] = if pka.is_empty() { ONE_ANION } else { &[] };
         let name = Cow::Owned(name.to_string());
-        Substance { name, formula: "", role: Role::Acid, forms: forms.into(), acids: 1.0, ions, source: "typed" }
+        Substance {
+            name,
+            formula: "",
+            role: Role::Acid,
+            forms: forms.into(),
+            acids: 1.0,
+            ions,
+            source: "typed",
+        }
     }
 
     /// A base whose constant is typed: the pKa of its acid, charged once. Without it it counts as strong.
@@ -105,11 +117,19 @@ pub fn known(name: &str) -> Option<&'static Substance> {
 }
 
 const fn form(units: i32, lost: i32, log_k: f64, heat: f64, charge: i8, size: Size) -> Form {
-    Form { units, lost, log_k, heat, charge, size }
+    Form { units, lost, sodium: 0, log_k, heat, charge, size }
+}
+
+const fn pair(lost: i32, sodium: i32, log_k: f64, heat: f64, charge: i8, size: Size) -> Form {
+    Form { sodium, ..form(1, lost, log_k, heat, charge, size) }
 }
 
 const fn ion(charge: i8, count: f64, size: Size) -> Ion {
-    Ion { charge, count, size }
+    Ion { charge, count, size, is_sodium: false }
+}
+
+const fn sodium(count: f64) -> Ion {
+    Ion { is_sodium: true, ..ion(1, count, SODIUM) }
 }
 
 const fn substance(
@@ -126,15 +146,18 @@ const fn substance(
 /// Sizes as phreeqc.dat has them.
 pub(super) const HYDROGEN: Size = Sized(9.0, 0.0);
 pub(super) const HYDROXIDE: Size = Sized(3.5, 0.0);
-const SODIUM: Size = Sized(4.08, 0.082);
+pub(super) const SODIUM: Size = Sized(4.08, 0.082);
 const POTASSIUM: Size = Sized(3.5, 0.015);
 const CHLORIDE: Size = Sized(3.63, 0.017);
 const NITRATE: Size = Sized(3.0, 0.0);
 /// Kielland, J. Am. Chem. Soc. 59 (1937) 1675, for Ni, Cu, Co and Zn.
 const METAL: Size = Sized(6.0, 0.0);
 
-const SULFATE: &[Form] =
-    &[form(1, 0, 0.0, 0.0, -1, Davies), form(1, 1, -1.988, -16.1, -2, Sized(5.0, -0.04))];
+const SULFATE: &[Form] = &[
+    form(1, 0, 0.0, 0.0, -1, Davies),
+    form(1, 1, -1.988, -16.1, -2, Sized(5.0, -0.04)),
+    pair(1, 1, -0.776, -10.0, -1, Sized(5.5, 0.0)),
+];
 const BORATE: &[Form] = &[
     form(1, 0, 0.0, 0.0, 0, Neutral),
     form(1, 1, -9.236, 13.0, -1, Sized(2.5, 0.0)),
@@ -147,30 +170,43 @@ const FLUORIDE: &[Form] = &[
     form(1, 0, 0.0, 0.0, 0, Neutral),
     form(1, 1, -3.18, -13.3, -1, Sized(3.5, 0.0)),
     form(2, 1, -2.60, -7.6, -1, Davies),
+    pair(1, 1, -3.42, 0.0, 0, Neutral),
 ];
-const ACETATE: &[Form] = &[form(1, 0, 0.0, 0.0, 0, Neutral), form(1, 1, -4.757, -0.41, -1, Davies)];
+const ACETATE: &[Form] = &[
+    form(1, 0, 0.0, 0.0, 0, Neutral),
+    form(1, 1, -4.757, -0.41, -1, Davies),
+    pair(1, 1, -4.937, 11.6, 0, Neutral),
+];
 const FORMATE: &[Form] = &[form(1, 0, 0.0, 0.0, 0, Neutral), form(1, 1, -3.745, -0.17, -1, Davies)];
 const CITRATE: &[Form] = &[
     form(1, 0, 0.0, 0.0, 0, Neutral),
     form(1, 1, -3.128, 4.06, -1, Davies),
     form(1, 2, -7.889, 6.11, -2, Davies),
     form(1, 3, -14.285, 2.76, -3, Davies),
+    pair(2, 1, -7.835, -0.84, -1, Davies),
+    pair(3, 1, -13.255, -0.04, -2, Davies),
+    pair(3, 2, -12.785, -2.34, -1, Davies),
 ];
 const TARTRATE: &[Form] = &[
     form(1, 0, 0.0, 0.0, 0, Neutral),
     form(1, 1, -3.036, 2.93, -1, Davies),
     form(1, 2, -7.402, 3.68, -2, Davies),
+    pair(1, 1, -2.822, 0.84, 0, Neutral),
+    pair(2, 1, -6.502, 2.85, -1, Davies),
 ];
 const PHOSPHATE: &[Form] = &[
     form(1, 0, 0.0, 0.0, 0, Neutral),
     form(1, 1, -2.148, -7.9, -1, Sized(5.4, 0.0)),
     form(1, 2, -9.346, -4.9, -2, Sized(5.0, 0.0)),
     form(1, 3, -21.721, 10.1, -3, Sized(4.0, 0.0)),
+    pair(2, 1, -8.276, 10.1, -1, Sized(5.4, 0.0)),
 ];
 const CARBONATE: &[Form] = &[
     form(1, 0, 0.0, 0.0, 0, Neutral),
     form(1, 1, -6.352, 9.16, -1, Sized(5.4, 0.0)),
     form(1, 2, -16.681, 23.76, -2, Sized(5.4, 0.0)),
+    pair(1, 1, -6.602, -4.57, 0, Neutral),
+    pair(2, 1, -15.411, 3.41, -1, Sized(5.4, 0.0)),
 ];
 const AMMONIUM: &[Form] = &[form(1, 0, 0.0, 0.0, 1, Sized(2.5, 0.0)), form(1, 1, -9.244, 52.0, 0, Neutral)];
 const SULFAMATE: &[Form] = &[form(1, 0, 0.0, 0.0, 0, Neutral), form(1, 1, -1.0, 0.0, -1, Davies)];
@@ -187,7 +223,14 @@ pub static SUBSTANCES: &[Substance] = &[
     substance("Sulfuric acid", "H2SO4", Role::Acid, (1.0, SULFATE), &[], PHREEQC),
     substance("Hydrochloric acid", "HCl", Role::Acid, NO_ACID, &[ion(-1, 1.0, CHLORIDE)], STRONG),
     substance("Nitric acid", "HNO3", Role::Acid, NO_ACID, &[ion(-1, 1.0, NITRATE)], STRONG),
-    substance("Methanesulfonic acid", "CH4O3S", Role::Acid, NO_ACID, &[ion(-1, 1.0, Davies)], "pKa −1.9, from memory: strong"),
+    substance(
+        "Methanesulfonic acid",
+        "CH4O3S",
+        Role::Acid,
+        NO_ACID,
+        &[ion(-1, 1.0, Davies)],
+        "pKa −1.9, from memory: strong",
+    ),
     substance("Sulfamic acid", "NH2SO3H", Role::Acid, (1.0, SULFAMATE), &[], MEMORY),
     substance("Phosphoric acid", "H3PO4", Role::Acid, (1.0, PHOSPHATE), &[], MINTEQ),
     substance("Boric acid", "H3BO3", Role::Acid, (1.0, BORATE), &[], MINTEQ),
@@ -197,17 +240,24 @@ pub static SUBSTANCES: &[Substance] = &[
     substance("Formic acid", "CH2O2", Role::Acid, (1.0, FORMATE), &[], MINTEQ),
     substance("Tartaric acid", "C4H6O6", Role::Acid, (1.0, TARTRATE), &[], MINTEQ),
     substance("Hydrofluoric acid", "HF", Role::Acid, (1.0, FLUORIDE), &[], PHREEQC),
-    substance("Sodium hydroxide", "NaOH", Role::Base, NO_ACID, &[ion(1, 1.0, SODIUM)], STRONG),
+    substance("Sodium hydroxide", "NaOH", Role::Base, NO_ACID, &[sodium(1.0)], STRONG),
     substance("Potassium hydroxide", "KOH", Role::Base, NO_ACID, &[ion(1, 1.0, POTASSIUM)], STRONG),
     substance("Ammonia", "NH3", Role::Base, (1.0, AMMONIUM), &[], MINTEQ),
-    substance("Sodium carbonate", "Na2CO3", Role::Base, (1.0, CARBONATE), &[ion(1, 2.0, SODIUM)], MINTEQ),
-    substance("Sodium hydrogencarbonate", "NaHCO3", Role::Base, (1.0, CARBONATE), &[ion(1, 1.0, SODIUM)], MINTEQ),
-    substance("Sodium acetate", "CH3COONa", Role::Salt, (1.0, ACETATE), &[ion(1, 1.0, SODIUM)], MINTEQ),
-    substance("Sodium hydrogensulfate", "NaHSO4", Role::Acid, (1.0, SULFATE), &[ion(1, 1.0, SODIUM)], PHREEQC),
-    substance("Sodium chloride", "NaCl", Role::Salt, NO_ACID, &[ion(1, 1.0, SODIUM), ion(-1, 1.0, CHLORIDE)], STRONG),
-    substance("Sodium sulfate", "Na2SO4", Role::Salt, (1.0, SULFATE), &[ion(1, 2.0, SODIUM)], PHREEQC),
+    substance("Sodium carbonate", "Na2CO3", Role::Base, (1.0, CARBONATE), &[sodium(2.0)], MINTEQ),
+    substance("Sodium hydrogencarbonate", "NaHCO3", Role::Base, (1.0, CARBONATE), &[sodium(1.0)], MINTEQ),
+    substance("Sodium acetate", "CH3COONa", Role::Salt, (1.0, ACETATE), &[sodium(1.0)], MINTEQ),
+    substance("Sodium hydrogensulfate", "NaHSO4", Role::Acid, (1.0, SULFATE), &[sodium(1.0)], PHREEQC),
+    substance("Sodium chloride", "NaCl", Role::Salt, NO_ACID, &[sodium(1.0), ion(-1, 1.0, CHLORIDE)], STRONG),
+    substance("Sodium sulfate", "Na2SO4", Role::Salt, (1.0, SULFATE), &[sodium(2.0)], PHREEQC),
     substance("Nickel sulfate", "NiSO4", Role::Salt, (1.0, SULFATE), &[ion(2, 1.0, METAL)], PHREEQC),
-    substance("Nickel chloride", "NiCl2", Role::Salt, NO_ACID, &[ion(2, 1.0, METAL), ion(-1, 2.0, CHLORIDE)], STRONG),
+    substance(
+        "Nickel chloride",
+        "NiCl2",
+        Role::Salt,
+        NO_ACID,
+        &[ion(2, 1.0, METAL), ion(-1, 2.0, CHLORIDE)],
+        STRONG,
+    ),
     substance("Nickel sulfamate", "Ni(SO3NH2)2", Role::Salt, (2.0, SULFAMATE), &[ion(2, 1.0, METAL)], MEMORY),
     substance("Copper sulfate", "CuSO4", Role::Salt, (1.0, SULFATE), &[ion(2, 1.0, METAL)], PHREEQC),
     substance("Cobalt sulfate", "CoSO4", Role::Salt, (1.0, SULFATE), &[ion(2, 1.0, METAL)], PHREEQC),

@@ -1,0 +1,404 @@
+//! Correcting a working bath: what to draw off and what to add, for several components at once.
+//!
+//! Balances of substance, with volumes taken as additive and solids as without volume; that is good to
+//! about one part in a hundred of what is added, and the analysis after it decides. Checked against numpy
+//! and sympy; no published example of a plating bath was found.
+
+use crate::quantity::Q;
+use crate::science::Refusal;
+use crate::units::{G_PER_L, KG, L};
+
+/// What is in the bath and should be.
+pub struct Component<'a> {
+    /// Its name.
+    pub name: &'a str,
+    /// Found by analysis, g/L.
+    pub measured: Q,
+    /// Wanted, g/L; `None` to leave it as it comes.
+    pub target: Option<Q>,
+    /// In the liquid that fills up, g/L; none in water.
+    pub in_fill: Q,
+}
+
+/// What corrects one of the components.
+pub struct Stock {
+    /// The component that it is there for.
+    pub of: usize,
+    /// Whether it takes up room: a liquid in litres, or a solid in kilograms.
+    pub is_liquid: bool,
+    /// What it holds of which component: kg/m³ of a liquid, kg in a kg of a solid.
+    pub holds: Vec<(usize, f64)>,
+}
+
+/// How full the bath is at the end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum End {
+    /// Filled to the mark with water, or what stands for it.
+    Mark,
+    /// As high as it comes with what is added, and no water.
+    AsItComes,
+}
+
+/// How much is drawn off first.
+#[derive(Clone, Copy)]
+pub enum Draw {
+    /// As little as will do.
+    Least,
+    /// This much.
+    Fixed(Q),
+}
+
+/// A tank.
+pub struct Tank {
+    /// What was in it when the sample was taken.
+    pub now: Q,
+    /// Full to the mark.
+    pub mark: Q,
+    /// How full at the end.
+    pub end: End,
+}
+
+/// A correction.
+pub struct Correction {
+    /// To draw off first.
+    pub draw: Q,
+    /// To add of each stock, in kg or in m³.
+    pub amounts: Vec<Q>,
+    /// To fill up with.
+    pub fill: Q,
+    /// The volume at the end.
+    pub end: Q,
+    /// Which condition the least draw-off was set by; `None` if nothing has to be drawn off.
+    pub set_by: Option<String>,
+}
+
+/// `zero + slope·x ≥ 0`, and what it means in words.
+struct Condition {
+    zero: f64,
+    slope: f64,
+    what: String,
+}
+
+/// What to draw off and to add, so that every component with a stock comes to its target, and none that
+/// has no stock stands above it.
+///
+/// Each stock has a component of its own; the balances are solved as linear equations for the amounts,
+/// which are straight lines over the volume drawn off: the least of these for which nothing is negative,
+/// and everything finds room. Refuses, by the name of the component, what cannot be.
+pub fn correct(
+    tank: &Tank,
+    parts: &[Component],
+    stocks: &[Stock],
+    draw: Draw,
+) -> Result<Correction, Refusal> {
+    let (now, mark) = (tank.now.si, tank.mark.si);
+    if !(now > 0.0 && mark > 0.0) {
+        return Err(Refusal::new("a tank without volume holds nothing", "Type the volumes."));
+    }
+    if now > mark * (1.0 + 1e-9) {
+        return Err(Refusal::new("there is more in the tank than to the mark", "Check the two volumes."));
+    }
+    let lines = amounts(tank, parts, stocks)?;
+    let conditions = conditions(tank, parts, stocks, &lines);
+    let arguments: Vec<Q> = [tank.now, tank.mark]
+        .into_iter()
+        .chain(parts.iter().flat_map(|part| [Some(part.measured), part.target]).flatten())
+        .collect();
+    let hair = 1e-9 * mark;
+    let (draw, set_by) = match draw {
+        Draw::Fixed(x) => {
+            if x.si > now {
+                return Err(Refusal::new("more would be drawn off than is there", "Draw off less."));
+            }
+            let scale = |condition: &&Condition| {
+                condition.zero + condition.slope * x.si < -1e-9 * condition.zero.abs().max(hair)
+            };
+            if let Some(broken) = conditions.iter().find(scale) {
+                let remedy = "Draw off another volume, let it find the least, or accept another target.";
+                return Err(Refusal::new(format!("with this draw-off {}", broken.what), remedy));
+            }
+            (x, None)
+        }
+        Draw::Least => {
+            let (x, set_by) = least(&conditions, now)?;
+            (Q::call("least draw-off for", &arguments, L.from_si(x), L), set_by)
+        }
+    };
+    let arguments: Vec<Q> = arguments.into_iter().chain([draw]).collect();
+    let amounts: Vec<Q> = lines
+        .iter()
+        .zip(stocks)
+        .map(|((zero, slope), stock)| {
+            let amount = (zero + slope * draw.si).max(0.0);
+            let unit = if stock.is_liquid { L } else { KG };
+            Q::call("from the balances of", &arguments, unit.from_si(amount), unit)
+        })
+        .collect();
+    let no_liquid = Q::constant("no liquid", 0.0, L);
+    let liquids: Q = amounts
+        .iter()
+        .zip(stocks)
+        .filter(|(_, stock)| stock.is_liquid)
+        .map(|(a, _)| *a)
+        .fold(no_liquid, |a, b| a + b);
+    let left = tank.now - draw;
+    let (fill, end) = match tank.end {
+        End::Mark => {
+            let fill = tank.mark - left - liquids;
+            // To rounding, where the last litre of room is what set the draw-off.
+            let fill = if fill.si.abs() < hair { Q::constant("none", 0.0, L) } else { fill };
+            (fill, tank.mark)
+        }
+        End::AsItComes => (Q::constant("none", 0.0, L), left + liquids),
+    };
+    Ok(Correction { draw, amounts, fill, end, set_by })
+}
+
+/// The concentration of a component that a correction leaves: what stays, what is added, over the volume.
+pub fn reached(tank: &Tank, part: &Component, found: &Correction, added: Q) -> Result<Q, Refusal> {
+    if !(found.end.si > 0.0) {
+        return Err(Refusal::new("nothing is left in the tank", "Draw off less."));
+    }
+    Ok((part.measured * (tank.now - found.draw) + added + part.in_fill * found.fill) / found.end)
+}
+
+/// The amounts of the stocks, each as a line over the volume drawn off: at none, and for each m³.
+fn amounts(tank: &Tank, parts: &[Component], stocks: &[Stock]) -> Result<Vec<(f64, f64)>, Refusal> {
+    let (now, mark) = (tank.now.si, tank.mark.si);
+    let mut rows: Vec<Vec<f64>> = Vec::new();
+    for stock in stocks {
+        let Some((part, target)) = parts.get(stock.of).and_then(|part| Some((part, part.target?.si))) else {
+            return Err(Refusal::new(
+                "something is to be added that no target asks for",
+                "Type what the component is to come to, or take its stock away.",
+            ));
+        };
+        let (c, fill) = (part.measured.si, part.in_fill.si);
+        let coefficient = |other: &Stock| {
+            let holds: f64 = other.holds.iter().filter(|(of, _)| *of == stock.of).map(|(_, s)| s).sum();
+            let thins = match tank.end {
+                End::Mark => fill,
+                End::AsItComes => target,
+            };
+            holds - if other.is_liquid { thins } else { 0.0 }
+        };
+        let mut row: Vec<f64> = stocks.iter().map(coefficient).collect();
+        row.extend(match tank.end {
+            End::Mark => [target * mark - now * c - fill * (mark - now), c - fill],
+            End::AsItComes => [now * (target - c), c - target],
+        });
+        let own = row.get(rows.len()).copied().unwrap_or(0.0);
+        if own <= 0.0 {
+            return Err(Refusal::new(
+                format!("the stock for {} is no stronger than what it is to bring it to", part.name),
+                "Take a stronger stock, or a solid.",
+            ));
+        }
+        rows.push(row);
+    }
+    solve(rows).ok_or_else(|| {
+        Refusal::new(
+            "two stocks bring the same things in the same shares, so neither can be told from the other",
+            "Take one of them away.",
+        )
+    })
+}
+
+/// Solves the equations, each row with two right sides.
+fn solve(mut rows: Vec<Vec<f64>>) -> Option<Vec<(f64, f64)>> {
+    let n = rows.len();
+    for k in 0..n {
+        let pivot = (k..n).max_by(|a, b| rows[*a][k].abs().total_cmp(&rows[*b][k].abs()))?;
+        rows.swap(k, pivot);
+        let scale = rows[k][..n].iter().fold(0.0f64, |a, b| a.max(b.abs()));
+        if rows[k][k].abs() <= 1e-12 * scale {
+            return None;
+        }
+        let top = rows[k].clone();
+        for (_, row) in rows.iter_mut().enumerate().filter(|(i, _)| *i != k) {
+            let factor = row[k] / top[k];
+            row.iter_mut().zip(&top).for_each(|(a, b)| *a -= factor * b);
+        }
+    }
+    Some((0..n).map(|k| (rows[k][n] / rows[k][k], rows[k][n + 1] / rows[k][k])).collect())
+}
+
+/// Everything that must not be negative.
+fn conditions(tank: &Tank, parts: &[Component], stocks: &[Stock], lines: &[(f64, f64)]) -> Vec<Condition> {
+    let (now, mark) = (tank.now.si, tank.mark.si);
+    let liquid = |k: usize| -> f64 {
+        let all = stocks.iter().zip(lines).filter(|(stock, _)| stock.is_liquid);
+        all.map(|(_, line)| if k == 0 { line.0 } else { line.1 }).sum()
+    };
+    let mut conditions: Vec<Condition> = Vec::new();
+    for (stock, (zero, slope)) in stocks.iter().zip(lines) {
+        let name = parts.get(stock.of).map_or("", |part| part.name);
+        let what = format!("{name} would still be above its target");
+        conditions.push(Condition { zero: *zero, slope: *slope, what });
+    }
+    // What fills up, or what room is left.
+    let room = Condition {
+        zero: mark - now - liquid(0),
+        slope: 1.0 - liquid(1),
+        what: "what is added would not find room".into(),
+    };
+    let (end_zero, end_slope, fill) = match tank.end {
+        End::Mark => (mark, 0.0, (room.zero, room.slope)),
+        End::AsItComes => (now + liquid(0), liquid(1) - 1.0, (0.0, 0.0)),
+    };
+    conditions.push(room);
+    for (k, part) in parts.iter().enumerate() {
+        let Some(target) = part.target.filter(|_| stocks.iter().all(|stock| stock.of != k)) else { continue };
+        let brought = |which: usize| -> f64 {
+            let of = |(stock, line): (&Stock, &(f64, f64))| -> f64 {
+                let holds: f64 = stock.holds.iter().filter(|(of, _)| *of == k).map(|(_, s)| s).sum();
+                holds * if which == 0 { line.0 } else { line.1 }
+            };
+            stocks.iter().zip(lines).map(of).sum()
+        };
+        let (c, in_fill) = (part.measured.si, part.in_fill.si);
+        conditions.push(Condition {
+            zero: target.si * end_zero - now * c - brought(0) - in_fill * fill.0,
+            slope: target.si * end_slope + c - brought(1) - in_fill * fill.1,
+            what: format!("{} would still be above its target", part.name),
+        });
+    }
+    conditions
+}
+
+/// The least volume to draw off for which all conditions hold, and what sets it.
+fn least(conditions: &[Condition], most: f64) -> Result<(f64, Option<String>), Refusal> {
+    let (mut low, mut high) = ((0.0, None), (most, None));
+    for condition in conditions {
+        let (zero, slope) = (condition.zero, condition.slope);
+        // A hair below zero is zero to rounding.
+        let holds = zero >= -1e-12 * (slope.abs() * most).max(f64::MIN_POSITIVE);
+        if slope > 0.0 && !holds && -zero / slope > low.0 {
+            low = (-zero / slope, Some(&condition.what));
+        } else if slope < 0.0 && -zero / slope < high.0 {
+            high = (-zero / slope, Some(&condition.what));
+        } else if slope == 0.0 && !holds {
+            let reason = format!("however much is drawn off, {}", condition.what);
+            return Err(Refusal::new(reason, REMEDY));
+        }
+    }
+    if low.0 <= high.0 * (1.0 + 1e-9) {
+        return Ok((low.0.min(most), low.1.cloned()));
+    }
+    let name = |side: &(f64, Option<&String>)| side.1.cloned();
+    let reason = match (name(&low), name(&high)) {
+        (Some(low), Some(high)) => format!("one draw-off cannot do it: with less {low}, with more {high}"),
+        (Some(low), None) => format!("even with all of the bath drawn off {low}"),
+        _ => "one draw-off cannot do it".into(),
+    };
+    Err(Refusal::new(reason, REMEDY))
+}
+
+const REMEDY: &str =
+    "Accept another target, take a stronger stock or a solid, or one that brings less of the rest.";
+
+/// What of a component is drawn off, or stands in a volume: by mass.
+pub fn content(concentration: Q, volume: Q) -> Q {
+    concentration * volume
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn litres(number: f64) -> Q {
+        Q::constant("V", number, L)
+    }
+
+    fn part(name: &str, measured: f64, target: f64) -> Component<'_> {
+        let c = |number| Q::constant("c", number, G_PER_L);
+        Component { name, measured: c(measured), target: Some(c(target)), in_fill: c(0.0) }
+    }
+
+    fn liquid(of: usize, holds: &[(usize, f64)]) -> Stock {
+        Stock { of, is_liquid: true, holds: holds.to_vec() }
+    }
+
+    fn tank(now: f64, mark: f64, end: End) -> Tank {
+        Tank { now: litres(now), mark: litres(mark), end }
+    }
+
+    fn is(found: f64, expected: f64, within: f64) {
+        assert!((found - expected).abs() <= within, "{found}, not {expected}");
+    }
+
+    /// By hand: 200 L at 38 g/L to 40 g/L with 65 g/L of concentrate in a full tank: 200·2/(65 − 38) = 14.815 L
+    /// out and in. With room it is 200·2/(65 − 40) = 16 L.
+    #[test]
+    fn a_full_tank_must_be_drawn_off_first() {
+        let stocks = [liquid(0, &[(0, 65.0)])];
+        let parts = [part("Cu", 38.0, 40.0)];
+        let full = correct(&tank(200.0, 200.0, End::Mark), &parts, &stocks, Draw::Least).unwrap();
+        is(full.draw.number(L), 14.81481, 1e-5);
+        is(full.amounts[0].number(L), 14.81481, 1e-5);
+        let room = correct(&tank(200.0, 230.0, End::AsItComes), &parts, &stocks, Draw::Least).unwrap();
+        is(room.draw.si, 0.0, 0.0);
+        is(room.amounts[0].number(L), 16.0, 1e-9);
+    }
+
+    /// By hand: 180 L left of 200 L read 44.44 g/L; filled up with water that is 40 g/L, and nothing is to be added.
+    #[test]
+    fn an_analysis_at_a_low_level_overstates_the_bath() {
+        let low = tank(180.0, 200.0, End::Mark);
+        let parts = [part("Cu", 40.0 * 200.0 / 180.0, 40.0)];
+        let found = correct(&low, &parts, &[liquid(0, &[(0, 65.0)])], Draw::Least).unwrap();
+        is(found.draw.si, 0.0, 1e-12);
+        is(found.amounts[0].number(L), 0.0, 1e-9);
+        is(found.fill.number(L), 20.0, 1e-9);
+    }
+
+    /// By hand: nickel chloride brings 2·35.45/58.69 g of chloride with each gram of nickel.
+    #[test]
+    fn a_salt_that_brings_two_things_is_counted_for_both() {
+        let parts = [part("Ni", 70.0, 77.0), part("Cl", 5.0, 12.0)];
+        let solid = |of, holds: &[(usize, f64)]| Stock { of, is_liquid: false, holds: holds.to_vec() };
+        let stocks = [solid(0, &[(0, 0.2233)]), solid(1, &[(1, 0.2983), (0, 0.2469)])];
+        let full = tank(100.0, 100.0, End::Mark);
+        let found = correct(&full, &parts, &stocks, Draw::Least).unwrap();
+        let [sulfate, chloride] = [found.amounts[0], found.amounts[1]].map(|a| a.number(KG));
+        is(chloride, 0.7 / 0.2983, 1e-6);
+        is(sulfate, (0.7 - 0.2469 * chloride) / 0.2233, 1e-6);
+        is(found.draw.si, 0.0, 0.0);
+        // Of 75 g/L of nickel the chloride alone would bring too much: some of the bath must go first.
+        let parts = [part("Ni", 70.0, 75.0), part("Cl", 5.0, 12.0)];
+        let found = correct(&full, &parts, &stocks, Draw::Least).unwrap();
+        assert!(found.draw.si > 0.0 && found.set_by.unwrap().contains("Ni would still be above"));
+        is(found.amounts[0].number(KG), 0.0, 1e-9);
+    }
+
+    /// Copper is low and its concentrate brings acid, of which there is too much already.
+    #[test]
+    fn what_cannot_be_is_refused_by_name() {
+        let parts = [part("Cu", 36.0, 40.0), part("H2SO4", 200.0, 180.0)];
+        let acid = [liquid(0, &[(0, 65.0), (1, 400.0)])];
+        let stopped = correct(&tank(200.0, 200.0, End::Mark), &parts, &acid, Draw::Least);
+        let reason = stopped.err().unwrap().reason;
+        assert!(reason.contains("H2SO4"), "{reason}");
+    }
+
+    /// Too weak a stock never gets there.
+    #[test]
+    fn a_stock_weaker_than_the_target_is_refused() {
+        let parts = [part("Cu", 36.0, 40.0)];
+        let weak = [liquid(0, &[(0, 39.0)])];
+        assert!(correct(&tank(200.0, 220.0, End::AsItComes), &parts, &weak, Draw::Least).is_err());
+        assert!(correct(&tank(200.0, 200.0, End::Mark), &parts, &weak, Draw::Least).is_err());
+    }
+
+    /// Low in metal and high in acid, with a full tank: one draw-off does both, and the check is the target.
+    #[test]
+    fn low_in_metal_and_high_in_acid_with_a_full_tank() {
+        let parts = [part("Cu", 36.0, 40.0), part("H2SO4", 200.0, 180.0)];
+        let full = tank(200.0, 200.0, End::Mark);
+        let found = correct(&full, &parts, &[liquid(0, &[(0, 65.0)])], Draw::Least).unwrap();
+        is(found.draw.number(L), 27.5862, 1e-3);
+        let zero = Q::constant("m", 0.0, KG);
+        is(reached(&full, &parts[1], &found, zero).unwrap().number(G_PER_L), 172.414, 1e-3);
+        assert!(found.set_by.unwrap().contains("room"));
+    }
+}
