@@ -68,7 +68,8 @@ const STRONG: &str =
 
 /// PHREEQC itself agrees with the sheet to 0.001 pH once the lines `-gamma 0 0` are taken out of that
 /// database: the rows PH-001 and PH-002.
-const LIMITING: &str = "that database gives the citrates the limiting law at 0.3 mol/kg, where it does not hold; a buffer table agrees with the sheet";
+const LIMITING: &str =
+    "that database gives the citrates the limiting law at 0.3 mol/kg, where it does not hold";
 
 pub fn topics() -> Vec<Topic> {
     vec![
