@@ -5,6 +5,7 @@
 
 pub mod site;
 mod make_up;
+mod correction;
 mod dilution;
 mod heat_up;
 mod stream;
@@ -19,6 +20,7 @@ use crate::science::segregation::Class;
 pub static ALL: &[&Calculator] = &[
     &site::CALCULATOR,
     &make_up::CALCULATOR,
+    &correction::CALCULATOR,
     &dilution::CALCULATOR,
     &heat_up::CALCULATOR,
     &stream::CALCULATOR,

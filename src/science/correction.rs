@@ -6,7 +6,7 @@
 
 use crate::quantity::Q;
 use crate::science::Refusal;
-use crate::units::{G_PER_L, KG, L};
+use crate::units::{KG, L};
 
 /// What is in the bath and should be.
 pub struct Component<'a> {
@@ -297,14 +297,10 @@ fn least(conditions: &[Condition], most: f64) -> Result<(f64, Option<String>), R
 const REMEDY: &str =
     "Accept another target, take a stronger stock or a solid, or one that brings less of the rest.";
 
-/// What of a component is drawn off, or stands in a volume: by mass.
-pub fn content(concentration: Q, volume: Q) -> Q {
-    concentration * volume
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::units::G_PER_L;
 
     fn litres(number: f64) -> Q {
         Q::constant("V", number, L)

@@ -9,7 +9,7 @@
 
 mod words;
 mod ingredient;
-mod meets;
+pub(super) mod meets;
 mod bath;
 mod order;
 #[cfg(test)]
