@@ -5,6 +5,7 @@
 
 pub mod site;
 mod make_up;
+mod analysis;
 mod correction;
 mod dilution;
 mod heat_up;
@@ -20,6 +21,7 @@ use crate::science::segregation::Class;
 pub static ALL: &[&Calculator] = &[
     &site::CALCULATOR,
     &make_up::CALCULATOR,
+    &analysis::CALCULATOR,
     &correction::CALCULATOR,
     &dilution::CALCULATOR,
     &heat_up::CALCULATOR,

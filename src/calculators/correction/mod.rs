@@ -88,6 +88,7 @@ pub static CALCULATOR: Calculator = Calculator {
             columns: &[
                 input("c", "Found by analysis", G_PER_L, [0.0, 2000.0], [0.0, 300.0], 0.0)
                     .optional()
+                    .follows(&[("analysis", "c_x")])
                     .help("Of the component named: g/L of copper if the row is Cu."),
                 input("c_t", "Wanted", G_PER_L, [0.0, 2000.0], [0.0, 300.0], 0.0)
                     .optional()
