@@ -24,7 +24,8 @@
 //! - A sheet links only to a calculator declared before its own, or to its own at the place that it
 //!   comes from, so a plan can have no cycle. Rows of the same key are the same thing everywhere.
 //! - A place leads to at most one place, so that nothing is counted twice.
-//! - The plan stores text that the user typed and links that the user chose; nothing computed.
+//! - The plan stores text that the user typed and links that the user chose; nothing computed, but for
+//!   the amount that a step of a work order was ticked at: a record of what was done.
 //! - Inside the core every number is SI; units exist only in text that enters or leaves.
 //! - No result is ever `NaN`: it is a finite number, a declared "not known yet", or a
 //!   [`calculator::Stop`] with a remedy.

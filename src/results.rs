@@ -1,7 +1,9 @@
 //! What a plan comes to, and what the views ask of it.
 
-use crate::calculator::{Calculator, Datum, Finding, Key, Outcome, Output, Port, Stop, Subject, Weight};
-use crate::network::{Answered, Issue, Link, Network, Origin, Spot};
+use crate::calculator::{
+    Calculator, Datum, Finding, Form, Input, Key, Outcome, Output, Port, Stop, Subject, Weight,
+};
+use crate::network::{Answered, Cell, Issue, Link, Network, Origin, Spot};
 use crate::plan::{Entry, Field, Id, Plan};
 use crate::units::{Style, Unit, read::split};
 
@@ -121,6 +123,51 @@ impl Results {
         cell.calculator.input_at(port).is_some_and(|input| cell.calculator.asks(input, row, &cell.given))
     }
 
+    /// The fields of a cell that are shown and stand at their usual value, which nobody typed.
+    pub fn usual(&self, cell: usize) -> Vec<Field> {
+        self.fields_where(cell, |found, input, port, key, origin| {
+            let is_unread = found.issues.iter().any(|issue| issue.at == port && issue.key == key);
+            let has_usual = input.form == Form::Number && !input.optional && !input.quiet;
+            has_usual && origin == Origin::Default && !is_unread
+        })
+    }
+
+    /// The fields of a cell that cannot be read.
+    pub fn unread(&self, cell: usize) -> Vec<Field> {
+        self.fields_where(cell, |found, _, port, key, _| {
+            found.issues.iter().any(|issue| issue.at == port && issue.key == key)
+        })
+    }
+
+    /// The fields of a cell, as they stand on its sheet, for which something holds.
+    fn fields_where(
+        &self,
+        cell: usize,
+        holds: impl Fn(&Cell, &Input, Port, &str, Origin) -> bool,
+    ) -> Vec<Field> {
+        let Some(found) = self.network.cells.get(cell) else { return Vec::new() };
+        let mut all = Vec::new();
+        for (at, table) in found.calculator.all_tables().enumerate() {
+            // Rows that only come by links are shown to be read.
+            if at > 0 && table.add.is_none() {
+                continue;
+            }
+            for (row, (key, _)) in found.given.get(at).into_iter().flatten().enumerate() {
+                for (column, input) in table.columns.iter().enumerate() {
+                    let port = Port { table: at, column, answer: false };
+                    let field = Field::cell(found.place, found.calculator.id, table.id, key, input.symbol);
+                    let origin = self.datum(&field).map(|(_, origin)| origin);
+                    if origin.is_some_and(|origin| holds(found, input, port, key, origin))
+                        && found.calculator.asks(input, row, &found.given)
+                    {
+                        all.push(field);
+                    }
+                }
+            }
+        }
+        all
+    }
+
     /// Everything that a field's view needs.
     pub fn field(&self, field: &Field, entry: Option<&Entry>) -> Option<FieldView> {
         let (cell, port, _) = self.place_of(field)?;
@@ -144,9 +191,10 @@ impl Results {
                 String::new()
             }
         };
-        let text = match (input.form, entry) {
-            (crate::calculator::Form::Text, _) => datum.text.as_deref().unwrap_or_default().to_string(),
-            (crate::calculator::Form::Choice(_), _) => input.word(value.si).unwrap_or_default().to_string(),
+        let typed = entry.filter(|entry| !entry.is_unit_only());
+        let text = match (input.form, typed) {
+            (Form::Text, _) => datum.text.as_deref().unwrap_or_default().to_string(),
+            (Form::Choice(_), _) => input.word(value.si).unwrap_or_default().to_string(),
             (_, Some(entry)) if issue.is_some() => entry.text.clone(),
             (_, Some(_)) if shown.is_some() => number(6),
             (_, Some(entry)) => match split(&entry.text) {
@@ -160,7 +208,7 @@ impl Results {
             _ => short(number(4)),
         };
         let follows = found.links.iter().find(|link| link.to == port).and_then(|link| self.link_text(link));
-        let is_number = input.form == crate::calculator::Form::Number && value.si.is_finite();
+        let is_number = input.form == Form::Number && value.si.is_finite();
         let is_unusual = is_number && !input.is_within(input.usual, &value);
         Some(FieldView { text, unit, origin, follows, issue, is_unusual })
     }
@@ -273,6 +321,25 @@ impl Results {
             .enumerate()
             .filter_map(|(cell, outcome)| Some((cell, outcome.as_ref().err()?)));
         waiting.filter(|(_, stop)| stop.todo && !stop.passed_on).collect()
+    }
+
+    /// Makes a new place for another to lead to, which starts with what that one says of it.
+    pub fn lead_to_new(&self, plan: &mut Plan, from: Id, subject: Subject) -> Id {
+        let new = plan.add(subject, subject.sort().title);
+        plan.set_to(from, Some(new));
+        for calculator in crate::calculators::offered_at(subject) {
+            for input in calculator.inputs {
+                let said = input.takes_on.and_then(|(id, symbol)| {
+                    let (output, si) = self.answer(self.network.cell_at(from, id)?, symbol, "")?;
+                    let word = output.text(si, &self.style());
+                    input.read(&word, &self.style()).ok().map(|_| word)
+                });
+                if let Some(word) = said {
+                    plan.type_in(&Field::single(new, calculator.id, input.symbol), &word, None);
+                }
+            }
+        }
+        new
     }
 
     /// The calculator of a cell.

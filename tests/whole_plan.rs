@@ -3,9 +3,9 @@
 //! The example plans are set in invented plants; no figure of theirs is a check value. What a test
 //! expects of them is worked out here by hand from what is typed there, by the law beside it.
 
-use bathbook::calculator::{Finding, Weight};
+use bathbook::calculator::{Finding, Instruction, Weight};
 use bathbook::network::Origin;
-use bathbook::plan::{Entry, Field, History, Id, Plan, Sheet, examples};
+use bathbook::plan::{Entry, Field, History, Id, Plan, Sheet, Tick, examples, ticks};
 use bathbook::results::Results;
 use bathbook::units::{G_METAL, G_PER_DAY_METAL, L, L_PER_MIN, M, MG_PER_L_METAL, MINUTE, MM, Unit};
 
@@ -103,7 +103,7 @@ fn every_example_types_only_what_a_calculator_asks_for() {
         let plan = if *id == "heron-mere" { with_gold_reclaimed() } else { example(id) };
         let results = evaluated(&plan);
         for place in &plan.places {
-            for (calculator, Sheet { entries, rows }) in &place.sheets {
+            for (calculator, Sheet { entries, rows, .. }) in &place.sheets {
                 let cell =
                     results.network.cell_at(place.id, calculator).expect("a sheet that is offered there");
                 let calculator = results.network.cells[cell].calculator;
@@ -404,4 +404,261 @@ fn a_text_that_cannot_be_read_is_said_even_where_the_field_is_asked_only_because
     plan.type_in(&field, "0.1 L", None);
     let results = evaluated(&plan);
     assert!(results.field(&field, plan.entry(&field)).is_some_and(|view| view.issue.is_some()));
+}
+
+/// Nothing is said of a bath, its heating, its rinse or its drain before somebody has said what they are.
+#[test]
+fn a_plan_that_nobody_has_filled_in_gives_no_numbers() {
+    use bathbook::calculator::Subject;
+    let mut plan = Plan::new("Fresh");
+    let bath = plan.add(Subject::Bath, "Bath");
+    let rinse = plan.add(Subject::Stream, "Rinse");
+    plan.set_from(rinse, Some(bath));
+    plan.add(Subject::Drain, "Drain");
+    plan.add(Subject::Mixing, "Vessel");
+    let results = evaluated(&plan);
+    for (name, calculator) in [
+        ("Bath", "make-up"),
+        ("Bath", "heat-up"),
+        ("Rinse", "stream"),
+        ("Drain", "drain"),
+        ("Vessel", "dilution"),
+    ] {
+        let cell = results.network.cell_at(place(&plan, name), calculator).expect("a sheet");
+        let stop = results.stop(cell).unwrap_or_else(|| panic!("{calculator} answers untouched"));
+        assert!(stop.todo, "{stop:?}");
+    }
+}
+
+/// The copper bath's dump leads to the concentrate, which does not run through the drain to the trench.
+#[test]
+fn a_drain_that_a_tank_is_let_out_into_says_if_its_dump_leads_elsewhere() {
+    let mut plan = example("gannet-point");
+    let said = |plan: &Plan, drain: &str| {
+        findings(&evaluated(plan), Weight::Note).iter().any(|(name, id, found)| {
+            name == drain && *id == "drain" && found.text.contains("leads to another route")
+        })
+    };
+    assert!(said(&plan, "Dilute drain to the trench"));
+    assert!(!said(&plan, "Concentrate drain to the tank"));
+    let (dump, dilute) = (place(&plan, "Copper bath dump"), place(&plan, "Dilute rinse"));
+    plan.set_to(dump, Some(dilute));
+    assert!(!said(&plan, "Dilute drain to the trench"));
+}
+
+/// 6 kg of blue vitriol of 99 % went in (molmass 2026.1.8: 0.2545048 of it is copper).
+#[test]
+fn the_dump_holds_what_was_really_added() {
+    let mut plan = example("alder-row");
+    let bath = place(&plan, "Copper bath");
+    plan.type_in(&Field::cell(bath, "make-up", "ingredients", "Copper sulfate", "added"), "6.0 kg", None);
+    let once = comes_to(&plan, "Copper bath dump", "stream", "m_once[Cu]", G_METAL);
+    assert_near(once, 6000.0 * 0.99 * 0.2545048, 4e-4);
+}
+
+/// Common practice: 60 mg/L parts dilute from concentrate, and a dump holds tens of grams in a litre.
+#[test]
+fn a_stream_says_which_route_should_may_and_must_not_take_it() {
+    let plan = example("gannet-point");
+    let results = evaluated(&plan);
+    let takes = |stream: &str, route: &str| {
+        let cell = results.network.cell_at(place(&plan, stream), "stream").expect("a stream");
+        let (output, si) = results.answer(cell, "takes", route).expect("an answer for every route");
+        output.words[si as usize]
+    };
+    assert_eq!(takes("Copper bath dump", "concentrate for recovery"), "should take it");
+    assert_eq!(takes("Copper bath dump", "dilute metal"), "must not take it");
+    assert_eq!(takes("Copper second rinse", "dilute metal"), "should take it");
+    assert_eq!(takes("Copper second rinse", "concentrate for recovery"), "may take it");
+    assert_eq!(takes("Copper second rinse", "segregated: cyanide"), "must not take it");
+}
+
+#[test]
+fn a_new_route_made_for_a_stream_is_of_the_kind_that_suits_it() {
+    let mut plan = example("gannet-point");
+    let dump = place(&plan, "Copper bath dump");
+    let new = evaluated(&plan).lead_to_new(&mut plan, dump, bathbook::calculator::Subject::Route);
+    assert_eq!(plan.place(dump).and_then(|place| place.to), Some(new));
+    let kind = plan.entry(&Field::single(new, "route", "kind")).expect("a kind");
+    assert_eq!(kind.text, "concentrate for recovery");
+}
+
+/// 40 CFR 433.15(c): dilution is no treatment.
+#[test]
+fn a_dump_into_rinse_water_is_still_a_concentrate_and_less_drag_out_does_not_cure_it() {
+    let mut plan = example("gannet-point");
+    let (dump, dilute) = (place(&plan, "Copper bath dump"), place(&plan, "Dilute rinse"));
+    plan.set_to(dump, Some(dilute));
+    let found = findings(&evaluated(&plan), Weight::Note);
+    let on_route = |part: &str| {
+        found.iter().find(|(name, id, f)| name == "Dilute rinse" && *id == "route" && f.text.contains(part))
+    };
+    let (.., mixed) = on_route("watering down changes neither").expect("a note");
+    assert!(
+        mixed.text.contains("Copper bath dump") && mixed.text.contains("grams of metal"),
+        "{}",
+        mixed.text
+    );
+    let (.., rich) = on_route("Copper bath dump, Held").expect("a caution");
+    assert!(!rich.text.contains("drag-out") && rich.text.contains("concentrate route"), "{}", rich.text);
+    let (.., rinse) = on_route("Copper first rinse, Held").expect("a caution");
+    assert!(rinse.text.contains("Less drag-out"), "{}", rinse.text);
+}
+
+#[test]
+fn a_stream_that_leads_nowhere_is_named_in_the_balance() {
+    let mut plan = example("gannet-point");
+    plan.set_to(place(&plan, "Copper bath dump"), None);
+    let found = findings(&evaluated(&plan), Weight::Caution);
+    let balance: Vec<_> = found.iter().filter(|(_, id, _)| *id == "balance").collect();
+    let [(_, _, finding)] = balance.as_slice() else { panic!("{balance:#?}") };
+    // By hand: 250 L every 120 days.
+    assert!(
+        finding.text.starts_with("Copper bath dump leads nowhere yet: 2.08\u{a0}L/day"),
+        "{}",
+        finding.text
+    );
+    assert!(found.iter().all(|(_, _, finding)| !finding.text.contains("10⁻⁶")), "{found:#?}");
+}
+
+/// The order of a sheet, with how each of its steps is ticked: name, and the tick.
+fn ticked(plan: &Plan, name: &str, calculator: &str) -> Vec<(String, Option<Tick>)> {
+    let results = evaluated(plan);
+    let cell = results.network.cell_at(place(plan, name), calculator).expect("a sheet of that name");
+    let order = results.outcome(cell).expect("an answer").order.clone();
+    let sheet = &plan.place(place(plan, name)).expect("a place").sheets[calculator];
+    let style = plan.style();
+    let one = |(name, step): (String, &Instruction)| (name.clone(), sheet.tick(&name, step, &style));
+    ticks::step_names(&order).into_iter().zip(&order).map(one).collect()
+}
+
+/// Ticks the steps whose names begin so.
+fn tick(plan: &mut Plan, name: &str, calculator: &str, start: &str, done: bool) {
+    let results = evaluated(plan);
+    let id = place(plan, name);
+    let cell = results.network.cell_at(id, calculator).expect("a sheet of that name");
+    let order = results.outcome(cell).expect("an answer").order.clone();
+    for (name, step) in ticks::step_names(&order).iter().zip(&order) {
+        if name.starts_with(start) {
+            plan.tick(id, calculator, name, step, done);
+        }
+    }
+}
+
+#[test]
+fn a_tick_is_kept_undone_and_saved_and_tells_when_another_amount_is_wanted() {
+    let mut history = History::of(example("gannet-point"));
+    history.edit("", |plan| tick(plan, "Copper bath", "make-up", "Water at", true));
+    let done = |plan: &Plan| {
+        let all = ticked(plan, "Copper bath", "make-up").into_iter();
+        all.filter_map(|(name, tick)| Some((name, tick?))).collect::<Vec<_>>()
+    };
+    assert_eq!(done(history.plan()), [("Water at".to_string(), Tick::Stands)]);
+
+    let text = serde_json::to_string(history.plan()).unwrap();
+    let loaded = serde_json::from_str::<Plan>(&text).unwrap().mended();
+    assert_eq!(&loaded, history.plan());
+
+    // A fifth more bath takes a fifth more water.
+    history.edit("", |plan| type_at(plan, "Copper bath", "make-up", "V_t", "300 L"));
+    let found = done(history.plan());
+    assert!(matches!(&found[..], [(_, Tick::Ticked(at))] if at.ends_with("kg")), "{found:?}");
+    assert!(history.undo());
+    assert_eq!(done(history.plan()), [("Water at".to_string(), Tick::Stands)]);
+    assert!(history.undo());
+    assert_eq!(done(history.plan()), []);
+    assert!(history.redo());
+    history.edit("", |plan| plan.untick_all(place(plan, "Copper bath"), "make-up"));
+    assert_eq!(done(history.plan()), []);
+}
+
+#[test]
+fn the_tick_of_an_ingredient_goes_with_its_row() {
+    let mut plan = example("gannet-point");
+    let bath = place(&plan, "Copper bath");
+    let order = ticked(&plan, "Copper bath", "make-up");
+    let row = order
+        .iter()
+        .find_map(|(name, _)| name.strip_prefix('[')?.strip_suffix(']'))
+        .expect("a row")
+        .to_string();
+    tick(&mut plan, "Copper bath", "make-up", &format!("[{row}]"), true);
+    plan.rename_row(bath, "make-up", "ingredients", &row, "What the row is called now");
+    let kept: Vec<&String> = plan.place(bath).unwrap().sheets["make-up"].ticks.keys().collect();
+    assert_eq!(kept, ["[What the row is called now]"]);
+    plan.remove_row(bath, "make-up", "ingredients", "What the row is called now");
+    assert!(plan.place(bath).unwrap().sheets["make-up"].ticks.is_empty());
+}
+
+/// As written before work orders had ticks.
+#[test]
+fn a_plan_without_ticks_is_opened_as_it_was() {
+    let text = r#"{"format":1,"name":"Before","next":2,"places":[
+        {"id":0,"subject":"site","name":"Site","sheets":{"site":{}}},
+        {"id":1,"subject":"bath","name":"Bath","sheets":{"make-up":{"entries":{"V_t":"200 L"}}}}]}"#;
+    let plan = serde_json::from_str::<Plan>(text).expect("an old plan").mended();
+    let sheet = &plan.place(1).unwrap().sheets["make-up"];
+    assert!(sheet.ticks.is_empty());
+    assert_eq!(sheet.entries["V_t"].text, "200 L");
+    assert!(!serde_json::to_string(&plan).unwrap().contains("ticks"), "nothing is written that is not there");
+}
+
+#[test]
+fn a_unit_that_was_typed_or_chosen_stays_the_fields() {
+    let mut plan = example("gannet-point");
+    let field = Field::single(place(&plan, "Copper bath"), "make-up", "V_t");
+    let view = |plan: &Plan| evaluated(plan).field(&field, plan.entry(&field)).expect("a field");
+    plan.type_in(&field, "12 gal", None);
+    // Emptied, the usual value is back, in the unit that was typed; and so is the next number.
+    plan.type_in(&field, "", Some(view(&plan).unit));
+    assert_eq!((view(&plan).origin, view(&plan).unit.symbol), (Origin::Default, "US gal"));
+    let unit = view(&plan).unit;
+    plan.type_in(&field, "15", Some(unit));
+    assert_eq!(plan.entry(&field).map(|entry| entry.text.as_str()), Some("15 US gal"));
+    // A unit chosen for a usual value leaves it one that nobody typed.
+    let typed = Field::single(field.place, "make-up", "V_c");
+    plan.show_in(&typed, Unit::named(L.kind, "US gal").unwrap());
+    assert_eq!(evaluated(&plan).datum(&typed).map(|(_, origin)| origin), Some(Origin::Default));
+    let loaded: Plan = serde_json::from_str(&serde_json::to_string(&plan).unwrap()).unwrap();
+    assert_eq!(loaded, plan);
+}
+
+#[test]
+fn an_answer_says_which_usual_values_it_rests_on_and_what_cannot_be_read() {
+    let mut plan = example("gannet-point");
+    let bath = place(&plan, "Copper bath");
+    let field = Field::single(bath, "make-up", "V_c");
+    plan.clear(&field);
+    let about = |plan: &Plan| {
+        let results = evaluated(plan);
+        let cell = results.network.cell_at(bath, "make-up").unwrap();
+        (results.usual(cell).contains(&field), results.unread(cell).contains(&field))
+    };
+    assert_eq!(about(&plan), (true, false));
+    plan.type_in(&field, "5 L", None);
+    assert_eq!(about(&plan), (false, false));
+    plan.type_in(&field, "5 eggs", None);
+    assert_eq!(about(&plan), (false, true));
+    plan.type_in(&field, "", None);
+    assert_eq!(about(&plan), (true, false));
+}
+
+/// A range is told in the unit in which the number was typed, and never with a power of ten.
+#[test]
+fn ranges_are_told_in_the_unit_of_the_field() {
+    let plan = example("gannet-point");
+    for calculator in bathbook::calculators::ALL {
+        for input in calculator.all_tables().flat_map(|table| table.columns) {
+            for unit in input.unit.kind.units() {
+                for range in [input.hard, input.usual] {
+                    let text = input.range_text(range, unit, &plan.style());
+                    let is_plain = !text.contains("× 10");
+                    assert!(is_plain, "{}, {}: {text}", calculator.id, input.symbol);
+                }
+            }
+        }
+    }
+    let field = Field::single(place(&plan, "Copper bath"), "make-up", "V_t");
+    let said = field.input().unwrap().read("0 US gal", &plan.style());
+    assert!(format!("{said:?}").contains("US gal\")"), "{said:?}");
 }

@@ -1,7 +1,7 @@
 //! Backwards: the input that gives a wanted answer, and what cures a finding.
 
 use super::sweep::points;
-use crate::calculator::{Finding, Form, Stop};
+use crate::calculator::{Finding, Form, Stop, Weight};
 use crate::network::{Network, Spot};
 use crate::plan::Id;
 
@@ -64,6 +64,16 @@ pub struct Cure {
     pub remark: &'static str,
 }
 
+/// Whether a value that would cure something calls for a caution of its own at that input, such as a
+/// slope below the code's least.
+fn is_beyond(network: &Network, spot: &Spot, symbol: &str, si: f64) -> bool {
+    let mut network = network.clone();
+    network.set(spot, si);
+    let outcome = network.run(None).swap_remove(spot.cell);
+    let warns = |finding: &Finding| finding.weight >= Weight::Caution && finding.at == symbol;
+    outcome.is_ok_and(|outcome| outcome.findings.iter().any(warns))
+}
+
 /// What would cure a finding of a cell: of the inputs that its answer's declaration names, here and
 /// at the places that this one draws on, each that alone can do it. The nearest places come first.
 pub fn cures(network: &Network, cell: usize, finding: &Finding) -> Vec<Cure> {
@@ -88,6 +98,9 @@ pub fn cures(network: &Network, cell: usize, finding: &Finding) -> Vec<Cure> {
                     continue;
                 }
                 let Ok(si) = solve(&network, &spot, &answer, limit) else { continue };
+                if is_beyond(&network, &spot, &symbol, si) {
+                    continue;
+                }
                 let more = network.value(&spot).is_ok_and(|now| si > now);
                 let unit = network.style.best(si, network.unit(&spot));
                 let text = network.style.show_beyond(si, unit, more);

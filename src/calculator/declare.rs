@@ -63,12 +63,15 @@ pub struct Input {
     pub usual: [f64; 2],
     /// Used until the user types something.
     pub default: f64,
-    /// Whether it may be left out: there is then no default, and `work` asks with [`Work::optional`].
+    /// Whether there is no default: `work` asks with [`Work::optional`] if it may be left out; else
+    /// the sheet says that it is still to be typed.
     pub optional: bool,
     /// What to enter, and where to find it.
     pub help: &'static str,
     /// Whether it is there only to be followed: shown where it follows something, and never typed.
     pub quiet: bool,
+    /// The answer of a place with which this starts, where a new place is made for that one to lead to.
+    pub takes_on: Option<Source>,
     /// What must be said where a change of it is offered as a cure.
     pub as_cure: &'static str,
     /// Named values to pick from, in `unit`; others may be typed.
@@ -232,6 +235,7 @@ pub const fn input(
         optional: false,
         quiet: false,
         help: "",
+        takes_on: None,
         as_cure: "",
         picks: &[],
         group: "",
@@ -287,6 +291,11 @@ impl Input {
         Input { optional: true, default: f64::NAN, ..self }
     }
 
+    /// Has no default, as no two plants share it: there is no answer until it is typed.
+    pub const fn needed(self) -> Input {
+        self.optional()
+    }
+
     /// Starts at this word of its list.
     pub const fn starts_at(self, position: usize) -> Input {
         Input { default: position as f64, ..self }
@@ -295,6 +304,11 @@ impl Input {
     /// Is left out unless it follows something.
     pub const fn only_followed(self) -> Input {
         Input { quiet: true, ..self.optional() }
+    }
+
+    /// Starts, at a new place that is made for another to lead to, with an answer of that other one.
+    pub const fn takes_on(self, calculator: &'static str, symbol: &'static str) -> Input {
+        Input { takes_on: Some((calculator, symbol)), ..self }
     }
 
     /// Says something where a change of it is offered as a cure.

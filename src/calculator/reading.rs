@@ -2,7 +2,8 @@
 
 use super::Datum;
 use super::declare::{Form, Input};
-use crate::units::{NUMBER, Style, Unread, Value, read};
+use crate::units::show::joined;
+use crate::units::{NUMBER, Style, Unit, Unread, Value, read};
 use std::sync::Arc;
 
 impl Input {
@@ -24,9 +25,10 @@ impl Input {
             Form::Text => Ok(Datum { text: Some(Arc::from(text)), ..self.default_datum() }),
             Form::Choice(words) => match words.iter().position(|(word, _)| *word == text) {
                 Some(k) => Ok(Value { si: k as f64, unit: NUMBER }.into()),
-                None => {
-                    Err(Unread::Wrong(format!("“{text}” is none of {}", self.range_text(self.hard, style))))
-                }
+                None => Err(Unread::Wrong(format!(
+                    "“{text}” is none of {}",
+                    self.range_text(self.hard, NUMBER, style)
+                ))),
             },
             Form::Number => {
                 let pick = self.picks.iter().find(|(word, _)| *word == text);
@@ -83,33 +85,22 @@ impl Input {
         (low - hair..=high + hair).contains(&number)
     }
 
-    /// A range in its unit, or the words of a choice.
-    pub fn range_text(&self, [low, high]: [f64; 2], style: &Style) -> String {
+    /// A range in the unit that a field shows, or the words of a choice. Never with a power of ten: an end
+    /// that no plain number says in that unit has a unit of its own.
+    pub fn range_text(&self, [low, high]: [f64; 2], unit: &'static Unit, style: &Style) -> String {
         if !self.words().is_empty() {
             return self.words().iter().map(|(word, _)| *word).collect::<Vec<_>>().join(", ");
         }
-        let short = |number: f64| {
-            let text = style.number(number);
-            match text.split_once(['.', ',']) {
-                Some((whole, part)) if part.chars().all(|c| c == '0') => whole.to_string(),
-                Some((_, part)) if part.chars().all(|c| c.is_ascii_digit()) => {
-                    text.trim_end_matches('0').to_string()
-                }
-                _ => text,
-            }
+        let end = |number: f64| {
+            let si = self.unit.to_si(number);
+            let unit = if is_plain(unit.from_si(si)) { unit } else { style.best(si, unit) };
+            (style.plain(unit.from_si(si)), unit)
         };
-        // Ranges follow the preferred units, as answers do.
-        let unit = style.best(self.unit.to_si(high), self.unit);
-        let [low_si, high_si] = [low, high].map(|end| self.unit.to_si(end));
-        let [low, high] = [low_si, high_si].map(|end| short(unit.from_si(end)));
-        let both = format!("{low} to {high}");
-        // Ends so far apart that no one unit reads well for both: each has its own.
-        let own = style.best(low_si, self.unit);
-        if low.contains('×') && own != unit {
-            let low = crate::units::show::joined(short(own.from_si(low_si)), own);
-            return format!("{low} to {}", crate::units::show::joined(short(unit.from_si(high_si)), unit));
+        let ((low, low_unit), (high, high_unit)) = (end(low), end(high));
+        if low_unit == high_unit || low == "0" {
+            return joined(format!("{low} to {high}"), high_unit);
         }
-        crate::units::show::joined(both, unit)
+        format!("{} to {}", joined(low, low_unit), joined(high, high_unit))
     }
 
     /// Refuses what lies outside the hard range.
@@ -120,7 +111,15 @@ impl Input {
         {
             return Ok(());
         }
-        let shown = style.show(value.si, value.unit);
-        Err(Unread::Wrong(format!("{shown} is out of range; enter {}", self.range_text(self.hard, style))))
+        let shown = style.echo(value.si, value.unit);
+        Err(Unread::Wrong(format!(
+            "{shown} is out of range; enter {}",
+            self.range_text(self.hard, value.unit, style)
+        )))
     }
+}
+
+/// Whether a number reads well without a power of ten.
+fn is_plain(number: f64) -> bool {
+    number == 0.0 || (1e-3..1e7).contains(&number.abs())
 }

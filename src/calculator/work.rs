@@ -39,6 +39,10 @@ pub struct Instruction {
     pub row: Option<Key>,
     /// The amount wanted, as text.
     pub wanted: String,
+    /// The same in SI, and the unit in which it is measured out; `None` where nothing is measured.
+    pub amount: Option<(f64, &'static Unit)>,
+    /// The same amount measured another way, as text: litres beside kilograms. May be empty.
+    pub also: String,
 }
 
 /// Answers in SI, in the order of the declaration; and, by depth, everything there is to read.
@@ -95,7 +99,11 @@ impl Work<'_> {
     fn quantity(&self, row: &Row, symbol: &str) -> Result<Q, Stop> {
         let (input, value) = self.input(row, symbol)?;
         if value.si.is_nan() {
-            return Err(Stop::fault(format!("{symbol} may be left out and is not asked as such")));
+            let reason = match &*row.key {
+                "" => format!("“{}” is still to be typed", input.label),
+                key => format!("{key}: “{}” is still to be typed", input.label),
+            };
+            return Err(Stop::todo(input.symbol, reason, "Type it.").row(&row.key));
         }
         Ok(Q::named(At(symbol, &row.key), self.as_read(input, input.carried(value))))
     }
@@ -256,9 +264,19 @@ impl Work<'_> {
         wanted: Option<(Q, &'static Unit)>,
     ) {
         if self.depth > Depth::Answers {
-            let wanted = wanted.map(|(q, unit)| self.style.answer(q.si, unit)).unwrap_or_default();
+            let amount = wanted.map(|(q, unit)| (q.si, unit));
+            let wanted = amount.map(|(si, unit)| self.style.answer(si, unit)).unwrap_or_default();
             let row = row.map(|row| row.key.clone());
-            self.outcome.order.push(Instruction { text: text.into(), row, wanted });
+            let also = String::new();
+            self.outcome.order.push(Instruction { text: text.into(), row, wanted, amount, also });
+        }
+    }
+
+    /// Says the amount of the last step in another way of measuring it too: litres beside kilograms.
+    pub fn or_measured(&mut self, q: Q, unit: &'static Unit) {
+        let text = self.style.answer(q.si, unit);
+        if let Some(step) = self.outcome.order.last_mut() {
+            step.also = text;
         }
     }
 }

@@ -26,26 +26,45 @@ pub static CALCULATOR: Calculator = Calculator {
             .sums(&[("route", "Q_day")])
             .help("Follows the whole line."),
     ],
-    tables: &[Table {
-        id: metals::TABLE,
-        label: "Metals, a day",
-        key_label: "Metal",
-        add: None,
-        suggest: &[],
-        presets: &[],
-        columns: &[
-            flow("b", "Out of the baths").sums(&[("stream", "m_bath")]),
-            flow("s", "Into streams").sums(&[("stream", "m_w")]),
-            flow("r", "On routes").sums(&[("route", "m")]),
-            flow("o", "Out of rinses on wafers").sums(&[("stream", "m_on")]),
-            flow("i", "Into rinses from rinses").sums(&[("stream", "m_rinse")]),
-        ],
-        answers: &[
-            output("e", "Carried away on wafers", G_PER_DAY_METAL),
-            output("n", "On no route", G_PER_DAY_METAL),
-            output("z", "Unexplained", G_PER_DAY_METAL),
-        ],
-    }],
+    tables: &[
+        Table {
+            id: metals::TABLE,
+            label: "Metals, a day",
+            key_label: "Metal",
+            add: None,
+            suggest: &[],
+            presets: &[],
+            columns: &[
+                flow("b", "Out of the baths").sums(&[("stream", "m_bath")]),
+                flow("s", "Into streams").sums(&[("stream", "m_w")]),
+                flow("r", "On routes").sums(&[("route", "m")]),
+                flow("o", "Out of rinses on wafers").sums(&[("stream", "m_on")]),
+                flow("i", "Into rinses from rinses").sums(&[("stream", "m_rinse")]),
+            ],
+            answers: &[
+                output("e", "Carried away on wafers", G_PER_DAY_METAL),
+                output("n", "On no route", G_PER_DAY_METAL),
+                output("z", "Unexplained", G_PER_DAY_METAL),
+            ],
+        },
+        Table {
+            id: "streams",
+            label: "Streams, a day",
+            key_label: "Stream",
+            add: None,
+            suggest: &[],
+            presets: &[],
+            columns: &[
+                input("Q_j", "Leaves", L_PER_DAY, [0.0, 1e12], [0.0, 1e12], 0.0)
+                    .each(&[("stream", "Q_day")])
+                    .help("Follows the stream."),
+                input("Q_a", "Arrives on a route", L_PER_DAY, [0.0, 1e12], [0.0, 1e12], 0.0)
+                    .sums(&[("route", "Q_s")])
+                    .help("Follows the routes."),
+            ],
+            answers: &[output("Q_l", "Leads nowhere", L_PER_DAY)],
+        },
+    ],
     outputs: &[
         output("Q_n", "Water on no route", L_PER_DAY),
         output("m_routes", "Metal on routes, all together", G_PER_DAY_METAL).beside(),
@@ -68,24 +87,55 @@ pub static CALCULATOR: Calculator = Calculator {
 fn work(w: &mut Work) -> Result<(), Stop> {
     let [q_s, q_r] = w.inputs(["Q_s", "Q_r"])?;
     w.answer("Q_n", rounded_off(q_s - q_r, q_s, L_PER_DAY))?;
-    let top = w.top();
-    w.at_most(&top, "Q_n", 1e-6 * q_s, Caution, "Lead every stream to a route.");
+    let mut all_lead = true;
+    for row in w.rows("streams")? {
+        let [leaves, arrives] = w.of(&row, ["Q_j", "Q_a"])?;
+        let lost = w.give(&row, "Q_l", rounded_off(leaves - arrives, leaves, L_PER_DAY))?;
+        if exceeds(lost, leaves) {
+            all_lead = false;
+            let litres = w.style.answer(lost.si, L_PER_DAY);
+            w.find(
+                &row,
+                "Q_l",
+                Caution,
+                format!("{} leads nowhere yet: {litres}. Lead it to a route.", row.key),
+            );
+        }
+    }
     let mut sum = Q::constant("none", 0.0, G_PER_DAY_METAL);
     for row in w.rows(metals::TABLE)? {
         let [b, s, r, o, i] = w.of(&row, ["b", "s", "r", "o", "i"])?;
         let away = w.give(&row, "e", rounded_off(o - i, o, G_PER_DAY_METAL))?;
         let lost = w.give(&row, "n", rounded_off(s - r, s, G_PER_DAY_METAL))?;
-        w.at_most(&row, "n", 1e-6 * s, Caution, "Lead every stream to a route.");
-        w.give(&row, "z", rounded_off(b - r - lost - away, b, G_PER_DAY_METAL))?;
-        let why = "A value typed over a link breaks the balance: look at drag-out and metals of the rinses.";
-        w.at_most(&row, "z", 1e-6 * b, Halt, why);
-        w.at_least(&row, "z", -(1e-6 * b), Halt, why);
+        // Streams that lead nowhere are named above; this is metal lost by values typed over.
+        if all_lead && exceeds(lost, s) {
+            let grams = w.style.answer(lost.si, G_PER_DAY_METAL);
+            w.find(
+                &row,
+                "n",
+                Caution,
+                format!("{}: {grams} is on no route, though every stream leads to one. {WHY}", row.key),
+            );
+        }
+        let rest = w.give(&row, "z", rounded_off(b - r - lost - away, b, G_PER_DAY_METAL))?;
+        if exceeds(rest, b) {
+            let grams = w.style.answer(rest.si, G_PER_DAY_METAL);
+            w.find(&row, "z", Halt, format!("{}: {grams} is unexplained. {WHY}", row.key));
+        }
         sum = sum + r;
     }
     let sum = w.answer("m_routes", sum)?;
     let all = if q_s.si > 0.0 { sum / q_s } else { Q::constant("0", 0.0, MG_PER_L_METAL) };
     w.answer("c_all", all)?;
     Ok(())
+}
+
+/// What breaks a balance.
+const WHY: &str = "A value typed over a link breaks the balance: look at drag-out and metals of the rinses.";
+
+/// Whether a rest is more than rounding of what it is the rest of, either way.
+fn exceeds(rest: Q, of: Q) -> bool {
+    rest.si.abs() > 1e-6 * of.si.abs()
 }
 
 /// A difference that is nothing but rounding of what it is the difference of reads as none, and says so.

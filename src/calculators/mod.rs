@@ -1,9 +1,11 @@
-//! The calculators, one file each.
+//! The calculators: each a file, or a folder with its declaration in `mod.rs` and its sum in `sum.rs`.
 //!
-//! To add one: write its file, name the file here, and list it **after** whatever it follows.
-//! (A file that is not listed is dead code, which the compiler reports.) Its tests come by themselves.
+//! To add one: write its file, name the file here, and list it **after** whatever it follows. A file that
+//! nobody names is not compiled, and nobody would notice: a test below does. The tests of every calculator
+//! come by themselves.
 
 pub mod site;
+pub mod routes;
 mod make_up;
 mod analysis;
 mod correction;
@@ -62,53 +64,41 @@ pub fn class_of(word: &str) -> Class {
     Class::ALL.into_iter().find(|class| class.name() == word).unwrap_or(Class::Unknown)
 }
 
-/// What a route is for, wherever that is asked or said.
-pub mod routes {
-    /// Acid and base water, without metal.
-    pub const ACID_BASE: &str = "acid and base water";
-    /// Rinse water with a little metal.
-    pub const DILUTE: &str = "dilute metal";
-    /// Liquid rich in metal, for recovery.
-    pub const CONCENTRATE: &str = "concentrate for recovery";
-    /// Valuable metal, on its way back.
-    pub const RECLAIM: &str = "reclaim of valuable metal";
-    /// Segregated, one route for each class.
-    pub const CYANIDE: &str = "segregated: cyanide";
-    /// Hydrofluoric acid and fluoride.
-    pub const FLUORIDE: &str = "segregated: fluoride";
-    /// Solvents.
-    pub const SOLVENTS: &str = "segregated: solvents";
-    /// Oxidisers and nitric acid.
-    pub const OXIDISERS: &str = "segregated: oxidisers";
-    /// Ammonia and complexed metal.
-    pub const AMMONIA: &str = "segregated: ammonia or complexed";
-    /// Sulfite.
-    pub const SULFITE: &str = "segregated: sulfite";
-    /// A route that the user defines.
-    pub const OWN: &str = "a route of your own";
-    /// What is said of a liquid whose class is not known.
-    pub const FIND_OUT: &str = "find out its class first";
-
-    /// Every word, in the order of the lists.
-    pub const ALL: &[&str] = &[
-        ACID_BASE,
-        DILUTE,
-        CONCENTRATE,
-        RECLAIM,
-        CYANIDE,
-        FLUORIDE,
-        SOLVENTS,
-        OXIDISERS,
-        AMMONIA,
-        SULFITE,
-        OWN,
-        FIND_OUT,
-    ];
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// A file that no `mod.rs` names, or a calculator that [`ALL`] does not list, would be left out unseen.
+    #[test]
+    fn every_file_is_named_and_every_calculator_is_listed() {
+        let top = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("src/calculators");
+        let read = |path: &std::path::Path| std::fs::read_to_string(path).unwrap_or_default();
+        let mut folders = vec![top.clone()];
+        let mut declared = 0;
+        while let Some(folder) = folders.pop() {
+            let names = read(&folder.join("mod.rs"));
+            for entry in std::fs::read_dir(&folder).unwrap().flatten() {
+                let path = entry.path();
+                let stem = path.file_stem().unwrap().to_string_lossy().into_owned();
+                let file = if path.is_dir() { path.join("mod.rs") } else { path.clone() };
+                assert!(file.exists(), "{path:?} has no mod.rs");
+                assert!(
+                    !path.is_dir() || !path.with_extension("rs").exists(),
+                    "{path:?} has a file beside it"
+                );
+                assert!(stem == "mod" || names.contains(&format!("mod {stem};")), "{path:?} is not named");
+                if path.is_dir() {
+                    folders.push(path);
+                }
+                if folder == top && stem != "mod" && read(&file).contains("pub static CALCULATOR: ") {
+                    declared += 1;
+                    let listed = ALL.iter().any(|calculator| calculator.id == stem.replace('_', "-"));
+                    assert!(listed, "{stem} is not in the list");
+                }
+            }
+        }
+        assert_eq!(declared, ALL.len());
+    }
 
     #[test]
     fn the_words_of_the_classes_are_those_of_the_law() {

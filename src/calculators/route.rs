@@ -1,7 +1,7 @@
 //! One of the ways out: what arrives on it, whether it may, and what it carries away.
 
-use super::stream::{CONCENTRATE_LIMIT, DILUTE_LIMIT};
-use super::{CLASSES, UNKNOWN, class_of, routes};
+use super::routes::{self, KINDS, fits};
+use super::{CLASSES, UNKNOWN, class_of, stream};
 use crate::calculator::Weight::{self, Note, Stop as Halt};
 use crate::calculator::{
     Calculator, Caution, Example, Row, Stop, Subject, Table, When, Work, choice, input, output, verdict,
@@ -24,20 +24,6 @@ const RULES: &[(&str, f64)] = &[
     ("40 CFR 433.15, existing source", 1.0),
     ("40 CFR 413, job shop, 38 000 L/day and more", 2.0),
     ("40 CFR 413, job shop, less", 3.0),
-];
-
-const KINDS: &[(&str, f64)] = &[
-    (routes::ACID_BASE, 1.0),
-    (routes::DILUTE, DILUTE_LIMIT),
-    (routes::CONCENTRATE, CONCENTRATE_LIMIT),
-    (routes::RECLAIM, 1e9),
-    (routes::CYANIDE, 1e9),
-    (routes::FLUORIDE, 1e9),
-    (routes::SOLVENTS, 1e9),
-    (routes::OXIDISERS, 1e9),
-    (routes::AMMONIA, 1e9),
-    (routes::SULFITE, 1e9),
-    (routes::OWN, 1e9),
 ];
 
 const BELONGS: &[(&str, f64)] = &[
@@ -69,6 +55,7 @@ pub static CALCULATOR: Calculator = Calculator {
     inputs: &[
         choice("kind", "What it is for", MG_PER_L_METAL, KINDS)
             .starts_at(1)
+            .takes_on("stream", "belongs")
             .help("Segregated liquids have a route for each class; gold and its like are reclaimed."),
         input("c_max", "Limit on all metals together", MG_PER_L_METAL, [0.0, 1e9], [0.0, 1e6], 60.0)
             .optional()
@@ -100,6 +87,7 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: &[],
             presets: &[],
             columns: &[
+                choice("what", "What it is", NUMBER, stream::KINDS).starts_at(4).each(&[("stream", "kind")]).help("Follows the stream."),
                 choice("class", "Class", NUMBER, CLASSES).starts_at(UNKNOWN).each(&[("stream", "class")]).help("Follows the stream."),
                 input("Q_s", "A day", L_PER_DAY, [0.0, 1e9], [0.0, 1e9], 0.0).each(&[("stream", "Q_day")]).help("Follows the stream."),
                 input("c_T", "Metals in it", MG_PER_L_METAL, [0.0, 1e9], [0.0, 1e9], 0.0).each(&[("stream", "c_T")]).help("Follows the stream."),
@@ -217,7 +205,8 @@ fn work(w: &mut Work) -> Result<(), Stop> {
             ELSEWHERE
         };
         w.say(row, "verdict", verdict)?;
-        w.at_most(row, "c_s", limit, too_rich(kind), &why_too_rich(kind));
+        let why = why_too_rich(kind, w.word(row, "what")?);
+        w.at_most(row, "c_s", limit, too_rich(kind), why);
         if verdict == ELSEWHERE {
             let (weight, why) = misplaced(kind, belongs);
             w.find(row, "verdict", weight, format!("{}: {why}", row.key));
@@ -266,6 +255,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     let sum = w.answer("m_T", sum)?;
     let mixed = if q.si > 0.0 { sum / q } else { Q::constant("0", 0.0, MG_PER_L_METAL) };
     w.answer("c_mix", mixed)?;
+    watered_down(w, &streams)?;
     meet_acid_and_alkaline(w, &streams)
 }
 
@@ -276,9 +266,7 @@ fn refuse_what_must_not_meet(w: &Work, kind: &str, streams: &[Row]) -> Result<()
         classes.push((&*row.key, class_of(w.word(row, "class")?), w.word(row, "belongs")?));
     }
     // The metal and acid routes carry acid water, whatever else leads there today.
-    let carried = [routes::ACID_BASE, routes::DILUTE, routes::CONCENTRATE]
-        .contains(&kind)
-        .then_some(("the acid water of this route", Class::Acid));
+    let carried = routes::carries_acid(kind).then_some(("the acid water of this route", Class::Acid));
     // A stream that the route itself does not bear comes first: it is the one to lead elsewhere.
     let against_route = classes.iter().flat_map(|one| carried.map(|other| (one, other)));
     let against_others = classes.iter().enumerate().flat_map(|(k, one)| {
@@ -307,6 +295,26 @@ fn refuse_what_must_not_meet(w: &Work, kind: &str, streams: &[Row]) -> Result<()
     Ok(())
 }
 
+/// A concentrate that meets a dilute stream is still a concentrate.
+fn watered_down(w: &mut Work, streams: &[Row]) -> Result<(), Stop> {
+    let (mut rich, mut weak): (Vec<&str>, Vec<&str>) = (Vec::new(), Vec::new());
+    for row in streams {
+        match w.word(row, "belongs")? {
+            routes::CONCENTRATE => rich.push(&row.key),
+            routes::DILUTE | routes::ACID_BASE => weak.push(&row.key),
+            _ => (),
+        }
+    }
+    if !rich.is_empty() && !weak.is_empty() {
+        let (rich, weak, top) = (rich.join(", "), weak.join(", "), w.top());
+        let text = format!(
+            "Concentrate ({rich}) and dilute water ({weak}) meet here: watering down changes neither the route that the concentrate belongs on nor the grams of metal, and all of it has to be treated."
+        );
+        w.find(&top, "c_mix", Note, text);
+    }
+    Ok(())
+}
+
 fn meet_acid_and_alkaline(w: &mut Work, streams: &[Row]) -> Result<(), Stop> {
     let mut seen = (false, false);
     for row in streams {
@@ -328,21 +336,6 @@ fn meet_acid_and_alkaline(w: &mut Work, streams: &[Row]) -> Result<(), Stop> {
     Ok(())
 }
 
-/// Whether a stream that suits one route is in order on another.
-fn fits(kind: &str, belongs: &str) -> bool {
-    kind == belongs
-        || kind == routes::OWN
-        || matches!(
-            (kind, belongs),
-            // A weaker stream is in order on a route for stronger ones, at the price of its volume.
-            (routes::CONCENTRATE, routes::DILUTE | routes::ACID_BASE)
-                | (routes::DILUTE, routes::ACID_BASE)
-                | (routes::ACID_BASE, routes::DILUTE)
-                | (routes::DILUTE, routes::CONCENTRATE)
-                | (routes::RECLAIM, routes::DILUTE | routes::CONCENTRATE | routes::SULFITE)
-        )
-}
-
 fn misplaced(kind: &str, belongs: &str) -> (Weight, String) {
     match belongs {
         routes::RECLAIM => (
@@ -358,13 +351,24 @@ fn too_rich(kind: &str) -> Weight {
     if kind == routes::DILUTE { Weight::Caution } else { Halt }
 }
 
-fn why_too_rich(kind: &str) -> String {
-    match kind {
-        routes::DILUTE => {
-            "Each stream counts before it is mixed. Less drag-out, or the concentrate route, would do.".into()
+/// What to do with a stream that is too rich: less drag-out cures a rinse, and nothing else.
+fn why_too_rich(kind: &str, what: &str) -> &'static str {
+    match (kind, what) {
+        (routes::DILUTE, stream::RINSE) => {
+            "Each stream counts before it is mixed. Less drag-out, or the concentrate route, would do."
         }
-        routes::ACID_BASE => "Metal belongs on the dilute or the concentrate route.".into(),
-        _ => "It is too rich for this route.".into(),
+        (routes::DILUTE, stream::DUMP) => {
+            "A dump holds what the bath holds, however it is mixed: lead it to the concentrate route."
+        }
+        (routes::DILUTE, stream::BLEED) => {
+            "A bleed holds what the bath holds, however it is mixed: lead it to the concentrate route."
+        }
+        (routes::DILUTE, stream::SAMPLES) => {
+            "Samples hold what the bath holds, however they are mixed: lead them to the concentrate route."
+        }
+        (routes::DILUTE, _) => "Each stream counts before it is mixed. The concentrate route would do.",
+        (routes::ACID_BASE, _) => "Metal belongs on the dilute or the concentrate route.",
+        _ => "It is too rich for this route.",
     }
 }
 

@@ -9,17 +9,23 @@ use crate::calculator::{
 use crate::quantity::Q;
 use crate::science::metals;
 use crate::science::rinse::{counterflow_last, counterflow_overflow};
-use crate::science::segregation::Class;
 use crate::units::{
     DAYS, G_METAL, G_PER_DAY_METAL, G_PER_L_METAL, HOUR, L, L_PER_DAY, L_PER_MIN, MG_PER_L_METAL, ML, NUMBER,
     PER_DAY,
 };
 
-const RINSE: &str = "rinse";
-const DUMP: &str = "bath dump";
-const BLEED: &str = "bleed from a bath";
-const SAMPLES: &str = "samples";
-const OTHER: &str = "another liquid";
+/// A rinse, which wafers pass through.
+pub const RINSE: &str = "rinse";
+/// A whole bath, let out at once.
+pub const DUMP: &str = "bath dump";
+/// A part of a bath, drawn off steadily.
+pub const BLEED: &str = "bleed from a bath";
+/// What analysis takes.
+pub const SAMPLES: &str = "samples";
+/// What is typed.
+pub const OTHER: &str = "another liquid";
+/// What a stream is.
+pub const KINDS: &[(&str, f64)] = &[(RINSE, 0.0), (DUMP, 0.0), (BLEED, 0.0), (SAMPLES, 0.0), (OTHER, 0.0)];
 const BY_WAFER: &str = "volume a wafer";
 const BY_FLOW: &str = "flow while it runs";
 
@@ -34,7 +40,7 @@ pub static CALCULATOR: Calculator = Calculator {
     subject: Subject::Stream,
     quick: true,
     inputs: &[
-        choice("kind", "What it is", NUMBER, &[(RINSE, 0.0), (DUMP, 0.0), (BLEED, 0.0), (SAMPLES, 0.0), (OTHER, 0.0)])
+        choice("kind", "What it is", NUMBER, KINDS)
             .help("A dump, a bleed and samples hold what the bath holds."),
         choice("class", "Class", NUMBER, CLASSES)
             .starts_at(UNKNOWN)
@@ -44,10 +50,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .from_site(&[("site", "hours")])
             .help("Rinse water runs in these hours only."),
         input("N", "Wafers", PER_DAY, [0.0, 1e6], [1.0, 5000.0], 100.0)
+            .needed()
             .from_origin(&[("stream", "N")])
             .help("That pass through this rinse a day.")
             .when(When::Is("kind", &[RINSE])),
         input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.1, 50.0], 5.0)
+            .needed()
             .from_origin(&[("stream", "d_w")])
             .help("Liquid that one wafer and its holder carry in, and out again. Weigh some to know it.")
             .when(When::Is("kind", &[RINSE])),
@@ -63,25 +71,31 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("A volume for each wafer, or a flow in the hours of service.")
             .when(When::Is("kind", &[RINSE])),
         input("v_w", "Water a wafer", L, [0.0, 1000.0], [0.1, 20.0], 2.0)
+            .needed()
             .help("Fresh water that runs in for one wafer.")
             .as_cure(DILUTION)
             .when(When::Is("water", &[BY_WAFER])),
         input("q", "Flow while it runs", L_PER_MIN, [0.0, 1000.0], [0.1, 50.0], 2.0)
+            .needed()
             .help("Fresh water in the hours of service.")
             .as_cure(DILUTION)
             .when(When::Is("water", &[BY_FLOW])),
         input("V_d", "Volume let out at once", L, [0.0, 100_000.0], [1.0, 5000.0], 200.0)
+            .needed()
             .from_origin(&[("make-up", "V_dump")])
             .help("What a dump drains; what stays behind in the tank is not in it.")
             .when(When::Is("kind", &[DUMP])),
         input("t_d", "Days of service between dumps", DAYS, [0.01, 10_000.0], [5.0, 1000.0], 180.0)
+            .needed()
             .help("Working days; on a mean day the volume is divided by these.")
             .when(When::Is("kind", &[DUMP])),
         input("Q_t", "Volume a day", L_PER_DAY, [0.0, 1e7], [0.0, 1e5], 1.0)
+            .needed()
             .help("On a mean working day.")
             .when(When::Is("kind", &[BLEED, SAMPLES, OTHER])),
     ],
-    tables: &[Table {
+    tables: &[
+        Table {
         id: metals::TABLE,
         label: "Metals",
         key_label: "Metal",
@@ -90,6 +104,7 @@ pub static CALCULATOR: Calculator = Calculator {
         presets: &[],
         columns: &[
             input("c_in", "In the liquid it comes from", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0], 0.0)
+                .needed()
                 .from_origin(&[("make-up", "c_M"), ("stream", "c_on")])
                 .help("In the bath, or in the last stage of the rinse before."),
             input("m_prev", "Carried in from the rinse before", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e6], 0.0)
@@ -108,7 +123,23 @@ pub static CALCULATOR: Calculator = Calculator {
             output("m_rinse", "Taken over from a rinse", G_PER_DAY_METAL),
             output("m_once", "In one dump", G_METAL),
         ],
-    }],
+    },
+        Table {
+            id: "routes",
+            label: "What each route says of it",
+            key_label: "Route",
+            add: None,
+            suggest: &[],
+            presets: &[],
+            columns: &[],
+            answers: &[verdict("takes", "This liquid", &[
+                routes::SHOULD,
+                routes::MAY,
+                routes::MUST_NOT,
+                routes::FIND_OUT,
+            ])],
+        },
+    ],
     outputs: &[
         output("Q_day", "Volume a day", L_PER_DAY),
         output("c_T", "All metals together", MG_PER_L_METAL).beside(),
@@ -173,11 +204,6 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     work,
 };
-
-/// The most that the dilute route takes, all metals together: common practice, no source.
-pub const DILUTE_LIMIT: f64 = 60.0;
-/// The most that the concentrate route takes, all metals together: common practice, no source.
-pub const CONCENTRATE_LIMIT: f64 = 200_000.0;
 
 fn work(w: &mut Work) -> Result<(), Stop> {
     let top = w.top();
@@ -252,27 +278,16 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     }
     let together = w.answer("c_T", together)?;
     w.answer("m_T", together * volume)?;
-    let belongs = suggestion(class, is_valuable, together.number(MG_PER_L_METAL));
-    w.say(&top, "belongs", belongs)
+    let mg_per_l = together.number(MG_PER_L_METAL);
+    let belongs = routes::suggestion(class, is_valuable, mg_per_l);
+    w.say(&top, "belongs", belongs)?;
+    for (kind, _) in routes::KINDS {
+        let row = w.row("routes", kind)?;
+        w.say(&row, "takes", routes::takes(kind, class, belongs, mg_per_l))?;
+    }
+    Ok(())
 }
 
 fn none(w: &mut Work) -> Result<Q, Stop> {
     w.answer("D", Q::constant("none", 0.0, L_PER_DAY))
-}
-
-/// The route that suits a liquid: its class first, then its worth, then how much metal it holds.
-fn suggestion(class: Class, is_valuable: bool, mg_per_l: f64) -> &'static str {
-    match class {
-        Class::Cyanide => routes::CYANIDE,
-        Class::Fluoride => routes::FLUORIDE,
-        Class::Solvent => routes::SOLVENTS,
-        Class::Oxidiser => routes::OXIDISERS,
-        Class::Unknown => routes::FIND_OUT,
-        _ if is_valuable => routes::RECLAIM,
-        Class::Ammonia => routes::AMMONIA,
-        Class::Sulfite => routes::SULFITE,
-        Class::Acid | Class::Alkaline if mg_per_l > DILUTE_LIMIT => routes::CONCENTRATE,
-        Class::Acid | Class::Alkaline if mg_per_l > 0.0 => routes::DILUTE,
-        Class::Acid | Class::Alkaline => routes::ACID_BASE,
-    }
 }

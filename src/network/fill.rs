@@ -83,7 +83,7 @@ impl Cell {
             }
             // What no source mentions: none of it in a sum, left out where that is allowed; else refused.
             for (at, (key, row)) in rows.iter_mut().enumerate() {
-                if typed(at) || !row[column].value.si.is_nan() || link.input.optional {
+                if typed(at) || !row[column].value.si.is_nan() || (link.input.optional && table > 0) {
                     continue;
                 }
                 match link.over {

@@ -180,7 +180,8 @@ impl Network {
     ) -> (Datum, Origin, Option<Issue>) {
         let untouched = if linked { Origin::Linked } else { Origin::Default };
         let typed = if linked { Origin::Overtyped } else { Origin::Typed };
-        let Some(entry) = entry else { return (input.default_datum(), untouched, None) };
+        let typed_in = entry.filter(|entry| !entry.is_unit_only());
+        let Some(entry) = typed_in else { return (input.default_datum(), untouched, None) };
         let unread = match input.read(&entry.text, &self.style) {
             Ok(datum) => return (datum, typed, None),
             Err(unread) => unread,

@@ -112,7 +112,7 @@ impl Axis {
             // Enough figures to tell one step from the next, and no more.
             let figures = if at == 0.0 { 1.0 } else { power_of(at) - power_of(step) + 1.0 };
             let figures = figures.max(1.0) as usize;
-            Tick { at, text: style.with_digits(figures).number(at) }
+            Tick { at, text: style.with_digits(figures).exact(at) }
         });
         ticks.collect()
     }

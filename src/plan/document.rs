@@ -57,6 +57,10 @@ pub struct Sheet {
     /// By table: the rows in order, each under its key.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub rows: BTreeMap<String, Vec<(String, Entries)>>,
+    /// The steps of the work order that are done, by name, with the amount that was wanted then. See
+    /// [`super::ticks`]. Plans from before there were any have none.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub ticks: BTreeMap<String, String>,
 }
 
 /// By symbol. What is absent has its default, or follows its declared link.
@@ -66,7 +70,8 @@ pub type Entries = BTreeMap<String, Entry>;
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(from = "Written", into = "Written")]
 pub struct Entry {
-    /// As typed, with its unit: `12 gal`, `CuSO4·5H2O`, or a word of a choice.
+    /// As typed, with its unit: `12 gal`, `CuSO4·5H2O`, or a word of a choice. Empty where only a unit was
+    /// chosen: the default or the link stands.
     pub text: String,
     /// Where the text cannot be read: the last good text, which stands.
     pub stands: Option<String>,
@@ -104,6 +109,13 @@ impl From<Entry> for Written {
         } else {
             Written::Full { text, stands, show }
         }
+    }
+}
+
+impl Entry {
+    /// Whether nothing is typed, and only a unit chosen.
+    pub fn is_unit_only(&self) -> bool {
+        self.text.is_empty()
     }
 }
 

@@ -1,7 +1,7 @@
 //! Every change that a user can make to a plan.
 
 use super::document::{Entries, Entry, Id, Plan, Sheet, tidy};
-use crate::calculator::{Input, find_or_push};
+use crate::calculator::{Form, Input, find_or_push};
 use crate::calculators::find;
 use crate::science::metals;
 use crate::units::{Style, Unit, Unread, read::split};
@@ -82,7 +82,18 @@ impl Plan {
         let Some(entries) = self.entries_mut(field) else { return };
         let text: String = text.trim().chars().take(400).collect();
         if text.is_empty() {
-            entries.remove(field.symbol);
+            let before = entries.remove(field.symbol);
+            // The unit that was chosen or typed stays the field's: the next bare number is in it.
+            let show = before.and_then(|entry| match entry.show {
+                Some(show) => Some(show),
+                None => input.read(&entry.text, &style).ok().map(|datum| datum.value.unit.symbol.to_string()),
+            });
+            let is_own = |symbol: &String| {
+                symbol != input.unit.symbol && Unit::named(input.unit.kind, symbol).is_some()
+            };
+            if let Some(show) = show.filter(|symbol| input.form == Form::Number && is_own(symbol)) {
+                entries.insert(field.symbol.into(), Entry { show: Some(show), ..Entry::default() });
+            }
             return;
         }
         let text = match unit.map(|unit| unit.symbol).filter(|symbol| !symbol.is_empty()) {
@@ -112,13 +123,17 @@ impl Plan {
         self.type_in(field, text, unit);
     }
 
-    /// Shows a field in another unit. What was typed stays as it is, so switching back is exact.
+    /// Shows a field in another unit. What was typed stays as it is, so switching back is exact; where
+    /// nothing is typed, the usual or the linked value stays one.
     pub fn show_in(&mut self, field: &Field, unit: &Unit) {
         let style = self.style();
-        let Some(input) = field.input() else { return };
-        let Some(entry) = self.entries_mut(field).and_then(|entries| entries.get_mut(field.symbol)) else {
+        let Some(input) =
+            field.input().filter(|input| input.unit.kind == unit.kind && input.form == Form::Number)
+        else {
             return;
         };
+        let Some(entries) = self.entries_mut(field) else { return };
+        let entry = entries.entry(field.symbol.into()).or_default();
         let typed = input.read(&entry.text, &style).ok().map(|datum| datum.value.unit);
         entry.show = (typed != Some(unit)).then(|| unit.symbol.to_string());
     }
@@ -163,13 +178,22 @@ impl Plan {
         let at = rows.iter().position(|(known, _)| known == key)?;
         let name = free_key(rows, table, name, Some(at));
         rows[at].0 = name.clone();
+        if is_ordered(calculator, table)
+            && let Some(sheet) = self.sheet_mut(place, calculator)
+        {
+            sheet.row_renamed(key, Some(&name));
+        }
         Some(name)
     }
 
     /// Takes a row away.
     pub fn remove_row(&mut self, place: Id, calculator: &'static str, table: &'static str, key: &str) {
-        if let Some(rows) = self.sheet_mut(place, calculator).and_then(|sheet| sheet.rows.get_mut(table)) {
+        let Some(sheet) = self.sheet_mut(place, calculator) else { return };
+        if let Some(rows) = sheet.rows.get_mut(table) {
             rows.retain(|(known, _)| known != key);
+        }
+        if is_ordered(calculator, table) {
+            sheet.row_renamed(key, None);
         }
     }
 
@@ -250,10 +274,15 @@ impl Plan {
     }
 }
 
+/// Whether the work order of a calculator has a step for each row of a table.
+fn is_ordered(calculator: &str, table: &str) -> bool {
+    find(calculator).and_then(|c| c.work_order).is_some_and(|order| order.table == table)
+}
+
 /// Whether a text is a number without a unit, or might become one once its reading is chosen.
 fn is_bare_number(text: &str, input: &Input, style: &Style) -> bool {
     let is_pick = input.picks.iter().any(|(word, _)| *word == text);
-    let is_number = input.form == crate::calculator::Form::Number && !is_pick && split(text).1.is_empty();
+    let is_number = input.form == Form::Number && !is_pick && split(text).1.is_empty();
     is_number
         && match crate::units::read(text, input.unit, style) {
             Ok(_) | Err(Unread::Ambiguous(_)) => true,

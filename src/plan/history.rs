@@ -33,7 +33,7 @@ impl History {
         if self.plan == before {
             return (given, false);
         }
-        if self.field.as_deref() != Some(field) || field.is_empty() {
+        if !self.continues(field) {
             self.past.push(before);
             if self.past.len() > DEPTH {
                 self.past.remove(0);
@@ -42,6 +42,11 @@ impl History {
         }
         self.future.clear();
         (given, true)
+    }
+
+    /// Whether a change to `field` would belong to the step that is being made.
+    pub fn continues(&self, field: &str) -> bool {
+        !field.is_empty() && self.field.as_deref() == Some(field)
     }
 
     /// The user has left the field: the next change to it is a step of its own.

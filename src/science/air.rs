@@ -54,6 +54,8 @@ pub fn vapour_pressure(t: Q, rh: Q) -> Result<Q, Refusal> {
 /// Trust: up to 0.7 % low, as of an ideal gas.
 ///
 /// Source: ASHRAE Handbook Fundamentals, ch. 1, equation of the humidity ratio (ideal gas).
+///
+/// No sheet uses it yet: it waits for “Evaporation”.
 pub fn humidity_ratio(t: Q, rh: Q, p: Q) -> Result<Q, Refusal> {
     let vapour = vapour_pressure(t, rh)?;
     if !(p.si.is_finite() && vapour.si < p.si) {
@@ -99,6 +101,8 @@ pub fn dew_point(t: Q, rh: Q) -> Result<Q, Refusal> {
 ///
 /// Source: law of ideal gases; R from 8.314462618 J/(mol·K) and 28.9647 g/mol (standard
 /// atmosphere, from memory).
+///
+/// No sheet uses it yet: it waits for “Exhaust”.
 pub fn density(t: Q, p: Q) -> Result<Q, Refusal> {
     celsius_within(t, -40.0, 150.0, "the air's temperature")?;
     within(p, KPA, 30.0, 200.0, "the pressure of the air")?;

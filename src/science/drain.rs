@@ -2,6 +2,7 @@
 //!
 //! Depths are shares of the bore, `y/D` above 0 and up to 1; slopes are fall per run.
 
+use super::bounds::above_zero;
 use super::{Refusal, pipe::gravity, solve};
 use crate::quantity::Q;
 use crate::units::*;
@@ -14,6 +15,8 @@ pub const DEPTH_OF_MOST_FLOW: f64 = 0.938_181_216_16;
 
 /// Depth at which a circular pipe runs fastest, as a share of the bore, with `n` constant; 1.140 of
 /// its velocity when full. Source: the root of `tan θ = θ`; scipy `minimize_scalar`.
+///
+/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub const DEPTH_OF_MOST_VELOCITY: f64 = 0.812_803_127_3;
 
 /// Fall that a run needs.
@@ -36,13 +39,15 @@ pub fn fall_to_spare(height: Q, offsets: Q, run: Q, slope: Q) -> Q {
 ///
 /// `(height − offsets)/S`. Refuses a slope of none. Source: inverse of [`fall_needed`].
 pub fn furthest_run(height: Q, offsets: Q, slope: Q) -> Result<Q, Refusal> {
-    positive(slope, "A level pipe does not drain.")?;
+    above_zero(slope, "A level pipe does not drain.")?;
     Ok(((height - offsets) / slope).max(Q::constant("0 m", 0.0, M)))
 }
 
 /// Invert (inside bottom of the pipe) at the end of a run; both heights above the same mark.
 ///
 /// `start − run·S`. Source: definition.
+///
+/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn invert_at_end(start: Q, run: Q, slope: Q) -> Q {
     start - fall_needed(run, slope)
 }
@@ -50,6 +55,8 @@ pub fn invert_at_end(start: Q, run: Q, slope: Q) -> Q {
 /// A slope as an angle, in radians: 1/4 in per ft is 1.19°, not 2.08.
 ///
 /// `atan(S)`. Source: definition.
+///
+/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn slope_angle(slope: Q) -> Q {
     Q::call("atan", &[slope], slope.si.atan(), NUMBER)
 }
@@ -57,8 +64,10 @@ pub fn slope_angle(slope: Q) -> Q {
 /// Run for one of fall: a slope of 1/4 in per ft is 1 in 48. Refuses a slope of none.
 ///
 /// `1/S`. Source: definition.
+///
+/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn slope_one_in(slope: Q) -> Result<Q, Refusal> {
-    positive(slope, "A level pipe does not drain.")?;
+    above_zero(slope, "A level pipe does not drain.")?;
     Ok(1.0 / slope)
 }
 
@@ -81,7 +90,7 @@ pub struct Segment {
 /// Source: circular segment; within 0.2 % of the tables of the US EPA storm-water model
 /// (`xsect.dat`), within 1 % near full.
 pub fn segment(d: Q, depth: Q) -> Result<Segment, Refusal> {
-    positive(d, "The pipe has no bore.")?;
+    above_zero(d, "The pipe has no bore.")?;
     let angle = angle(depth)?;
     Ok(Segment {
         angle,
@@ -129,8 +138,8 @@ pub struct PartFull {
 /// Refuses a depth outside of the pipe, a slope or a roughness that is not above zero.
 /// Source: as there.
 pub fn part_full(d: Q, depth: Q, s: Q, n: Q) -> Result<PartFull, Refusal> {
-    positive(s, "A level pipe does not drain.")?;
-    positive(n, "The roughness must be above zero.")?;
+    above_zero(s, "A level pipe does not drain.")?;
+    above_zero(n, "The roughness must be above zero.")?;
     let segment = segment(d, depth)?;
     let velocity = manning_velocity(segment.hydraulic_radius, s, n);
     Ok(PartFull { velocity, flow: velocity * segment.area })
@@ -140,6 +149,8 @@ pub fn part_full(d: Q, depth: Q, s: Q, n: Q) -> Result<PartFull, Refusal> {
 ///
 /// `Q/Qfull`: 0.5 at half, 0.977 at 0.8, 1.076 at 0.938, 1 when full.
 /// `(θ − sin θ)/(2·π)·(1 − sin θ/θ)^(2/3)`. Source: [`segment`] and [`manning_velocity`]; `fluids` 1.3.1.
+///
+/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn flow_ratio(depth: Q) -> Result<Q, Refusal> {
     let angle = angle(depth)?;
     Ok((angle - angle.sin()) / (2.0 * PI) * velocity_ratio(depth)?)
@@ -148,6 +159,8 @@ pub fn flow_ratio(depth: Q) -> Result<Q, Refusal> {
 /// Velocity at a depth over the velocity of the full pipe, with `n` constant; most 1.140 at 0.813.
 ///
 /// `(1 − sin θ/θ)^(2/3)`. Source: [`segment`] and [`manning_velocity`].
+///
+/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn velocity_ratio(depth: Q) -> Result<Q, Refusal> {
     let angle = angle(depth)?;
     Ok((1.0 - angle.sin() / angle).pow(2, 3))
@@ -159,7 +172,7 @@ pub fn velocity_ratio(depth: Q) -> Result<Q, Refusal> {
 /// Bisection on [`part_full`], below [`DEPTH_OF_MOST_FLOW`]. Refuses more than the pipe carries
 /// without pressure. Source: inverse of Manning's equation; scipy `brentq` on `fluids`.
 pub fn depth_for_flow(flow: Q, d: Q, s: Q, n: Q) -> Result<Q, Refusal> {
-    positive(flow, "Nothing flows.")?;
+    above_zero(flow, "Nothing flows.")?;
     let most = part_full(d, Q::from(DEPTH_OF_MOST_FLOW), s, n)?.flow;
     if flow > most {
         let style = Style::default();
@@ -186,6 +199,8 @@ pub fn depth_for_flow(flow: Q, d: Q, s: Q, n: Q) -> Result<Q, Refusal> {
 /// Slope at which a pipe that runs full carries a flow.
 ///
 /// `S = (v·n/R^(2/3))²`, `v = Q/A`, `R = D/4`. Source: inverse of [`manning_velocity`].
+///
+/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn slope_for_full_flow(flow: Q, d: Q, n: Q) -> Result<Q, Refusal> {
     let full = segment(d, Q::from(1.0))?;
     Ok(slope_for(flow / full.area, full.hydraulic_radius, n))
@@ -194,6 +209,8 @@ pub fn slope_for_full_flow(flow: Q, d: Q, n: Q) -> Result<Q, Refusal> {
 /// Slope at which a pipe, filled to a share `depth` of its bore, runs at a velocity.
 ///
 /// `S = (v·n/R^(2/3))²`. Source: inverse of [`manning_velocity`].
+///
+/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn slope_for_velocity(v: Q, d: Q, depth: Q, n: Q) -> Result<Q, Refusal> {
     Ok(slope_for(v, segment(d, depth)?.hydraulic_radius, n))
 }
@@ -240,13 +257,16 @@ pub static PLUMBING_CODES: [PlumbingCode; 2] = [
     },
 ];
 
+/// How far a metric bore may be below the inches of the same nominal size: 75 mm are 2.953 in.
+const NOMINAL: f64 = 0.02;
+
 /// Least slope that a code asks of a pipe size.
 ///
-/// Table; a size between two lines takes the steeper. The local code rules, and the size is the
-/// nominal one. Source: the code's own line.
+/// Table; a size between two lines takes the steeper. Codes mean nominal sizes: a bore within 2 % of
+/// one counts as it, so 75 mm is 3 in, and 100 mm 4 in. The local code rules. Source: the code's own line.
 pub fn code_least_slope(code: &PlumbingCode, size: Q) -> Q {
     let inches = size.number(INCH);
-    let line = code.lines.iter().rev().find(|line| inches >= line.from_inches - 1e-9);
+    let line = code.lines.iter().rev().find(|line| inches >= line.from_inches * (1.0 - NOMINAL));
     let least = line.or(code.lines.first()).map_or(0.25, |line| line.inches_per_foot);
     Q::call("least slope by code", &[size], least, INCH_PER_FOOT)
 }
@@ -273,7 +293,7 @@ pub fn dump_peak(cd: Q, a: Q, h: Q) -> Q {
 /// Source: integral of [`dump_peak`]; Schaschke, example 6.3.
 pub fn dump_time(area: Q, (h1, h2): (Q, Q), cd: Q, a: Q) -> Result<Q, Refusal> {
     falls(h1, h2)?;
-    positive(cd * a, "The valve has no opening.")?;
+    above_zero(cd * a, "The valve has no opening.")?;
     Ok(2.0 * area * (h1.sqrt() - h2.sqrt()) / (cd * a * (2.0 * gravity()).sqrt()))
 }
 
@@ -282,6 +302,8 @@ pub fn dump_time(area: Q, (h1, h2): (Q, Q), cd: Q, a: Q) -> Result<Q, Refusal> {
 /// `1/(1 + f·l/D + ΣK)^(1/2)`; the 1 is the velocity head at the outlet. `f` Darcy friction factor,
 /// held constant, `l` length, `K` losses of entrance and fittings. The pipe's own fall is left out.
 /// Source: energy balance; Coulson & Richardson, Chemical Engineering vol. 1, example 3.3.
+///
+/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn discharge_coefficient(f: Q, l: Q, d: Q, k: Q) -> Q {
     1.0 / (1.0 + f * l / d + k).sqrt()
 }
@@ -292,10 +314,12 @@ pub fn discharge_coefficient(f: Q, l: Q, d: Q, k: Q) -> Q {
 /// The driving level is that in the tank above the outlet; entrance and outlet losses are left out.
 /// Refuses a start above Reynolds 2000, where the law gives far too short a time.
 /// Source: Hagen–Poiseuille; Schaschke, example 6.10 (printed 0.3 % high: logarithms to base 2.71).
+///
+/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn dump_time_laminar(area: Q, (h1, h2): (Q, Q), d: Q, l: Q, mu: Q, rho: Q) -> Result<Q, Refusal> {
     falls(h1, h2)?;
-    positive(d, "The pipe has no bore.")?;
-    positive(h2, "A laminar drain never empties quite.")?;
+    above_zero(d, "The pipe has no bore.")?;
+    above_zero(h2, "A laminar drain never empties quite.")?;
     let per_head = rho * gravity() * d.pow(2, 1) / (32.0 * mu * l);
     let reynolds = rho.si * per_head.si * h1.si * d.si / mu.si;
     if reynolds.is_nan() || reynolds > super::pipe::LAMINAR {
@@ -312,7 +336,7 @@ pub fn dump_time_laminar(area: Q, (h1, h2): (Q, Q), d: Q, l: Q, mu: Q, rho: Q) -
 ///
 /// [`dump_peak`] over [`part_full`]'s flow. Source: as there.
 pub fn dump_to_drain_ratio(peak: Q, drain: Q) -> Result<Q, Refusal> {
-    positive(drain, "The drain carries nothing.")?;
+    above_zero(drain, "The drain carries nothing.")?;
     Ok(peak / drain)
 }
 
@@ -320,8 +344,8 @@ pub fn dump_to_drain_ratio(peak: Q, drain: Q) -> Result<Q, Refusal> {
 ///
 /// `(4·Q/(π·Cd·(2·g·H)^(1/2)))^(1/2)`. Source: inverse of [`dump_peak`].
 pub fn valve_bore_for_peak(peak: Q, h: Q, cd: Q) -> Result<Q, Refusal> {
-    positive(h, "There is no level above the valve.")?;
-    positive(cd, "The discharge coefficient must be above zero.")?;
+    above_zero(h, "There is no level above the valve.")?;
+    above_zero(cd, "The discharge coefficient must be above zero.")?;
     Ok((4.0 * peak / (PI * cd * (2.0 * gravity() * h).sqrt())).sqrt())
 }
 
@@ -333,10 +357,6 @@ fn falls(h1: Q, h2: Q) -> Result<(), Refusal> {
         "The level does not fall to that height.",
         "Give two levels above the valve, the first one higher.",
     ))
-}
-
-fn positive(q: Q, otherwise: &str) -> Result<(), Refusal> {
-    if q.si > 0.0 { Ok(()) } else { Err(Refusal::new(otherwise, "Give a value above zero.")) }
 }
 
 #[cfg(test)]

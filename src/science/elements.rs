@@ -1,8 +1,5 @@
 //! The elements and their weights.
 
-use crate::quantity::Q;
-use crate::units::{G_PER_MOL, Value};
-
 /// An element's symbol and standard atomic weight, g/mol.
 ///
 /// Source: IUPAC standard atomic weights 2021, abridged to five figures (as `periodictable` 2.1.0
@@ -40,11 +37,6 @@ pub fn symbol(text: &str) -> Option<&'static str> {
 /// The standard atomic weight of an element, g/mol; `None` for what is not an element or has none.
 pub fn weight(symbol: &str) -> Option<f64> {
     WEIGHTS.iter().find(|(known, _)| *known == symbol).map(|(_, weight)| *weight)
-}
-
-/// Molar mass of an element, as a quantity that shows as `M(Cu)`.
-pub fn molar_mass(symbol: &str) -> Option<Q> {
-    Some(Q::named(format!("M({symbol})"), Value::new(weight(symbol)?, G_PER_MOL)))
 }
 
 /// Whether a symbol is that of a metal.

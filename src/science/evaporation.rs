@@ -28,6 +28,8 @@ pub fn water_evaporated(e: Q, h: Q) -> Q {
 }
 
 /// Heat that an amount of evaporating water takes: `E = w·h`, see [`water_evaporated`].
+///
+/// No sheet uses it yet: it waits for “Evaporation”.
 pub fn heat_of_evaporation(w: Q, h: Q) -> Q {
     w * h
 }

@@ -1,7 +1,7 @@
 //! Coils and exchangers: what a flowing medium gives a stirred tank, per kelvin between its inlet and
 //! the tank.
 
-use super::heating::flows;
+use super::bounds::above_zero;
 use super::{Refusal, solve};
 use crate::quantity::Q;
 use crate::units::*;
@@ -21,7 +21,7 @@ pub fn effectiveness_in_tank(ua: Q, c: Q) -> Q {
 /// `k = ε·C`, with [`effectiveness_in_tank`] and `C = m·cp`. Never more than `UA`, nor than `C`.
 /// Refuses a medium that does not flow. Source: as there.
 pub fn stream_conductance(ua: Q, c: Q) -> Result<Q, Refusal> {
-    flows(c, "The heating or cooling medium does not flow")?;
+    above_zero(c, "The heating or cooling medium does not flow.")?;
     Ok(effectiveness_in_tank(ua, c) * c)
 }
 
@@ -30,6 +30,8 @@ pub fn stream_conductance(ua: Q, c: Q) -> Result<Q, Refusal> {
 /// `ε = (1 − e)/(1 − r·e)`, `e = exp(−N·(1 − r))`, `N = UA/Cmin`, `r = Cmin/Cmax`; for equal
 /// streams `N/(1 + N)`. Holds for constant `UA`, no loss, pure counterflow.
 /// Source: effectiveness–NTU relation, as in `ht` 1.2.0 `effectiveness_from_NTU`.
+///
+/// No sheet uses it yet: it waits for “Exchanger and coil”.
 pub fn effectiveness_counterflow(ua: Q, c_min: Q, c_max: Q) -> Q {
     let (ntu, r) = (ua / c_min, c_min / c_max);
     if (1.0 - r.si) * ntu.si < 1e-6 {
@@ -45,9 +47,11 @@ pub fn effectiveness_counterflow(ua: Q, c_min: Q, c_max: Q) -> Q {
 /// `k = ε·Cmin`, with [`effectiveness_counterflow`]; `C` of medium and loop are `m·cp`.
 /// Holds where the loop returns to a stirred tank. Refuses a stream that does not flow.
 /// Source: Kern, Process Heat Transfer, example 18.1a, reproduced to 1e-5.
+///
+/// No sheet uses it yet: it waits for “Exchanger and coil”.
 pub fn exchanger_conductance(ua: Q, c_medium: Q, c_loop: Q) -> Result<Q, Refusal> {
-    flows(c_medium, "The heating or cooling medium does not flow")?;
-    flows(c_loop, "The bath does not flow through the exchanger")?;
+    above_zero(c_medium, "The heating or cooling medium does not flow.")?;
+    above_zero(c_loop, "The bath does not flow through the exchanger.")?;
     let (least, most) = if c_medium <= c_loop { (c_medium, c_loop) } else { (c_loop, c_medium) };
     Ok(effectiveness_counterflow(ua, least, most) * least)
 }
@@ -66,7 +70,7 @@ pub fn outlet_temperature(k: Q, c: Q, ts: Q, t: Q) -> Q {
 /// Refuses `k ≥ UA`: no flow does it, as `UA` is what unlimited flow gives.
 /// Source: inverse of [`stream_conductance`].
 pub fn stream_for_conductance(ua: Q, k: Q) -> Result<Q, Refusal> {
-    flows(k, "No heat is asked for")?;
+    above_zero(k, "No heat is asked for.")?;
     if k.si >= ua.si * (1.0 - 1e-9) {
         return Err(Refusal::new(
             format!(

@@ -3,7 +3,7 @@
 use super::elements::{self, is_metal};
 use super::{Refusal, solution_make_up};
 use crate::quantity::Q;
-use crate::units::{G_PER_MOL, MASS_FRACTION, PERCENT_METAL, Value};
+use crate::units::{G_PER_MOL, G_PER_MOL_METAL, MASS_FRACTION, Value};
 use std::collections::BTreeMap;
 
 /// Longer than any formula on a bottle; what is longer is refused unread.
@@ -126,8 +126,10 @@ impl Formula {
                 "give a metal's symbol, such as Cu or Ni",
             ));
         }
-        let share = self.share(&Formula::read(metal)?)?;
-        Ok(Q::named(format!("x({metal} in {})", self.text), Value::new(share * 100.0, PERCENT_METAL)))
+        let part = Formula::read(metal)?;
+        let count = self.whole(&part)?;
+        let atom = Q::named(format!("M({metal})"), Value::new(mass(&part.counts), G_PER_MOL_METAL));
+        Ok(times(count, atom) / self.molar_mass())
     }
 
     /// Mass fraction of a part of the compound that is not counted as metal: Cl, SO4, H2O, CN.
@@ -143,14 +145,10 @@ impl Formula {
     ///
     /// Source: IUPAC standard atomic weights 2021, abridged.
     pub fn part_fraction(&self, part: &str) -> Result<Q, Refusal> {
-        let share = self.share(&Formula::read(part)?)?;
-        Ok(Q::named(format!("w({part} in {})", self.text), Value::new(share, MASS_FRACTION)))
-    }
-
-    /// Mass fraction of a species: [`Formula::metal_fraction`] for a metal's symbol, else
-    /// [`Formula::part_fraction`].
-    pub fn fraction(&self, species: &str) -> Result<Q, Refusal> {
-        if is_metal(species) { self.metal_fraction(species) } else { self.part_fraction(species) }
+        let read = Formula::read(part)?;
+        let count = self.whole(&read)?;
+        let of_part = Q::named(format!("M({part})"), Value::new(mass(&read.counts), G_PER_MOL));
+        Ok(times(count, of_part) / self.molar_mass())
     }
 
     /// Mass fraction of the water of hydration; nought for an anhydrous compound.
@@ -161,7 +159,8 @@ impl Formula {
         Q::named(format!("w(water in {})", self.text), Value::new(share, MASS_FRACTION))
     }
 
-    fn share(&self, part: &Formula) -> Result<f64, Refusal> {
+    /// How many of a part there are in a formula unit.
+    fn whole(&self, part: &Formula) -> Result<f64, Refusal> {
         let ratio = |(element, each): (&&str, &f64)| self.counts.get(*element).unwrap_or(&0.0) / each;
         let whole = part.counts.iter().map(ratio).fold(f64::INFINITY, f64::min);
         // A single element need not come in whole parts; a group must.
@@ -172,8 +171,12 @@ impl Formula {
                 format!("choose a compound that contains {}, or another part", part.text),
             ));
         }
-        Ok(whole * mass(&part.counts) / mass(&self.counts))
+        Ok(whole)
     }
+}
+
+fn times(count: f64, q: Q) -> Q {
+    if count == 1.0 { q } else { count * q }
 }
 
 /// Mass of counted atoms, g/mol.
@@ -417,19 +420,19 @@ mod tests {
     #[test]
     fn a_metals_share_is_of_metal_and_a_salts_is_not() {
         // molmass 2026.1.8: Cu 0.2545048 of CuSO4·5H2O.
-        let copper = read("CuSO4·5H2O").fraction("Cu").unwrap();
+        let copper = read("CuSO4·5H2O").metal_fraction("Cu").unwrap();
         assert!((copper.si - 0.2545048).abs() < 1e-4);
         let (shown, fault) = crate::quantity::with_tape(Some(Default::default()), || {
-            let x = read("CuSO4·5H2O").fraction("Cu").unwrap();
+            let x = read("CuSO4·5H2O").metal_fraction("Cu").unwrap();
             x.shown().unwrap()
         });
         assert_eq!((shown.dim, fault), (crate::units::Kind::MetalFraction.dim(), None));
-        let sulfate = read("CuSO4·5H2O").fraction("SO4").unwrap();
+        let sulfate = read("CuSO4·5H2O").part_fraction("SO4").unwrap();
         assert!((sulfate.si - 96.056 / 249.677).abs() < 1e-5);
         // Five waters of 18.015 g/mol: 0.361 kg of water in a kilogram of the salt.
         assert!((read("CuSO4·5H2O").water_fraction().si - 0.3608).abs() < 1e-4);
         assert!((read("NiCl2").part_fraction("Cl").unwrap().si - 70.9 / 129.593).abs() < 1e-4);
-        assert!(read("CuSO4").fraction("Ni").is_err() && read("CuSO4").fraction("PO4").is_err());
+        assert!(read("CuSO4").metal_fraction("Ni").is_err() && read("CuSO4").part_fraction("PO4").is_err());
         assert!(read("CuSO4").metal_fraction("S").is_err());
     }
 

@@ -4,7 +4,8 @@
 //! of plating: `C·dT/dt = P + k·(Ts − T) + L·(Ta − T)`. Heating and cooling are the same sum; what
 //! cannot be reached is refused with the temperature at which the tank settles.
 
-use super::{Refusal, above_zero, solve};
+use super::bounds::{above_zero, is_above_zero};
+use super::{Refusal, solve};
 use crate::quantity::Q;
 use crate::units::*;
 
@@ -64,6 +65,8 @@ pub fn heat_capacity(v: Q, rho: Q, cp: Q) -> Q {
 /// Heat to bring a mass from one temperature to another; negative to cool.
 ///
 /// `E = m·cp·(T − T0)`. Holds for a constant heat capacity and no losses. Source: definition.
+///
+/// No sheet uses it yet: it waits for “Cost of running”.
 pub fn energy(m: Q, cp: Q, t0: Q, t: Q) -> Q {
     m * cp * (t - t0)
 }
@@ -123,6 +126,8 @@ fn pull(tank: Tank, drive: Drive) -> Q {
 /// How fast the temperature rises at a temperature.
 ///
 /// `dT/dt = q/C`, with [`net_heat`]. Source: heat balance of a stirred tank.
+///
+/// No sheet uses it yet: it waits for “Exchanger and coil”.
 pub fn heating_rate(tank: Tank, drive: Drive, t: Q) -> Q {
     net_heat(tank, drive, t) / tank.capacity
 }
@@ -202,7 +207,7 @@ pub fn temperature_after(tank: Tank, drive: Drive, t0: Q, time: Q) -> Q {
 /// `Ts = T + (L·(T − Ta) − P)/k`. `power` is heat that comes anyway. Refuses `k = 0`.
 /// Source: steady balance.
 pub fn least_source_temperature(tank: Tank, k: Q, power: Option<Q>, t: Q) -> Result<Q, Refusal> {
-    flows(k, "The source exchanges no heat with the tank")?;
+    above_zero(k, "The source exchanges no heat with the tank.")?;
     Ok(t + duty_to_hold(tank, t, None, power) / k)
 }
 
@@ -217,8 +222,8 @@ pub fn source_temperature_for_time(
     (t0, t): (Q, Q),
     time: Q,
 ) -> Result<Q, Refusal> {
-    flows(k, "The source exchanges no heat with the tank")?;
-    flows(time, "No time is given to get there")?;
+    above_zero(k, "The source exchanges no heat with the tank.")?;
+    above_zero(time, "No time is given to get there.")?;
     let g = k + tank.loss;
     let settles = t0 + (t - t0) / (1.0 - (-(g * time / tank.capacity)).exp());
     let needed = g * (settles - tank.room);
@@ -230,7 +235,7 @@ pub fn source_temperature_for_time(
 /// `P = L·(T0 − Ta) + L·(T − T0)/(1 − exp(−L·t/C))`, and `C·(T − T0)/t` without losses.
 /// Closed form. Refuses no time. Source: inverse of [`temperature_after`].
 pub fn power_for_time(tank: Tank, t0: Q, t: Q, time: Q) -> Result<Q, Refusal> {
-    flows(time, "No time is given to get there")?;
+    above_zero(time, "No time is given to get there.")?;
     if tank.loss.si * time.si < 1e-7 * tank.capacity.si {
         return Ok(tank.capacity * (t - t0) / time);
     }
@@ -250,9 +255,9 @@ pub fn conductance_for_time(
     (t0, t): (Q, Q),
     time: Q,
 ) -> Result<Q, Refusal> {
-    flows(time, "No time is given to get there")?;
+    above_zero(time, "No time is given to get there.")?;
     let rise = t.si - t0.si;
-    if !above_zero(Q::from((ts.si - t.si) * rise)) {
+    if !is_above_zero(Q::from((ts.si - t.si) * rise)) {
         return Err(Refusal::new(
             format!("A source at {} never brings the tank to {}.", celsius(ts), celsius(t)),
             format!("Use a source {} {}.", if rise > 0.0 { "above" } else { "below" }, celsius(t)),
@@ -284,10 +289,6 @@ pub fn conductance_for_time(
     };
     let arguments = [tank.capacity, tank.loss, tank.room, ts, t0, t, time];
     Ok(Q::call("UA for the time", &arguments, k, W_PER_K))
-}
-
-pub(super) fn flows(q: Q, otherwise: &str) -> Result<(), Refusal> {
-    if q.si > 0.0 { Ok(()) } else { Err(Refusal::new(format!("{otherwise}."), "Give a value above zero.")) }
 }
 
 fn never_settles() -> Refusal {

@@ -1,6 +1,7 @@
 //! Lift stations: volume between levels, how long they last without a pump, head and air.
 
-use super::{Refusal, above_zero, drain, pipe::gravity};
+use super::bounds::above_zero;
+use super::{Refusal, drain, pipe::gravity};
 use crate::quantity::Q;
 use crate::units::*;
 
@@ -17,11 +18,8 @@ pub fn volume_between_levels(pump: Q, cycle: Q) -> Q {
 /// Volume between levels for a most number of starts per time: [`volume_between_levels`] with
 /// `T = 1/starts`. Refuses no starts.
 pub fn volume_for_starts(pump: Q, starts: Q) -> Result<Q, Refusal> {
-    if starts.si > 0.0 {
-        Ok(volume_between_levels(pump, 1.0 / starts))
-    } else {
-        Err(nothing("No starts are allowed."))
-    }
+    above_zero(starts, "No starts are allowed.")?;
+    Ok(volume_between_levels(pump, 1.0 / starts))
 }
 
 /// Time from one start of the pump to the next.
@@ -29,18 +27,21 @@ pub fn volume_for_starts(pump: Q, starts: Q) -> Result<Q, Refusal> {
 /// `V/qi + V/(qp − qi)`: to fill and to empty. `qi` steady inflow, `qp` pump flow, `V` volume between
 /// levels. Refuses an inflow that the pump does not catch up with, and none.
 /// Source: volume balance.
+///
+/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn cycle_time(inflow: Q, pump: Q, v: Q) -> Result<Q, Refusal> {
     catches_up(inflow, pump)?;
-    if !above_zero(inflow) {
-        return Err(nothing("Nothing flows in: the pump never starts."));
-    }
+    above_zero(inflow, "Nothing flows in: the pump never starts.")?;
     Ok(v / inflow + v / (pump - inflow))
 }
 
 /// Starts per time: one over [`cycle_time`]. Refuses as that does, and no volume between levels.
+///
+/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn starts_per_time(inflow: Q, pump: Q, v: Q) -> Result<Q, Refusal> {
     let cycle = cycle_time(inflow, pump, v)?;
-    if cycle.si > 0.0 { Ok(1.0 / cycle) } else { Err(nothing("There is no volume between the levels.")) }
+    above_zero(cycle, "There is no volume between the levels.")?;
+    Ok(1.0 / cycle)
 }
 
 /// Share of the time that the pump runs.
@@ -58,15 +59,15 @@ pub fn run_fraction(inflow: Q, pump: Q) -> Result<Q, Refusal> {
 /// after the inflow is shut, `t` reaction time. Refuses no inflow: it never overflows.
 /// Source: volume balance.
 pub fn ride_through(v: Q, pipes: Q, inflow: Q, reaction: Q) -> Result<Q, Refusal> {
-    if !above_zero(inflow) {
-        return Err(nothing("Nothing flows in: it does not overflow."));
-    }
+    above_zero(inflow, "Nothing flows in: it does not overflow.")?;
     Ok((v - pipes) / inflow - reaction)
 }
 
 /// Time to overflow with a pump that is too weak.
 ///
 /// `V/(qi − qp)`. Refuses a pump that keeps up: it does not overflow. Source: volume balance.
+///
+/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn ride_through_weak_pump(v: Q, inflow: Q, pump: Q) -> Result<Q, Refusal> {
     if inflow <= pump {
         return Err(Refusal::new(
@@ -83,9 +84,7 @@ pub fn ride_through_weak_pump(v: Q, inflow: Q, pump: Q) -> Result<Q, Refusal> {
 /// [`ride_through`]. Add the level switch's tolerance and foam. Refuses where the tank is too small.
 /// Source: volume balance.
 pub fn stop_level(overflow: Q, pipes: Q, inflow: Q, reaction: Q, area: Q) -> Result<Q, Refusal> {
-    if !above_zero(area) {
-        return Err(nothing("The tank has no area."));
-    }
+    above_zero(area, "The tank has no area.")?;
     let late = pipes + inflow * reaction;
     let level = overflow - late / area;
     if level.si > 0.0 {
@@ -107,8 +106,11 @@ pub fn stop_level(overflow: Q, pipes: Q, inflow: Q, reaction: Q, area: Q) -> Res
 /// Rise of the level in a time.
 ///
 /// `q·t/A`. `q` inflow less pump flow. Source: volume balance.
+///
+/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn level_rise(net: Q, t: Q, area: Q) -> Result<Q, Refusal> {
-    if area.si > 0.0 { Ok(net * t / area) } else { Err(nothing("The tank has no area.")) }
+    above_zero(area, "The tank has no area.")?;
+    Ok(net * t / area)
 }
 
 /// Most that a station has to hold when a tank is dumped into it, empty and pumping from the start.
@@ -118,9 +120,7 @@ pub fn level_rise(net: Q, t: Q, area: Q) -> Result<Q, Refusal> {
 /// peak. `A` area of the dumped tank, `H` its level above the valve, `Cd·a` the valve.
 /// Closed form. Source: volume balance with Torricelli; scipy `solve_ivp` of both tanks.
 pub fn storage_for_dump(area: Q, h: Q, cd: Q, valve: Q, pump: Q) -> Result<Q, Refusal> {
-    if !above_zero(cd * valve) {
-        return Err(nothing("The valve has no opening."));
-    }
+    above_zero(cd * valve, "The valve has no opening.")?;
     if drain::dump_peak(cd, valve, h) <= pump {
         return Ok(Q::constant("0 L", 0.0, L));
     }
@@ -151,6 +151,8 @@ pub fn air_free(q: Q, p: Q, pa: Q, k: Q) -> Q {
 /// `(p + pa)·V·s/(R·T)`. `V` swept in a full cycle by both chambers, `s` cycles per time, `T` the
 /// air's temperature, `R` 8.314462618 J/(mol·K) (CODATA 2018); shown at a stated reference.
 /// A lower bound: the maker's curve rules. Source: ideal gas.
+///
+/// No sheet uses it yet: it waits for “Supply and delivery line”.
 pub fn air_from_strokes(v: Q, s: Q, p: Q, pa: Q, t: Q) -> Q {
     let kelvins = t - Q::constant("0 K", 0.0, KELVIN);
     (p + pa) * v * s / (Q::constant("R", 8.314462618, J_PER_MOL_K) * kelvins)
@@ -166,10 +168,6 @@ fn catches_up(inflow: Q, pump: Q) -> Result<(), Refusal> {
         format!("{} flows in and the pump takes {}: it never catches up.", shown(inflow), shown(pump)),
         "Use a pump of more than the inflow (twice is usual), or reduce the inflow.",
     ))
-}
-
-fn nothing(reason: &str) -> Refusal {
-    Refusal::new(reason, "Give a value above zero.")
 }
 
 #[cfg(test)]

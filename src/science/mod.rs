@@ -5,6 +5,7 @@
 //! checked for dimensions; what a table, a fit or an iteration gives is a named call
 //! ([`Q::call`](crate::quantity::Q::call)). Outside of where it holds a law refuses.
 
+mod bounds;
 pub mod metals;
 pub mod fit;
 pub mod solve;
@@ -39,11 +40,6 @@ pub struct Refusal {
     pub reason: String,
     /// What to do.
     pub remedy: String,
-}
-
-/// Whether a quantity is above zero; not a number is not.
-fn above_zero(q: crate::quantity::Q) -> bool {
-    q.si > 0.0
 }
 
 impl Refusal {
@@ -82,8 +78,8 @@ mod tests {
         is(Kind::Density, || air::density(t(), Q::constant("p", 101.0, KPA)));
         is(Kind::Number, || air::humidity_ratio(t(), w(), Q::constant("p", 101.0, KPA)));
         is(Kind::Temperature, || air::dew_point(t(), Q::constant("φ", 0.5, SHARE)));
-        is(Kind::Mass, || solution_make_up::salt_for_metal(v(), metal(), blue.fraction("Cu")?, one()));
-        is(Kind::Concentration, || solution_make_up::compound_for_metal(metal(), blue.fraction("Cu")?));
+        is(Kind::Mass, || solution_make_up::salt_for_metal(v(), metal(), blue.metal_fraction("Cu")?, one()));
+        is(Kind::Concentration, || solution_make_up::compound_for_metal(metal(), blue.metal_fraction("Cu")?));
         is(Kind::Volume, || {
             solution_make_up::concentrate_by_mass_share(v(), Q::constant("c", 1.0, G_PER_L), w(), rho())
         });

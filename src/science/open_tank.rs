@@ -1,8 +1,9 @@
 //! Heating and cooling a stirred tank with an open surface: evaporation grows so fast with temperature
 //! that there is no closed form.
 
+use super::bounds::is_above_zero;
 use super::heating::{Drive, Tank, celsius, net_heat};
-use super::{Refusal, above_zero, solve};
+use super::{Refusal, solve};
 use crate::quantity::Q;
 use crate::units::*;
 
@@ -54,7 +55,7 @@ where
         for step in 0..=64 {
             let at = Q::from(t0.si + rise * f64::from(step) / 64.0);
             let heat = net_heat_wet(tank, drive, surface, &pressure, at)?.si;
-            if !above_zero(Q::from(heat * rise)) {
+            if !is_above_zero(Q::from(heat * rise)) {
                 return Err(held(at, t, rise > 0.0));
             }
         }

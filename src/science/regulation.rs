@@ -3,8 +3,6 @@
 //! US federal rules only, as a start: local limits are often stricter, and the permit rules. Check
 //! them in the current code before use.
 
-use crate::units::{MG_PER_L, Value};
-
 /// Which published table.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Rule {
@@ -33,18 +31,6 @@ pub struct Limit {
     pub average: Option<f64>,
     /// Whether it is from memory, not read in the source or a copy of it.
     pub from_memory: bool,
-}
-
-impl Limit {
-    /// The daily limit as a value.
-    pub fn daily(&self) -> Value {
-        Value::new(self.daily, MG_PER_L)
-    }
-
-    /// The average limit as a value.
-    pub fn average(&self) -> Option<Value> {
-        self.average.map(|number| Value::new(number, MG_PER_L))
-    }
 }
 
 const fn limit(rule: Rule, pollutant: &'static str, daily: f64, average: f64) -> Limit {
@@ -111,9 +97,6 @@ pub fn limit_on(rule: Rule, pollutant: &str) -> Option<&'static Limit> {
 }
 
 impl Rule {
-    /// Every table.
-    pub const ALL: [Rule; 5] = [Existing433, New433, JobShop413, SmallJobShop413, Semiconductor469];
-
     /// Its section.
     pub fn section(self) -> &'static str {
         match self {
@@ -125,6 +108,8 @@ impl Rule {
     }
 
     /// Whom it binds, in words.
+    ///
+    /// No sheet uses it yet: it waits for “Streams and routes”.
     pub fn applies(self) -> &'static str {
         match self {
             Existing433 => {
@@ -150,26 +135,30 @@ impl Rule {
     }
 
     /// Whether the part covers electroplating.
+    ///
+    /// No sheet uses it yet: it waits for “Streams and routes”.
     pub fn covers_electroplating(self) -> bool {
         self != Semiconductor469
     }
 }
 
-/// Dilution in place of treatment is forbidden: 40 CFR 433.15(c), 433.17(c).
-pub const NO_DILUTION: &str = "Dilution in place of treatment is forbidden (40 CFR 433.15(c) and 433.17(c)).";
-
 /// Least pH of what may go to a public sewer not built for less. Source: 40 CFR 403.5(b)(2).
+///
+/// No sheet uses it yet: it waits for “Streams and routes”.
 pub const SEWER_LEAST_PH: f64 = 5.0;
 /// Closed-cup flash point, in °C, below which nothing may go to a public sewer. Source: 40 CFR 403.5(b)(1).
+///
+/// No sheet uses it yet: it waits for “Streams and routes”.
 pub const SEWER_LEAST_FLASH_POINT_C: f64 = 60.0;
-/// Temperature, in °C, to which a discharge may not raise the inflow of a public treatment works.
-/// Source: 40 CFR 403.5(b)(5).
-pub const SEWER_MOST_AT_WORKS_C: f64 = 40.0;
 /// Exposure limit for hydrogen cyanide over 8 hours, in ppm by volume, skin.
 /// Source: OSHA PEL, in the header of NIOSH Method 6010.
+///
+/// No sheet uses it yet: it waits for “Exhaust”.
 pub const HCN_8_H_PPM: f64 = 10.0;
 /// Exposure limit for hydrogen cyanide over 15 minutes, in ppm by volume, skin.
 /// Source: NIOSH REL, in the header of NIOSH Method 6010.
+///
+/// No sheet uses it yet: it waits for “Exhaust”.
 pub const HCN_SHORT_PPM: f64 = 4.7;
 
 #[cfg(test)]

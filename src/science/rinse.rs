@@ -3,7 +3,8 @@
 //! Concentrations may be of a metal or of anything else, all of one sort; what is carried in equals
 //! what is carried out; every stage is stirred.
 
-use super::{Refusal, above_zero, solve};
+use super::bounds::above_zero;
+use super::{Refusal, solve};
 use crate::quantity::Q;
 use crate::units::*;
 use std::f64::consts::PI;
@@ -13,6 +14,8 @@ use std::f64::consts::PI;
 /// `Cf + (C0 − Cf)·D/(D + Q)`. `C0` bath, `Cf` feed water, `D` drag-out, `Q` water, flows.
 /// Exact for a stirred stage in steady state. Refuses neither water nor drag-out.
 /// Source: mass balance; dilution of Yates, Ten Minutes to Better Rinsing, Products Finishing 1991.
+///
+/// No sheet uses it yet: it waits for “Drag-out and rinse”.
 pub fn single_rinse(c0: Q, feed: Q, d: Q, q: Q) -> Result<Q, Refusal> {
     Ok(feed + (c0 - feed) / dilution_ratio(d, q)?)
 }
@@ -74,6 +77,8 @@ pub fn counterflow_overflow(c0: Q, feed: Q, d: Q, q: Q, stages: u8) -> Result<Q,
 /// Solves [`counterflow_last`] for `Q`, to the last figure. None, where the target is the bath's own
 /// or more. Refuses a target that the feed water alone exceeds.
 /// Source: inverse of [`counterflow_last`]; scipy `brentq` on the stage balances.
+///
+/// No sheet uses it yet: it waits for “Drag-out and rinse”.
 pub fn flow_for_target(c0: Q, feed: Q, target: Q, d: Q, stages: u8) -> Result<Q, Refusal> {
     stages_are(stages)?;
     if d.si <= 0.0 {
@@ -95,61 +100,33 @@ pub fn flow_for_target(c0: Q, feed: Q, target: Q, d: Q, stages: u8) -> Result<Q,
     Ok(d * Q::call("water per drag-out", &[dilution, Q::from(f64::from(stages))], r, NUMBER))
 }
 
-/// Concentration in the last of several rinses one after another, each with its own water.
-///
-/// `Cf + (C0 − Cf)/(1 + Q/D)^n`; it takes `n` times `Q` in all. Source: [`single_rinse`], repeated.
-pub fn separate_rinses(c0: Q, feed: Q, d: Q, q: Q, stages: u8) -> Result<Q, Refusal> {
-    stages_are(stages)?;
-    Ok(feed + (c0 - feed) / dilution_ratio(d, q)?.pow(stages as i8, 1))
-}
-
 /// Concentration in a rinse that stands, after a number of loads.
 ///
 /// `C0·(1 − (V/(V + d))^N)`. `V` volume, `d` drag-out of a load, mixed and then withdrawn; filled with
 /// pure water. Exact for that; it comes to the bath's own. Refuses no volume.
 /// Source: recursion of the balance, summed.
-pub fn standing_rinse(c0: Q, v: Q, d: Q, loads: Q) -> Result<Q, Refusal> {
-    holds(v)?;
-    Ok(c0 * (1.0 - (loads * (v / (v + d)).ln()).exp()))
-}
-
-/// Loads after which a rinse that stands has come to a limit.
 ///
-/// `ln(1 − C/C0)/ln(V/(V + d))`. Refuses a limit that is not below the bath's own: it never comes to
-/// that; and no drag-out. Source: inverse of [`standing_rinse`].
-pub fn loads_to_limit(c0: Q, limit: Q, v: Q, d: Q) -> Result<Q, Refusal> {
-    holds(v)?;
-    if d.si <= 0.0 {
-        return Err(no_drag_out());
-    }
-    if limit >= c0 {
-        return Err(Refusal::new(
-            "A rinse never comes to more than the bath.",
-            "Give a limit below the bath's own concentration.",
-        ));
-    }
-    Ok((1.0 - limit / c0).ln() / (v / (v + d)).ln())
+/// No sheet uses it yet: it waits for “Drag-out and rinse”.
+pub fn standing_rinse(c0: Q, v: Q, d: Q, loads: Q) -> Result<Q, Refusal> {
+    above_zero(v, "The rinse has no volume.")?;
+    Ok(c0 * (1.0 - (loads * (v / (v + d)).ln()).exp()))
 }
 
 /// Concentration in a stirred tank after clean water has overflowed for a time.
 ///
 /// `C·exp(−Q·t/V)`. Refuses no volume. Source: integral of the balance; scipy `solve_ivp`.
+///
+/// No sheet uses it yet: it waits for “Start and stop”.
 pub fn overflow_decay(c: Q, q: Q, t: Q, v: Q) -> Result<Q, Refusal> {
-    holds(v)?;
+    above_zero(v, "The rinse has no volume.")?;
     Ok(c * (-(q * t / v)).exp())
 }
 
-/// Concentration after a rinse is filled once onto what clings, before it is dumped.
-///
-/// `C·d/(V + d)`; again for each further dump. Source: mass balance.
-pub fn dump_rinse(c: Q, d: Q, v: Q) -> Result<Q, Refusal> {
-    holds(v)?;
-    Ok(c * d / (v + d))
-}
-
 /// Concentration that a drag-in gives a tank at once: `C·d/V`. Source: mass balance at a constant level.
+///
+/// No sheet uses it yet: it waits for “Drag-out and rinse”.
 pub fn drag_in(c: Q, d: Q, v: Q) -> Result<Q, Refusal> {
-    holds(v)?;
+    above_zero(v, "The rinse has no volume.")?;
     Ok(c * d / v)
 }
 
@@ -159,10 +136,10 @@ pub fn drag_in(c: Q, d: Q, v: Q) -> Result<Q, Refusal> {
 /// `t` spin time. Holds for a flat wafer, no evaporation, no pattern; below about 2 µm evaporation and
 /// trapped volume rule, so the film is then a guess. No measured wafer data were found.
 /// Source: Emslie, Bonner & Peck, J. Appl. Phys. 29, 858 (1958).
+///
+/// No sheet uses it yet: it waits for “Drag-out and rinse”.
 pub fn spin_film(h0: Q, speed: Q, t: Q, mu: Q, rho: Q) -> Result<Q, Refusal> {
-    if !above_zero(mu) {
-        return Err(Refusal::new("The liquid has no viscosity.", "Give a viscosity above zero."));
-    }
+    above_zero(mu, "The liquid has no viscosity.")?;
     let omega = 2.0 * PI * speed;
     Ok(h0 / (1.0 + 4.0 * rho * omega.pow(2, 1) * h0.pow(2, 1) * t / (3.0 * mu)).sqrt())
 }
@@ -171,13 +148,10 @@ pub fn spin_film(h0: Q, speed: Q, t: Q, mu: Q, rho: Q) -> Result<Q, Refusal> {
 ///
 /// `π·D²/4·h·n`. `D` wafer, `h` film, `n` faces. What fixture and cup carry is often more.
 /// Source: definition.
+///
+/// No sheet uses it yet: it waits for “Drag-out and rinse”.
 pub fn film_volume(d: Q, h: Q, faces: Q) -> Q {
     PI * d.pow(2, 1) / 4.0 * h * faces
-}
-
-/// Liquid trapped in a pattern: open area times its depth.
-pub fn trapped_volume(open_area: Q, depth: Q) -> Q {
-    open_area * depth
 }
 
 /// How a part leaves the bath.
@@ -191,6 +165,8 @@ pub struct DragOut {
 
 /// Drag-out of parts that are not spun. Table of a cleaner's; the bath's own viscosity is not in it.
 /// Source: Metal Finishing Guide Book 2012-13, p. 103, table II, Typical Cleaner Dragout.
+///
+/// No sheet uses it yet: it waits for “Drag-out and rinse”.
 pub static DRAG_OUT: [DragOut; 7] = [
     DragOut { part: "vertical, well drained", gallons: 0.4 },
     DragOut { part: "vertical, poorly drained", gallons: 2.0 },
@@ -205,6 +181,8 @@ pub static DRAG_OUT: [DragOut; 7] = [
 ///
 /// Looked up by name in [`DRAG_OUT`]; a typical value, of which no spread is given. Refuses a part that is not in it.
 /// Source: as there.
+///
+/// No sheet uses it yet: it waits for “Drag-out and rinse”.
 pub fn drag_out_film(part: &str) -> Result<Q, Refusal> {
     let found = DRAG_OUT.iter().find(|row| row.part == part).ok_or_else(|| {
         let known: Vec<_> = DRAG_OUT.iter().map(|row| row.part).collect();
@@ -214,14 +192,6 @@ pub fn drag_out_film(part: &str) -> Result<Q, Refusal> {
         )
     })?;
     Ok(Q::call(found.part, &[], found.gallons, GALLON_PER_1000_FT2))
-}
-
-fn holds(v: Q) -> Result<(), Refusal> {
-    if v.si > 0.0 {
-        Ok(())
-    } else {
-        Err(Refusal::new("The rinse has no volume.", "Give a volume above zero."))
-    }
 }
 
 fn no_drag_out() -> Refusal {

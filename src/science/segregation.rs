@@ -180,27 +180,6 @@ pub const fn strong_acid_with_caustic() -> &'static str {
      diluted, stirred and dosed slowly."
 }
 
-/// A group of the compatibility chart.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct ChartGroup {
-    /// Its number on the chart.
-    pub number: u8,
-    /// Its name there.
-    pub name: &'static str,
-}
-
-/// Groups of the chart that a plating line has.
-pub static CHART_GROUPS: [ChartGroup; 8] = [
-    ChartGroup { number: 1, name: "Acids, mineral, non-oxidizing" },
-    ChartGroup { number: 2, name: "Acids, mineral, oxidizing" },
-    ChartGroup { number: 3, name: "Acids, organic" },
-    ChartGroup { number: 4, name: "Alcohols and glycols" },
-    ChartGroup { number: 10, name: "Caustics" },
-    ChartGroup { number: 11, name: "Cyanides" },
-    ChartGroup { number: 13, name: "Esters" },
-    ChartGroup { number: 15, name: "Fluorides, inorganic" },
-];
-
 /// What the chart says of two groups, in its codes: H heat, F fire, GT toxic gas, GF flammable gas.
 static CHART_CODES: &[(u8, u8, &str)] = &[
     (1, 11, "GT GF"),
@@ -218,23 +197,11 @@ static CHART_CODES: &[(u8, u8, &str)] = &[
 /// order. `None` where it was not read: that is not a promise that they may.
 ///
 /// Source: A Method for Determining the Compatibility of Chemical Mixtures, EPA-600/2-80-076, chart.
+///
+/// No sheet uses it yet: it waits for “Streams and routes”.
 pub fn chart_code(a: u8, b: u8) -> Option<&'static str> {
     let (low, high) = (a.min(b), a.max(b));
     CHART_CODES.iter().find(|row| (row.0, row.1) == (low, high)).map(|row| row.2)
-}
-
-/// The chart's code in words.
-pub fn in_words(code: &str) -> String {
-    let words = |code| match code {
-        "H" => "heat",
-        "F" => "fire",
-        "G" => "gas",
-        "GT" => "toxic gas",
-        "GF" => "flammable gas",
-        "P" => "violent polymerisation",
-        _ => "see the chart",
-    };
-    code.split_whitespace().map(words).collect::<Vec<_>>().join(", ")
 }
 
 #[cfg(test)]
@@ -249,7 +216,6 @@ mod tests {
             assert_eq!(alone, ![Cyanide, Alkaline].contains(&class), "{class:?}");
         }
         assert_eq!(chart_code(1, 11), Some("GT GF"));
-        assert_eq!(in_words("GT GF"), "toxic gas, flammable gas");
     }
 
     #[test]

@@ -1,39 +1,13 @@
 //! What goes into a bath: salt, liquid concentrate and water.
 
 use super::Refusal;
+use super::bounds::{not_negative, positive, share};
 use super::formula::Formula;
 use crate::quantity::Q;
 use crate::units::{MASS_FRACTION, Value};
 
 /// Molar mass of water, g/mol (IUPAC 2021).
 pub const WATER_G_PER_MOL: f64 = 18.015;
-
-/// Refuses a share (purity, strength) that is not above nought and at most one.
-pub(super) fn share(q: Q, what: &str) -> Result<Q, Refusal> {
-    if q.si > 0.0 && q.si <= 1.0 {
-        return Ok(q);
-    }
-    Err(Refusal::new(
-        format!("{what} must be more than 0 and at most 100 %"),
-        format!("check {what}; if the label gives g/L or mol/L, use that instead"),
-    ))
-}
-
-/// Refuses what is not a number above nought.
-pub(super) fn positive(q: Q, what: &str) -> Result<Q, Refusal> {
-    if q.si > 0.0 && q.si.is_finite() {
-        return Ok(q);
-    }
-    Err(Refusal::new(format!("{what} must be more than 0"), format!("check {what}")))
-}
-
-/// Refuses what is below nought or not a number.
-pub(super) fn not_negative(q: Q, what: &str) -> Result<Q, Refusal> {
-    if q.si >= 0.0 && q.si.is_finite() {
-        return Ok(q);
-    }
-    Err(Refusal::new(format!("{what} must not be less than 0"), format!("check {what}")))
-}
 
 /// Mass of a salt that brings a concentration of its metal to a bath.
 ///

@@ -1,9 +1,9 @@
 //! Aqueous solutions: density, heat capacity, viscosity, and what follows from density.
 
+use super::bounds::{positive, share};
 use super::fit::{between, celsius_within};
 use super::formula::{Counts, Formula};
 use super::solutes::{Fit, SOLUTES};
-use super::solution_make_up::{positive, share};
 use super::{Refusal, water};
 use crate::quantity::Q;
 use crate::units::{KG_PER_M3, KJ_PER_KG_K, MPAS};
@@ -233,6 +233,8 @@ fn apparent_volume(c: &[f64; 5], all: f64, t: f64) -> f64 {
 /// Trust: 3 % for one solute, 10 % for mixtures.
 ///
 /// Source: Laliberté, J. Chem. Eng. Data 54 (2009) 1725, as in `thermo` 0.6.1.
+///
+/// No sheet uses it yet: it waits for “Supply and delivery line”.
 pub fn viscosity(parts: &[Part], t: Q) -> Result<Q, Refusal> {
     let celsius = celsius_within(t, 0.0, 100.0, "the solution's temperature")?;
     let water = (celsius + 246.0) / ((0.05594 * celsius + 5.2842) * celsius + 137.37);
@@ -325,6 +327,8 @@ pub fn density_of_concentrations(parts: &[Part], t: Q) -> Result<Q, Refusal> {
 /// Trust: as that of `w` and `ρ`.
 ///
 /// Source: the definitions of both.
+///
+/// No sheet uses it yet: it waits for “Analysis arithmetic”.
 pub fn molarity(w: Q, density: Q, molar_mass: Q) -> Result<Q, Refusal> {
     Ok(share(w, "the mass fraction")? * positive(density, "the density")?
         / positive(molar_mass, "the molar mass")?)
@@ -333,6 +337,8 @@ pub fn molarity(w: Q, density: Q, molar_mass: Q) -> Result<Q, Refusal> {
 /// Mass of solute per volume of a solution of a strength by mass.
 ///
 /// `c = w·ρ`, otherwise as [`molarity`].
+///
+/// No sheet uses it yet: it waits for “Analysis arithmetic”.
 pub fn mass_concentration(w: Q, density: Q) -> Result<Q, Refusal> {
     Ok(share(w, "the mass fraction")? * positive(density, "the density")?)
 }
@@ -342,6 +348,8 @@ pub fn mass_concentration(w: Q, density: Q) -> Result<Q, Refusal> {
 /// `w = C·M/ρ`, the inverse of [`molarity`].
 ///
 /// Holds where it comes to no more than 1; refuses above.
+///
+/// No sheet uses it yet: it waits for “Analysis arithmetic”.
 pub fn mass_fraction(molarity: Q, density: Q, molar_mass: Q) -> Result<Q, Refusal> {
     let w = positive(molarity, "the strength")? * positive(molar_mass, "the molar mass")?
         / positive(density, "the density")?;
@@ -357,6 +365,8 @@ pub fn mass_fraction(molarity: Q, density: Q, molar_mass: Q) -> Result<Q, Refusa
 /// Holds always; exact.
 ///
 /// Source: the definition of molality.
+///
+/// No sheet uses it yet: it waits for “Analysis arithmetic”.
 pub fn mass_fraction_of_amount(n: Q, molar_mass: Q, water: Q) -> Result<Q, Refusal> {
     let solute = positive(n, "the amount")? * positive(molar_mass, "the molar mass")?;
     Ok(solute / (solute + positive(water, "the mass of water")?))

@@ -35,6 +35,14 @@ pub fn start() {
     leptos::mount::mount_to_body(app::App);
 }
 
+/// Puts the focus on a part of the page, which brings it into view.
+pub(crate) fn go_to_element(part: Option<web_sys::Element>) {
+    use wasm_bindgen::JsCast;
+    if let Some(part) = part.and_then(|part| part.dyn_into::<web_sys::HtmlElement>().ok()) {
+        let _ = part.focus();
+    }
+}
+
 /// Marks the page as ready: what is kept has been read, and the screen stands. Tests and figures wait
 /// for this.
 pub(crate) fn ready() {

@@ -33,6 +33,8 @@ pub struct Store {
     pub history: RwSignal<History>,
     /// What the plan comes to.
     pub results: RwSignal<Arc<Results>>,
+    /// What the plan came to before the last step, for what beside a sheet tells of its effects.
+    pub before: RwSignal<Option<Arc<Results>>>,
     /// Counts up when the plan changed from elsewhere than the field being typed in: undo, reload.
     pub epoch: RwSignal<u32>,
     /// Significant digits of answers.
@@ -52,6 +54,7 @@ impl Store {
             open: RwSignal::new(None),
             history: RwSignal::new(History::of(Plan::new(""))),
             results: RwSignal::new(Arc::new(Results::default())),
+            before: RwSignal::new(None),
             epoch: RwSignal::new(0),
             digits: RwSignal::new(3),
             said: RwSignal::new(None),
@@ -69,6 +72,7 @@ impl Store {
         self.shelf.flush(self);
         self.history.set(History::of(plan));
         self.open.set(Some(open));
+        self.before.set(None);
         self.work_out();
         self.epoch.update(|epoch| *epoch += 1);
     }
@@ -96,13 +100,14 @@ impl Store {
     /// Changes the plan. Changes with the same `step` in a row are taken back together.
     pub fn edit<T>(&self, step: &str, change: impl FnOnce(&mut Plan) -> T) -> T {
         let (mut given, mut changed) = (None, false);
+        let mut is_new_step = false;
         self.history.update(|history| {
+            is_new_step = !history.continues(step);
             let (value, did) = history.edit(step, change);
             (given, changed) = (Some(value), did);
         });
         if changed {
-            self.work_out();
-            self.shelf.keep_soon(*self);
+            self.go_on(is_new_step);
         }
         // `update` always runs its closure.
         given.unwrap_or_else(|| unreachable!())
@@ -135,10 +140,19 @@ impl Store {
         let mut moved = false;
         self.history.update(|history| moved = step(history));
         if moved {
-            self.work_out();
+            self.go_on(true);
             self.epoch.update(|epoch| *epoch += 1);
-            self.shelf.keep_soon(*self);
         }
+    }
+
+    /// The plan has changed: works it out, and keeps it soon. What was said last is of an earlier plan.
+    fn go_on(&self, is_new_step: bool) {
+        self.said.set(None);
+        if is_new_step {
+            self.before.set(Some(self.results.get_untracked()));
+        }
+        self.work_out();
+        self.shelf.keep_soon(*self);
     }
 
     /// What a field shows; follows every change.

@@ -125,6 +125,7 @@ kinds! {
     EquivalentConcentration = "equivalents per volume", d(0, -3, 0, 0, 1, 0);
     MetalConcentration = "a mass of metal per volume", d(0, -3, 0, 0, 0, 0).and(METAL, 1);
     MetalFraction = "a share of metal by mass", d(-1, 0, 0, 0, 0, 0).and(METAL, 1);
+    MetalMolarMass = "a molar mass of metal", d(0, 0, 0, 0, -1, 0).and(METAL, 1);
     MetalMass = "a mass of metal", Dim::NONE.and(METAL, 1);
     MetalFlow = "a mass of metal per time", d(0, 0, -1, 0, 0, 0).and(METAL, 1);
     Density = "a density", d(1, -3, 0, 0, 0, 0);

@@ -4,7 +4,7 @@
 //! may be a decimal sign or a thousands mark, so it is asked back; everything else is read in the
 //! one way that it can be read, or refused with the reason.
 
-use super::{Decimal, Gallon, Style, UNITS, Unit, Value};
+use super::{Decimal, Gallon, Kind, Style, UNITS, Unit, Value};
 
 /// Why a text is not (yet) a value.
 #[derive(Clone, Debug, PartialEq)]
@@ -127,7 +127,12 @@ fn find_unit(
         }
     }
     let close = |u: &&'static Unit| u.is_called(symbol);
-    let loose = |u: &&'static Unit| u.symbol.eq_ignore_ascii_case(symbol);
+    // "70 f" is °F: among temperatures no two units are told apart by the case of their letters.
+    let is_degrees = matches!(unit.kind, Kind::Temperature | Kind::TemperatureDifference);
+    let loose = |u: &&'static Unit| {
+        u.symbol.eq_ignore_ascii_case(symbol)
+            || is_degrees && u.aliases.iter().any(|alias| alias.eq_ignore_ascii_case(symbol))
+    };
     if let Some(unit) = unit.kind.units().find(close) {
         return Ok(unit);
     }
@@ -405,6 +410,12 @@ mod tests {
             ("1 500,5 mL", L, 0.0015005),
             ("77 °F", CELSIUS, 298.15),
             ("77 F", CELSIUS, 298.15),
+            ("77 f", CELSIUS, 298.15),
+            ("77f", CELSIUS, 298.15),
+            ("77 degf", CELSIUS, 298.15),
+            ("25 c", FAHRENHEIT, 298.15),
+            ("298.15 k", CELSIUS, 298.15),
+            ("9 f", KELVINS, 5.0),
             ("-5", CELSIUS, 268.15),
             ("\u{2212}5", CELSIUS, 268.15),
             ("  20 ", L, 0.02),
@@ -424,6 +435,22 @@ mod tests {
             }
             let read = read.unwrap_or_else(|unread| panic!("{text}: {unread:?}"));
             assert!((read - expected).abs() < 1e-12 * expected.abs().max(1.0), "{text}: {read}");
+        }
+    }
+
+    /// What "70 f" rests on: no spelling of one is, but for case, a spelling of another.
+    #[test]
+    fn units_of_temperature_are_not_told_apart_by_case() {
+        for kind in [Kind::Temperature, Kind::TemperatureDifference] {
+            for unit in kind.units() {
+                for spelling in unit.aliases.iter().chain([&unit.symbol]) {
+                    let lower = spelling.to_lowercase();
+                    let is_so = |u: &&Unit| {
+                        u.aliases.iter().chain([&u.symbol]).any(|other| other.to_lowercase() == lower)
+                    };
+                    assert_eq!(kind.units().filter(|u| is_so(u)).count(), 1, "{spelling}");
+                }
+            }
         }
     }
 

@@ -60,8 +60,17 @@ impl Style {
         Style { digits, ..self }
     }
 
-    /// A bare number: `14.8`, `12 300`, `1.23 × 10⁻⁶`; zero is `0`.
+    /// A bare number: `14.8`, `12 300`, `1.23 × 10⁻⁶`; zero is `0`. More figures than three are shown as
+    /// far as they say something: `0.250`, not `0.250000`.
     pub fn number(&self, number: f64) -> String {
+        let most = self.digits.clamp(1, 15);
+        let round = |digits: usize| format!("{number:.*e}", digits - 1).parse::<f64>().ok();
+        let digits = (most.min(3)..most).find(|&fewer| round(fewer) == round(most)).unwrap_or(most);
+        self.with_digits(digits).exact(number)
+    }
+
+    /// The same with all its figures, for numbers that stand below one another.
+    pub fn exact(&self, number: f64) -> String {
         let is_none = number.abs() < 1e-300;
         if is_none || !number.is_finite() {
             return if is_none { "0".into() } else { "–".into() };
@@ -81,6 +90,22 @@ impl Style {
         };
         let text = text.replace('-', "−");
         if self.decimal == Decimal::Comma { text.replace('.', ",") } else { text }
+    }
+
+    /// The end of a range: three figures of whatever is not whole, and never a power of ten.
+    pub fn plain(&self, number: f64) -> String {
+        let rounded: f64 = format!("{number:.2e}").parse().unwrap_or(number);
+        let number =
+            if (number - number.round()).abs() < 1e-9 * number.abs() { number.round() } else { rounded };
+        let text = grouped(&format!("{number}")).replace('-', "−");
+        if self.decimal == Decimal::Comma { text.replace('.', ",") } else { text }
+    }
+
+    /// A number in a message: as [`Style::show`], and without a power of ten unless it is out of all proportion.
+    pub fn echo(&self, si: f64, unit: &Unit) -> String {
+        let (text, number) = (self.show(si, unit), unit.from_si(si));
+        let has_power = text.contains('×') && (1e-9..1e12).contains(&number.abs());
+        if has_power { joined(self.plain(number), unit) } else { text }
     }
 
     /// A literal of a formula, with all its figures and no more: `0.5`, `8`.
@@ -198,6 +223,25 @@ mod tests {
     use crate::units::*;
 
     #[test]
+    fn messages_and_ranges_have_no_powers_of_ten() {
+        let style = Style::default();
+        for (number, plain) in [
+            (0.000165, "0.000165"),
+            (1e5, "100\u{202f}000"),
+            (2.5e-7, "0.00000025"),
+            (12.0, "12"),
+            (0.05, "0.05"),
+        ] {
+            assert_eq!(style.plain(number), plain);
+        }
+        assert_eq!(style.plain(26417.205), "26\u{202f}400", "three figures");
+        assert_eq!(Style { decimal: Decimal::Comma, ..style }.plain(-0.5), "−0,5");
+        assert_eq!(style.echo(60.0e-3, MG_PER_L), style.show(60.0e-3, MG_PER_L));
+        assert_eq!(style.echo(1e7, M), "10\u{202f}000\u{202f}000\u{a0}m");
+        assert_eq!(style.echo(1e30, M), style.show(1e30, M), "out of all proportion");
+    }
+
+    #[test]
     fn three_digits_read_well_at_every_size() {
         let style = Style::default();
         for (number, text) in [
@@ -217,6 +261,23 @@ mod tests {
         let comma = Style { decimal: Decimal::Comma, ..style };
         assert_eq!(comma.number(14.82), "14,8");
         assert_eq!(comma.with_digits(6).number(14.8214), "14,8214");
+    }
+
+    #[test]
+    fn more_figures_add_no_noughts() {
+        let fine = Style::default().with_digits(6);
+        for (number, text) in [
+            (0.25, "0.250"),
+            (8.0, "8.00"),
+            (63.546, "63.546"),
+            (31.40, "31.4"),
+            (1.0 / 3.0, "0.333333"),
+            (200.5, "200.5"),
+            (12_345.0, "12\u{202f}345"),
+            (1.5e-7, "150 × 10⁻⁹"),
+        ] {
+            assert_eq!(fine.number(number), text);
+        }
     }
 
     #[test]

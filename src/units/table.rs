@@ -153,6 +153,7 @@ units! {
     SPECIFIC_GRAVITY_60F = "specific gravity 60/60 °F", Density, WATER_60F, Asked, "SG 60/60", "SG 60/60 °F";
     LB_PER_GALLON = "lb/US gal", Density, LB / GAL, Us, "lb/gal";
     G_PER_MOL = "g/mol", MolarMass, 1e-3, All;
+    G_PER_MOL_METAL = "g/mol of metal", MetalMolarMass, 1e-3, All;
     MOL = "mol", Amount, 1.0, All;
     KJ_PER_MOL = "kJ/mol", MolarEnergy, 1e3, All;
     J_PER_MOL_K = "J/(mol·K)", MolarHeatCapacity, 1.0, All, "J/mol/K";

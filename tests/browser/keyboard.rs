@@ -1,6 +1,6 @@
 //! Without a pointer.
 
-use crate::harness::Browser;
+use crate::harness::{Browser, Size};
 use crate::steps::*;
 use serde_json::json;
 
@@ -32,7 +32,8 @@ fn the_skip_link_leads_past_the_rail_and_the_focus_can_be_seen() {
         let at = browser.eval("document.activeElement.id");
         if at == "main" { Ok(()) } else { Err(format!("{at} has it")) }
     });
-    assert!(tab_to(&browser, "#f-V_t") <= 4, "the first number is near");
+    // Past the name, what to look at, the usual values, and where the units are set.
+    assert!(tab_to(&browser, "#f-V_t") <= 6, "the first number is near");
     let outline = browser.eval(
         "(s => s.outlineStyle !== 'none' && parseFloat(s.outlineWidth) >= 2 || s.boxShadow !== 'none')(getComputedStyle(document.activeElement))",
     );
@@ -78,8 +79,13 @@ fn a_bath_is_made_with_the_keyboard_alone() {
 #[test]
 fn answers_are_said_once_after_the_typing_rests() {
     let browser = open();
-    browser.goto("#/quick/heat-up");
-    wait_sheet(&browser, "heat-up");
+    quick_heating(&browser);
+    browser.until("the first answer to be said", || {
+        let said = browser.eval("document.querySelector('p.hide[role=status]').innerText");
+        let shown = answer(&browser, "t_up");
+        let number = shown.split(' ').next().unwrap_or_default();
+        if said.as_str().is_some_and(|said| said.contains(number)) { Ok(()) } else { Err(said.to_string()) }
+    });
     browser.script(
         "window.said = []; new MutationObserver(() => window.said.push(document.querySelector('p.hide[role=status]').innerText)) \
          .observe(document.querySelector('p.hide[role=status]'), { childList: true, characterData: true, subtree: true })",
@@ -96,4 +102,32 @@ fn answers_are_said_once_after_the_typing_rests() {
     assert_eq!(said.as_array().map(Vec::len), Some(1), "{said}");
     let number = shown.trim_end_matches(|c: char| c.is_alphabetic() || c.is_whitespace());
     assert!(said[0].as_str().is_some_and(|text| text.contains(number)), "{said} should hold {number}");
+}
+
+/// WCAG 2.2, 2.4.11: what has the focus is not hidden by what stays in view.
+#[test]
+fn on_a_phone_the_answer_stays_in_view_and_never_covers_what_has_the_focus() {
+    let browser = open();
+    let plan = whole_line(&browser);
+    browser.resize(Size::PHONE);
+    browser.goto(&format!("#/plan/{plan}/1/make-up"));
+    wait_sheet(&browser, "make-up");
+    browser.focus("#f-V_t");
+    let covered = "const at = document.activeElement, box = at.getBoundingClientRect(); \
+        const head = document.querySelector('.answer .head'), bar = document.querySelector('.bar'); \
+        const over = [head, bar].filter(it => !it.contains(at)).some(it => { \
+            const its = it.getBoundingClientRect(); \
+            return its.bottom > box.top + 1 && its.top < box.bottom - 1 }); \
+        return over ? at.tagName + '#' + at.id + ' ' + at.innerText + ' at ' + box.top : null";
+    for key in ["Tab", "Shift+Tab"] {
+        for _ in 0..40 {
+            browser.press(key);
+            let found = browser.script(covered, json!([])).expect("a script");
+            assert!(found.is_null(), "{found} is covered");
+        }
+    }
+    browser.focus("#f-ingredients-Sulfuric-acid-w");
+    let seen = browser.eval("document.querySelector('.answer .big').getBoundingClientRect().top");
+    assert!(seen.as_f64().is_some_and(|top| (0.0..200.0).contains(&top)), "the answer is at {seen}");
+    browser.assert_quiet();
 }

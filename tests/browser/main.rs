@@ -41,3 +41,4 @@ mod picture;
 mod screens;
 mod typing;
 mod undo;
+mod work_order;

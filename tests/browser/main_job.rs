@@ -19,6 +19,8 @@ fn a_bath_is_made_up_and_its_heat_up_follows_the_volume() {
     wait_sheet(&browser, "heat-up");
     browser.wait_text("#f-V b", "200 L");
     browser.wait_text("#f-V small", "from Make-up");
+    type_heating(&browser);
+    browser.wait(&of("t_up"));
     let before = answer(&browser, "t_up");
 
     rail(&browser, "Bath", "Make-up");
@@ -82,6 +84,13 @@ fn the_baths_volume_changes_heating_metal_in_a_dump_route_and_drain_at_once() {
         let now = browser.text(".effects");
         if now == beside { Err(format!("it reads {now}")) } else { Ok(()) }
     });
+    // What the heat-up was and is now, with units; and no sheet twice.
+    browser.wait_holds(".effects", "Time to the target: ");
+    let told = browser.text(".effects").replace('\n', " ");
+    assert!(told.contains(&before[0]) && told.contains('→'), "{}: {told}", before[0]);
+    let twice = "const all = [...document.querySelectorAll('.effects a .to')].map(it => it.closest('a').href); \
+        return all.length - new Set(all).size";
+    assert_eq!(browser.script(twice, serde_json::json!([])).expect("a script"), 0, "{told}");
     let after = what_follows(&browser);
     assert_eq!(grams(&after[1]), 12_000.0, "40 g/L in 300 L");
     for (was, is) in before.iter().zip(&after) {
@@ -110,6 +119,8 @@ fn a_link_can_be_typed_over_and_linked_again() {
     rail(&browser, "Bath", "Heat-up and holding");
     wait_sheet(&browser, "heat-up");
     browser.wait_text("#f-V b", "200 L");
+    type_heating(&browser);
+    browser.wait(&of("t_up"));
     let linked = answer(&browser, "t_up");
 
     browser.click("#f-V-over");
@@ -161,8 +172,7 @@ fn a_new_plan_guesses_units_and_decimal_sign_from_the_browser() {
 
     let browser = Browser::blank();
     browser.set_language("de-DE");
-    browser.goto("#/quick/heat-up");
-    wait_sheet(&browser, "heat-up");
+    quick_heating(&browser);
     browser.retype("#f-ρ".replace('ρ', "u3c1").as_str(), "1,5");
     browser.press("Tab");
     browser.wait_value("#f-u3c1", "1,5");

@@ -8,8 +8,7 @@ use serde_json::json;
 fn the_picture_is_sharp_is_read_by_touch_and_follows_the_range() {
     let browser = open();
     browser.resize(Size { density: 2.0, ..Size::TABLET });
-    browser.goto("#/quick/heat-up");
-    wait_sheet(&browser, "heat-up");
+    quick_heating(&browser);
     browser.wait("canvas.chart-picture");
     browser.until("the canvas to be painted at two dots a pixel", || {
         let found = browser.script(
@@ -63,8 +62,7 @@ fn the_picture_is_sharp_is_read_by_touch_and_follows_the_range() {
 #[test]
 fn another_answer_and_another_number_can_be_drawn() {
     let browser = open();
-    browser.goto("#/quick/heat-up");
-    wait_sheet(&browser, "heat-up");
+    quick_heating(&browser);
     browser.wait("canvas.chart-picture");
     let words = browser.attribute("canvas", "aria-label").unwrap_or_default();
     browser.choose(".axes label:nth-of-type(1) select", "Time to the target");

@@ -100,12 +100,10 @@ fn nothing_sticks_out_sideways_even_at_320_px() {
 
 /// Of the page's own, without what a label around it makes larger.
 const SMALL: &str = "const found = []; \
-    for (const it of document.querySelectorAll('main button, main a, main select, main input, main summary, .bar button, .bar a, .places a, .places button, .places summary')) { \
+    for (const it of document.querySelectorAll('main button, main a, main select, main input, main summary, aside a, aside button, .bar button, .bar a, .places a, .places button, .places summary')) { \
         if (!it.checkVisibility({ visibilityProperty: true }) || it.disabled) continue; \
         /* A link within a sentence is as high as its line: WCAG 2.5.8 leaves it out. */ \
         if (it.tagName === 'A' && getComputedStyle(it).display === 'inline') continue; \
-        /* A box to tick has its label as its target. */ \
-        if (it.type === 'checkbox' && it.labels[0]?.getBoundingClientRect().height >= 48) continue; \
         if (it.type === 'file' || it.closest('svg')) continue; \
         const box = it.getBoundingClientRect(); \
         if (box.height < 47.5) found.push(it.tagName.toLowerCase() + '.' + it.className + ' “' + (it.innerText || it.ariaLabel || it.id) + '” ' + box.height.toFixed(1)); \
@@ -124,6 +122,44 @@ fn what_is_touched_is_48_px_high() {
             let small = browser.script(SMALL, json!([])).expect("a script");
             for it in small.as_array().into_iter().flatten() {
                 found.insert(format!("{it} on {name} at {} px", size.width));
+            }
+        }
+    }
+    say(&found.into_iter().collect::<Vec<_>>());
+}
+
+/// Texts below 16 px, but for what a drawing, an index or a power makes smaller.
+const FINE_PRINT: &str = "const found = []; \
+    for (const it of document.querySelectorAll('body *')) { \
+        if (it.closest('svg, sub, sup, script, style, option, .hide') || !it.checkVisibility({ visibilityProperty: true })) continue; \
+        if (![...it.childNodes].some(node => node.nodeType === 3 && node.data.trim())) continue; \
+        const size = parseFloat(getComputedStyle(it).fontSize); \
+        if (size < 16) found.push(it.tagName.toLowerCase() + '.' + it.className + ' “' + it.innerText.slice(0, 40) + '” ' + size); \
+    } return found";
+
+/// Boxes within the page that scroll up and down by themselves, beside the page's own bar.
+const SECOND_BARS: &str = "const found = []; \
+    for (const it of document.querySelectorAll('main, main *, aside, aside *')) { \
+        const style = getComputedStyle(it); \
+        if (!['auto', 'scroll'].includes(style.overflowY) || it.scrollHeight <= it.clientHeight + 1) continue; \
+        found.push(it.tagName.toLowerCase() + '.' + it.className + ' scrolls by itself'); \
+    } return found";
+
+#[test]
+fn what_is_to_be_read_is_16_px_high_and_there_is_one_scroll_bar() {
+    let browser = open();
+    let plan = whole_line(&browser);
+    let mut found = std::collections::BTreeSet::new();
+    for (name, address) in screens(&plan) {
+        visit(&browser, &address);
+        for size in [Size::TABLET, Size::PHONE] {
+            browser.resize(size);
+            browser.assert_fits();
+            for look in [FINE_PRINT, SECOND_BARS] {
+                let here = browser.script(look, json!([])).expect("a script");
+                for it in here.as_array().into_iter().flatten() {
+                    found.insert(format!("{it} on {name} at {} px", size.width));
+                }
             }
         }
     }

@@ -110,6 +110,7 @@ pub fn add_copper_bath(browser: &Browser) {
     browser.click_named(if browser.count("main .first") > 0 { "Add a bath" } else { "+ Add a bath" });
     wait_sheet(browser, "make-up");
     browser.retype("#f-V_t", "200");
+    browser.choose("#f-class", "acid");
     browser.click_named("Copper sulfate");
     browser.wait("#f-ingredients-Copper-sulfate-formula");
     browser.retype("#f-ingredients-Copper-sulfate-formula", "CuSO4·5H2O");
@@ -119,6 +120,24 @@ pub fn add_copper_bath(browser: &Browser) {
     browser.choose("#f-ingredients-Sulfuric-acid-wanted", "the substance itself");
     browser.retype("#f-ingredients-Sulfuric-acid-c_s", "180");
     browser.retype("#f-ingredients-Sulfuric-acid-w", "96");
+}
+
+/// Types what only the plant knows into the open sheet of heating, but for the volume.
+#[track_caller]
+pub fn type_heating(browser: &Browser) {
+    for (field, text) in [("T", "45"), ("L", "20"), ("T_s", "65"), ("UA", "350"), ("q", "8")] {
+        browser.retype(&format!("#f-{field}"), text);
+    }
+}
+
+/// Opens the quick sum of heating and types 250 L and the rest of it.
+#[track_caller]
+pub fn quick_heating(browser: &Browser) {
+    browser.goto("#/quick/heat-up");
+    wait_sheet(browser, "heat-up");
+    browser.retype("#f-V", "250");
+    type_heating(browser);
+    browser.wait(&of("t_up"));
 }
 
 /// Gives the open place another name.
@@ -141,16 +160,23 @@ pub fn call_it(browser: &Browser, name: &str) {
 pub fn whole_line(browser: &Browser) -> String {
     let plan = new_plan(browser);
     add_copper_bath(browser);
+    rail(browser, "Bath", "Heat-up and holding");
+    wait_sheet(browser, "heat-up");
+    type_heating(browser);
     browser.click_named("+ Add a stream");
     wait_sheet(browser, "stream");
     call_it(browser, "Rinse");
     browser.choose("#comes-from", "Bath");
+    for (field, text) in [("N", "100"), ("d_w", "5"), ("v_w", "2")] {
+        browser.retype(&format!("#f-{field}"), text);
+    }
     browser.choose("#leads-to", "a new route");
     browser.click_named("+ Add a stream");
     browser.wait_value("#place-name", "Stream");
     call_it(browser, "Dump");
     browser.choose("#f-kind", "bath dump");
     browser.choose("#comes-from", "Bath");
+    browser.retype("#f-t_d", "180");
     browser.choose("#leads-to", "a new route");
     browser.until("the second route", || {
         let chosen = browser
@@ -159,13 +185,22 @@ pub fn whole_line(browser: &Browser) -> String {
     });
     browser.click("#leads-to ~ a");
     wait_sheet(browser, "route");
-    browser.choose("#f-kind", "concentrate for recovery");
+    // The route was made for the dump, and so is of the kind that suits it.
+    browser.until("the kind of the new route", || {
+        let chosen =
+            browser.script("return document.querySelector('#f-kind').selectedOptions[0]?.text", json!([]))?;
+        if chosen == "concentrate for recovery" { Ok(()) } else { Err(format!("{chosen} is chosen")) }
+    });
     call_it(browser, "Concentrate");
     browser.click_named("+ Add a drain");
     wait_sheet(browser, "drain");
     browser.choose("#comes-from", "Bath");
+    for (field, text) in [("l", "12"), ("h_av", "450"), ("D", "50"), ("A", "0.5"), ("d_v", "25")] {
+        browser.retype(&format!("#f-{field}"), text);
+    }
     rail(browser, "", "Route");
     wait_sheet(browser, "route");
+    browser.choose("#f-kind", "dilute metal");
     call_it(browser, "Dilute");
     browser.choose("#leads-to", "Drain");
     wait_saved(browser);

@@ -7,8 +7,7 @@ use crate::steps::*;
 #[track_caller]
 fn heating() -> (Browser, String) {
     let browser = open();
-    browser.goto("#/quick/heat-up");
-    wait_sheet(&browser, "heat-up");
+    quick_heating(&browser);
     let usual = answer(&browser, "t_up");
     browser.retype("#f-V", "300");
     let time = wait_other(&browser, "t_up", &usual);
@@ -84,7 +83,7 @@ fn units_of_another_kind_and_numbers_out_of_range_are_refused_with_what_is_possi
         browser.retype("#f-V", wrong);
         browser.until(&format!("{wrong} to be refused"), || {
             let said = browser.text("#f-V-hint");
-            if said.contains("300") && said.replace('\u{a0}', " ").contains("10 mL to 100 m³") {
+            if said.contains("300") && said.replace('\u{a0}', " ").contains("0.01 to 100\u{202f}000 L") {
                 Ok(())
             } else {
                 Err(format!("it says “{said}”"))
@@ -162,5 +161,74 @@ fn the_sites_units_go_to_us_and_back_and_leave_what_was_typed() {
     browser.goto(&bath);
     wait_answer(&browser, "m_w", &metric);
     browser.wait_value("#f-V_t", "200.50");
+    browser.assert_quiet();
+}
+
+#[test]
+fn a_unit_that_was_typed_stays_the_fields_when_it_is_emptied_and_typed_anew() {
+    let (browser, _) = heating();
+    browser.retype("#f-V", "12 gal");
+    let twelve = answer(&browser, "t_up");
+    browser.clear("#f-V");
+    browser.wait_text("#f-V ~ .unit", "US gal");
+    browser.wait_holds("#f-V-hint", "Usual value, not typed");
+    browser.type_into("#f-V", "24");
+    browser.wait_text("#f-V ~ .unit", "US gal");
+    let double = wait_other(&browser, "t_up", &twelve);
+    let minutes = |text: &str| number(text) * if text.ends_with('h') { 60.0 } else { 1.0 };
+    assert!((minutes(&double) / minutes(&twelve) - 2.0).abs() < 0.05, "{twelve} became {double}");
+    // Out of range, it is told in gallons too: 100 m³ are 26 417 of them.
+    browser.retype("#f-V", "1e7");
+    browser.wait_holds("#f-V-hint", "26\u{202f}400 US gal");
+    browser.assert_quiet();
+}
+
+#[test]
+fn an_answer_says_what_it_rests_on_and_leads_to_it() {
+    let (browser, _) = heating();
+    browser.press("Tab");
+    let rests = || browser.text(".rests button");
+    let before = number(&rests());
+    assert!(before > 1.0, "{}", rests());
+    browser.click(".rests button");
+    let first = browser.eval("document.activeElement.id").as_str().expect("a field").to_string();
+    let field = format!("#{first}");
+    assert_eq!(browser.text(&format!("{field}-hint")), "Usual value, not typed");
+    browser.retype(&field, &browser.value(&field));
+    browser.until("one usual value less", || {
+        let now = number(&rests());
+        if now == before - 1.0 { Ok(()) } else { Err(format!("{before} are {now}")) }
+    });
+    browser.wait_gone(&format!("{field}-hint .hint"));
+    // What cannot be read is told beside the answer, and is one touch away.
+    browser.retype("#f-V", "12 eggs");
+    browser.wait_text(".status", "▲ 1 field can’t be read: the last good value stands");
+    browser.press("Tab");
+    browser.click(".status button");
+    assert_eq!(browser.eval("document.activeElement.id"), "f-V");
+    browser.assert_quiet();
+}
+
+#[test]
+fn units_are_set_where_they_are_seen() {
+    // In a quick sum on the sheet itself, and in a plan at its site.
+    let browser = Browser::open();
+    browser.goto("#/quick/heat-up");
+    wait_sheet(&browser, "heat-up");
+    browser.wait_holds(".shown-as summary", "US units");
+    browser.click(".shown-as summary");
+    browser.choose("#f-units", "metric");
+    browser.wait_text("#f-V ~ .unit", "L");
+    browser.wait_holds(".shown-as summary", "Metric units");
+    browser.press("Control+z");
+    browser.wait_text("#f-V ~ .unit", "US gal");
+    browser.goto("#/");
+    new_plan(&browser);
+    browser.click_named("Add a bath");
+    wait_sheet(&browser, "make-up");
+    browser.wait_holds(".shown-as", "US units,");
+    browser.click_named("set at the site");
+    wait_sheet(&browser, "site");
+    browser.wait("#f-units");
     browser.assert_quiet();
 }

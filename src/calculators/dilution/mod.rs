@@ -50,7 +50,7 @@ const fn strength(
     most: f64,
     at: f64,
 ) -> Input {
-    input(symbol, label, unit, [0.0, most], [0.0, most], at)
+    input(symbol, label, unit, [0.0, most], [0.0, most], at).needed()
 }
 
 const fn density(symbol: &'static str, label: &'static str) -> Input {
@@ -86,10 +86,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("Of the finished solution.")
             .when(When::Is("ask", &[BY_MASS])),
         input("V_m", "Volume wanted", L, [0.001, 100_000.0], [0.1, 5000.0], 10.0)
+            .needed()
             .group("Strengths")
             .help("Of the finished solution.")
             .when(When::Is("size", &[A_VOLUME])),
         input("m_2", "Mass wanted", KG, [0.001, 100_000.0], [0.1, 5000.0], 10.0)
+            .needed()
             .group("Strengths")
             .help("Of the finished solution.")
             .when(When::Is("size", &[A_MASS])),
@@ -114,10 +116,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("Grams of the substance in a litre of the finished solution.")
             .when(When::Is("per", &[IN_GRAMS])),
         input("V_2", "Volume wanted", L, [0.001, 100_000.0], [0.1, 5000.0], 10.0)
+            .needed()
             .group("Strengths")
             .help("Of the finished solution, filled up to the mark.")
             .when(When::Is("ask", &[BY_VOLUME])),
         input("V_a", "Volume of the first liquid", L, [0.001, 100_000.0], [0.1, 5000.0], 10.0)
+            .needed()
             .group("Strengths")
             .help("For two streams, what flows of each in the same time.")
             .when(When::Is("ask", &[MIX])),
@@ -126,6 +130,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("By mass; nought for water.")
             .when(When::Is("ask", &[MIX])),
         input("V_k", "Volume of the second liquid", L, [0.001, 100_000.0], [0.1, 5000.0], 10.0)
+            .needed()
             .group("Strengths")
             .help("For two streams, what flows of each in the same time.")
             .when(When::Is("ask", &[MIX])),

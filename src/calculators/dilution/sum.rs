@@ -281,16 +281,24 @@ fn order(w: &mut Work, what: &str, both: Option<&[Part; 2]>, makes: Q) -> Result
     let wanted = |part: Option<&Part>| part.map(|part| (part.volume, L));
     let has_water = weak.is_none_or(|weak| weak.liquid.w.si == 0.0);
     let name = if has_water { "Water" } else { "The weaker liquid" };
+    let weigh = |w: &mut Work, part: Option<&Part>| {
+        if let Some(part) = part {
+            w.or_measured(part.liquid.mass, KG);
+        }
+    };
     w.instruct(None, format!("{name} into the vessel, stirrer and exhaust on."), wanted(weak));
+    weigh(w, weak);
     let text =
         format!("{what}: the stronger liquid, slowly, in portions, {into}. Cool between; stop at 45 °C.");
     let text = if what == OTHER { format!("The stronger liquid, slowly, {into}.") } else { capital(&text) };
     let rows = w.rows("batches")?;
     if rows.is_empty() {
         w.instruct(None, text.clone(), wanted(strong));
+        weigh(w, strong);
     }
     for row in rows {
         w.instruct(Some(&row), format!("{}. {text}", row.key), wanted(strong));
+        weigh(w, strong);
         let taken = w.optional(&row, "V_added")?;
         if let (Some(taken), Some(strong)) = (taken, strong)
             && strong.volume.si > 0.0

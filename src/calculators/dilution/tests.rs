@@ -4,7 +4,19 @@ use super::*;
 use crate::calculator::{Depth, Outcome, Stop, Texts, Weight};
 use crate::units::Style;
 
+/// What stands where a test types nothing else: strong acid to 10 %, ten litres of it.
+const USUAL: Texts = &[
+    ("w_1", "96 %"),
+    ("w_2", "10 %"),
+    ("V_m", "10 L"),
+    ("V_a", "10 L"),
+    ("w_a", "30 %"),
+    ("V_k", "10 L"),
+    ("w_k", "5 %"),
+];
+
 fn dilute(inputs: Texts) -> Result<Outcome, Stop> {
+    let inputs: &'static _ = Box::leak([USUAL, inputs].concat().into_boxed_slice());
     let example = Example { source: "", inputs, rows: &[], answers: &[], within: 0.0 };
     let given = CALCULATOR.given(&example).unwrap_or_else(|why| panic!("{why}"));
     CALCULATOR.evaluate(&given, &Style::default(), Depth::Working)
@@ -17,7 +29,7 @@ fn number(outcome: &Outcome, symbol: &str, unit: &Unit) -> f64 {
 
 #[test]
 fn a_strength_above_the_stock_is_refused() {
-    let per_litre: Texts = &[("ask", BY_VOLUME), ("C_1", "1"), ("C_2", "2")];
+    let per_litre: Texts = &[("ask", BY_VOLUME), ("C_1", "1"), ("C_2", "2"), ("V_2", "10 L")];
     for inputs in [&[("w_1", "30 %"), ("w_2", "40 %")], per_litre] {
         assert!(dilute(inputs).unwrap_err().reason.contains("above that of the stock"));
     }

@@ -34,19 +34,21 @@ pub(super) fn station(w: &mut Work, q_m: Q, q_p: Q, tank: &Option<Tank>) -> Resu
     };
     let pump = w.answer("q_lift", pump)?;
     w.answer("run", run_fraction(q_p, pump).or_stop("q_pump")?)?;
-    let [starts, reserve, pipes, reaction] = w.inputs(["s", "V_o", "V_p", "t_r"])?;
+    let [starts, pipes, reaction] = w.inputs(["s", "V_p", "t_r"])?;
+    let reserve = w.optional(&top, "V_o")?;
     let between = w.answer("V_b", volume_for_starts(pump, starts).or_stop("s")?)?;
-    if let Ok(time) = ride_through(reserve, pipes, q_p, reaction) {
-        w.answer("t_o", time)?;
-    }
-    if let Ok(time) = ride_through(reserve, pipes, q_m, reaction) {
-        w.answer("t_om", time)?;
+    for (symbol, inflow) in [("t_o", q_p), ("t_om", q_m)] {
+        if let Some(Ok(time)) = reserve.map(|reserve| ride_through(reserve, pipes, inflow, reaction)) {
+            w.answer(symbol, time)?;
+        }
     }
     if let Some(Tank { area, level, cd, valve, .. }) = *tank {
         // What arrives on the mean takes its part of the pump meanwhile.
         let stored = storage_for_dump(area, level, cd, valve, pump - q_m).or_stop("d_v")?;
         let stored = w.answer("V_st", stored)?;
-        w.answer("V_spare", between + reserve - stored)?;
+        if let Some(reserve) = reserve {
+            w.answer("V_spare", between + reserve - stored)?;
+        }
     }
     stop(w, q_p)?;
     head(w, pump)?;
@@ -78,8 +80,11 @@ fn stop(w: &mut Work, q_p: Q) -> Result<(), Stop> {
 
 /// The head that the pump must give, rise and friction.
 fn head(w: &mut Work, pump: Q) -> Result<(), Stop> {
-    let [rise, run, bore, fittings, wall, rho, mu] = w.inputs(["z_l", "l_d", "d_d", "K", "e", "ρ", "μ"])?;
+    let top = w.top();
+    let Some(bore) = w.optional(&top, "d_d")? else { return Ok(()) };
+    let [fittings, wall, rho, mu] = w.inputs(["K", "e", "ρ", "μ"])?;
     let v = w.answer("v_d", velocity(pump, bore).or_stop("d_d")?)?;
+    let (Some(rise), Some(run)) = (w.optional(&top, "z_l")?, w.optional(&top, "l_d")?) else { return Ok(()) };
     let re = w.step("Re", "Reynolds number", NUMBER, reynolds(rho, v, bore, mu))?;
     let f = w.step("f", "Friction factor", NUMBER, friction_factor(re, wall / bore).or_stop("e")?)?;
     let lost = w.step("h_f", "Head lost to friction", M, head_lost(f, run, bore, fittings, v))?;

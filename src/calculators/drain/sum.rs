@@ -5,8 +5,9 @@ use super::*;
 use crate::calculator::{Refuse, Stop, Work};
 use crate::quantity::{Q, with_tape};
 use crate::science::drain::{
-    PLUMBING_CODES, bore_area, code_least_slope, depth_for_flow, dump_peak, dump_time, dump_to_drain_ratio,
-    fall_needed, fall_to_spare, furthest_run, manning_velocity, part_full, segment, valve_bore_for_peak,
+    PLUMBING_CODES, PlumbingCode, bore_area, code_least_slope, depth_for_flow, dump_peak, dump_time,
+    dump_to_drain_ratio, fall_needed, fall_to_spare, furthest_run, manning_velocity, part_full, segment,
+    valve_bore_for_peak,
 };
 
 /// The depth up to which a surge may fill the pipe.
@@ -25,6 +26,16 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
         ));
     }
     let tank = tank(w)?;
+    if let (Some(_), Some(led)) = (&tank, w.optional(&top, "V_r")?) {
+        let [volume] = w.inputs(["V_1"])?;
+        if volume.si > led.si * (1.0 + 1e-9) {
+            let text = format!(
+                "The routes that run through this drain bring no dump as large as this tank’s {}: its dump leads to another route, or nowhere. Lead it here, or choose the tank that is let out into this drain.",
+                w.style.answer(volume.si, L)
+            );
+            w.find(&top, "V_1", Weight::Note, text);
+        }
+    }
     pipe(w, q_p, &tank)?;
     sizes(w, q_p, &tank)?;
     if w.word(&top, "station")? == PLANNED {
@@ -53,13 +64,15 @@ fn fall(w: &mut Work) -> Result<(), Stop> {
             "It does not run off by gravity: shorten the run, flatten the slope as far as the code allows, start higher, or plan a lift station.",
         )
     };
-    w.at_least(&top, "spare", Q::constant("0 mm", 0.0, MM), weight, why);
+    let wider =
+        if is_short && !is_planned { wider_bore(w, [run, available, taken, slope, bore])? } else { None };
+    let why = wider.map_or_else(|| why.to_string(), |wider| format!("{why} {wider}"));
+    w.at_least(&top, "spare", Q::constant("0 mm", 0.0, MM), weight, &why);
     if is_planned && !is_short {
         w.find(&top, "lift", Weight::Note, "The fall is enough: gravity would do without a lift station.");
     }
 
-    let second = w.word(&top, "code")? != CODES[0].0;
-    let code = &PLUMBING_CODES[usize::from(second)];
+    let code = code(w)?;
     let least = w.answer("S_code", code_least_slope(code, bore))?;
     if slope.si < least.si * (1.0 - 1e-9) {
         let [has, wants] = [slope, least].map(|slope| w.style.show(slope.si, INCH_PER_FOOT));
@@ -67,9 +80,31 @@ fn fall(w: &mut Work) -> Result<(), Stop> {
             "The slope of {has} is below the {wants} that a code asks of this bore ({}). The local code rules.",
             code.source
         );
-        w.find(&top, "S", Weight::Note, text);
+        w.find(&top, "S", Weight::Caution, text);
     }
     Ok(())
+}
+
+/// The plumbing code that was chosen.
+fn code(w: &Work) -> Result<&'static PlumbingCode, Stop> {
+    let second = w.word(&w.top(), "code")? != CODES[0].0;
+    Ok(&PLUMBING_CODES[usize::from(second)])
+}
+
+/// The least usual bore that the code lets fall so little that it runs off, in words.
+fn wider_bore(w: &Work, [run, available, taken, slope, bore]: [Q; 5]) -> Result<Option<String>, Stop> {
+    let code = code(w)?;
+    let does = |(name, millimetres): (&'static str, f64)| {
+        let size = Q::constant("D", millimetres, MM);
+        let least = code_least_slope(code, size);
+        let spare = fall_to_spare(available, taken, run, least);
+        (size.si > bore.si && least < slope && spare.si >= 0.0).then_some((name, least.si))
+    };
+    let found = with_tape(None, || SIZES.into_iter().find_map(does)).0;
+    Ok(found.map(|(name, least)| {
+        let fall = w.style.show(least, INCH_PER_FOOT);
+        format!("A bore of {name} may fall at {fall} by that code, and then runs off.")
+    }))
 }
 
 /// The tank that may be let out, if there is one.
@@ -101,9 +136,11 @@ fn pipe(w: &mut Work, q_p: Q, tank: &Option<Tank>) -> Result<(), Stop> {
             Ok(depth) => {
                 w.answer("y_p", depth)?;
             }
-            Err(_) => {
-                let text =
-                    "The peak flow is more than the pipe carries by gravity at any depth: it backs up.";
+            Err(refusal) => {
+                let text = format!(
+                    "The peak flow is more than the pipe carries by gravity at any depth: it backs up. {}",
+                    refusal.remedy
+                );
                 w.find(&w.top(), "y_p", Weight::Stop, text);
             }
         }

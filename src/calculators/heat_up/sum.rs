@@ -51,8 +51,9 @@ impl Sheet {
 
 pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let top = w.top();
-    let [v, rho, cp, t0, t, loss, room, height] =
-        w.inputs(["V", "ρ", "c_p", "T_0", "T", "L", "T_room", "z_site"])?;
+    let [v, t0, t, loss, room, height] = w.inputs(["V", "T_0", "T", "L", "T_room", "z_site"])?;
+    let rho = or_usual(w, "ρ", "Density", USUAL_DENSITY, KG_PER_L)?;
+    let cp = or_usual(w, "c_p", "Heat capacity", USUAL_HEAT_CAPACITY, KJ_PER_KG_K)?;
     let capacity = w.step("C", "Heat capacity of the bath", KJ_PER_K, heat_capacity(v, rho, cp))?;
     let tank = Tank { capacity, loss, room };
     // The law of boiling ends at sea level; below it the bath boils a little later than this.
@@ -100,6 +101,27 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     }
     in_the_time_allowed(w, &sheet)?;
     remarks(w, &sheet, cp, rho)
+}
+
+/// What is known of the bath; where it is not, a usual bath's, which is said.
+fn or_usual(
+    w: &mut Work,
+    symbol: &str,
+    label: &str,
+    usual: f64,
+    unit: &'static crate::units::Unit,
+) -> Result<Q, Stop> {
+    let top = w.top();
+    if let Some(known) = w.optional(&top, symbol)? {
+        return Ok(known);
+    }
+    let taken = Q::constant(symbol, usual, unit);
+    let text = format!(
+        "{label} not known; {} assumed, that of a usual acid copper bath. Type the bath’s own.",
+        w.style.show(taken.si, unit)
+    );
+    w.find(&top, symbol, Weight::Note, text);
+    Ok(taken)
 }
 
 /// What heats: the source and, where it is counted, the heat that comes anyway.
@@ -336,6 +358,10 @@ fn remarks(w: &mut Work, sheet: &Sheet, cp: Q, rho: Q) -> Result<(), Stop> {
             "Evaporation is left out on the way: from each open m² it would take about {shown} at the target, so the time is a lower bound."
         );
         w.find(&top, "counted", Weight::Note, text);
+    }
+    if sheet.tank.loss.si == 0.0 && sheet.heats() {
+        let text = "No dry loss is counted: the time is a lower bound, and it settles lower than said.";
+        w.find(&top, "L", Weight::Note, text);
     }
     if !sheet.heats() && sheet.anyway.is_none() && sheet.given.si > 0.0 {
         let text = "Heat from plating and pumps is not counted on the way down: if they run, it takes longer and may not get there.";

@@ -1,8 +1,23 @@
 use super::*;
-use crate::calculator::{Depth, Outcome, Stop};
+use crate::calculator::{Depth, Outcome, Stop, Texts};
 use crate::units::Style;
 
-fn evaluate(inputs: &'static [(&'static str, &'static str)]) -> Result<Outcome, Stop> {
+/// What stands where a test types nothing else.
+const USUAL: Texts = &[
+    ("V", "250 L"),
+    ("ρ", "1.18 kg/L"),
+    ("c_p", "3.45 kJ/(kg·K)"),
+    ("T", "45 °C"),
+    ("L", "20 W/K"),
+    ("T_s", "65 °C"),
+    ("UA", "350 W/K"),
+    ("q", "8 L/min"),
+    ("P", "5 kW"),
+    ("A", "0.4 m²"),
+];
+
+fn evaluate(inputs: Texts) -> Result<Outcome, Stop> {
+    let inputs: &'static _ = Box::leak([USUAL, inputs].concat().into_boxed_slice());
     let example = Example { source: "", inputs, rows: &[], answers: &[], within: 0.0 };
     let given = CALCULATOR.given(&example).unwrap();
     CALCULATOR.evaluate(&given, &Style::default(), Depth::Working)
@@ -52,4 +67,22 @@ fn a_long_time_settles() {
     let outcome = evaluate(&[("t", "100000"), ("evap", ALWAYS)]).unwrap();
     let of = |symbol| outcome.answers[0][0].1[CALCULATOR.port(symbol).unwrap().column];
     assert!((of("T_after") - of("T_end")).abs() < 1e-3, "{} {}", of("T_after"), of("T_end"));
+}
+
+#[test]
+fn what_only_the_plant_knows_is_asked_for() {
+    let stop = CALCULATOR.evaluate(&CALCULATOR.defaults(), &Style::default(), Depth::Findings).unwrap_err();
+    assert!(stop.todo && stop.at == Some("V"), "{stop:?}");
+}
+
+/// A bath’s own heat capacity is seldom known; a usual one (common practice) is taken, and that is said.
+#[test]
+fn a_heat_capacity_that_is_not_known_is_assumed_aloud() {
+    let bare: &'static [_] = &[("V", "250 L"), ("T", "45 °C"), ("source", ELECTRIC), ("P", "5 kW")];
+    let example = Example { source: "", inputs: bare, rows: &[], answers: &[], within: 0.0 };
+    let given = CALCULATOR.given(&example).unwrap();
+    let outcome = CALCULATOR.evaluate(&given, &Style::default(), Depth::Findings).unwrap();
+    assert!(says(&outcome, "Heat capacity not known; 3.45\u{a0}kJ/(kg·K) assumed"), "{:?}", outcome.findings);
+    assert!(says(&outcome, "Density not known; 1.18\u{a0}kg/L assumed"));
+    assert!(!says(&evaluate(&[]).unwrap(), "not known"));
 }

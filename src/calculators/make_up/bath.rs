@@ -1,8 +1,10 @@
 //! The bath as a whole: density, heat capacity, heat of mixing, what dissolves, metals.
 
-use super::ingredient::{Amount, Ingredient};
+use super::ingredient::{Amount, Ingredient, added};
+use super::order::goes_before_salts;
+use super::sum::total;
 use super::words::{LIGHT, Supply};
-use super::{ADDED, MODEL, meets, total};
+use super::{ADDED, MODEL, meets};
 use crate::calculator::{Refuse, Stop, Weight, Work};
 use crate::quantity::Q;
 use crate::science::dilution::Liquid;
@@ -11,7 +13,8 @@ use crate::science::solution_make_up::solubility;
 use crate::science::solutions::{self, Part, solute};
 use crate::science::{metals, water};
 use crate::units::{
-    CELSIUS, G_PER_L, KELVINS, KG_PER_L, KJ, KJ_PER_KG_K, L, MASS_FRACTION, MASS_PERCENT, VOLUME_PERCENT,
+    CELSIUS, G_PER_L, G_PER_L_METAL, KELVINS, KG, KG_PER_L, KJ, KJ_PER_KG_K, L, MASS_FRACTION, MASS_PERCENT,
+    PERCENT, VOLUME_PERCENT,
 };
 
 /// What the model does not know counts as water, up to this much: g/L.
@@ -140,14 +143,21 @@ pub fn heat_capacity(w: &mut Work, parts: Option<&[Part]>, rho: Q, t: Q) -> Resu
     Ok(())
 }
 
-/// A salt of which more is wanted than dissolves is refused; near the limit it is remarked on.
+/// A salt of which more is wanted than dissolves is refused; near the limit it is remarked on, and so is
+/// what does not dissolve in the first water.
 pub fn refuse_insoluble(
     w: &mut Work,
     ingredients: &[Ingredient],
     amounts: &[Amount],
-    m_w: Q,
+    [m_w, m_w1]: [Q; 2],
     t: Q,
 ) -> Result<(), Stop> {
+    let is_cool = t.number(CELSIUS) <= 25.0;
+    // Salts follow the acid into the first water; the water of that acid is then there too.
+    let before = ingredients.iter().zip(amounts).filter(|(i, _)| goes_before_salts(i));
+    let with_acid =
+        before.filter_map(|(_, amount)| Some((amount.mass.si - amount.substance?.si).max(0.0))).sum::<f64>();
+    let first = m_w1 + Q::constant("water with acid", with_acid, KG);
     // The water of concentrates dissolves too; where their content is not known, all of it counts.
     let brought = ingredients.iter().zip(amounts).filter(|(i, _)| i.supply != Supply::SOLID);
     let brought = brought.map(|(_, amount)| amount.mass.si - amount.substance.map_or(0.0, |own| own.si));
@@ -159,7 +169,7 @@ pub fn refuse_insoluble(
         };
         let row = &ingredient.row;
         let is_far = mass.si > 1.1 * limit.si * solvent;
-        if is_far && t.number(CELSIUS) <= 25.0 {
+        if is_far && is_cool {
             let reason = format!(
                 "{}: {:.0} g for each kilogram of water; about {:.0} g dissolve at 20 °C",
                 row.key,
@@ -177,6 +187,12 @@ pub fn refuse_insoluble(
             );
             // The table itself is no surer than that.
             w.find(row, "m", if is_far { Weight::Caution } else { Weight::Note }, text);
+        }
+        if first.si > 0.0 {
+            w.give(row, "s_1", mass / (limit * first))?;
+            let why = "It does not all dissolve in the first water at 20 °C (limit from memory; less in acid): start with more of the water.";
+            let weight = if is_cool { Weight::Caution } else { Weight::Note };
+            w.at_most(row, "s_1", Q::constant("limit", 100.0, PERCENT), weight, why);
         }
     }
     Ok(())
@@ -252,29 +268,56 @@ pub fn heat_of_mixing(
         let why =
             "Added at once it spits. Add it in small portions, stir and cool, and start with more water.";
         w.at_most(&top, "T_mix", limit(90.0), Weight::Stop, why);
-    } else {
+    } else if reached.number(CELSIUS) > 60.0 {
         let why = "PVC and PP tanks soften (common practice). Add it in portions and cool between, or start colder.";
         w.at_most(&top, "T_mix", limit(60.0), Weight::Caution, why);
+    } else {
+        let why = "It burns skin, and PVC and PP begin to lose strength (common practice). Add it in portions and stop to cool at 45 °C.";
+        w.at_most(&top, "T_mix", limit(45.0), Weight::Note, why);
     }
     Ok(true)
 }
 
-/// Metals of the finished bath, for the sheets that follow.
+/// A metal of the bath, as it adds up.
+struct Metal {
+    name: String,
+    wanted: Q,
+    /// By the amounts really added; `None` as soon as one of them is not typed.
+    added: Option<Q>,
+    /// Whether any is typed.
+    is_begun: bool,
+}
+
+/// Metals of the finished bath, for the sheets that follow: as wanted, and once the amounts of all that
+/// brings a metal are typed, as really added.
 pub fn metals(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: Q) -> Result<(), Stop> {
-    let mut found: Vec<(String, Q)> = Vec::new();
-    let mut add = |metal: &str, mass: Q| match found.iter_mut().find(|(known, _)| known == metal) {
-        Some((_, sum)) => *sum = *sum + mass,
-        None => found.push((metal.into(), mass)),
+    let mut found: Vec<Metal> = Vec::new();
+    let mut add = |name: &str, mass: Q, ratio: Option<Q>| {
+        let really = ratio.map(|ratio| ratio * mass);
+        match found.iter_mut().find(|known| known.name == name) {
+            Some(known) => {
+                known.wanted = known.wanted + mass;
+                known.added = known.added.zip(really).map(|(sum, part)| sum + part);
+                known.is_begun |= really.is_some();
+            }
+            None => found.push(Metal {
+                name: name.into(),
+                wanted: mass,
+                added: really,
+                is_begun: really.is_some(),
+            }),
+        }
     };
     let counted = |metal: &&str| !LIGHT.contains(metal);
     for (ingredient, amount) in ingredients.iter().zip(amounts) {
         let row = &ingredient.row;
+        let ratio = added(w, ingredient, amount)?.map(|(_, added, wanted)| added / wanted);
         let carried = ingredient.carries.as_ref().zip(amount.volume);
         let carried = carried.map(|((formula, c), volume)| (formula, *c * volume));
         let own = ingredient.formula.as_ref().zip(amount.substance);
         for (formula, mass) in [own, carried].into_iter().flatten() {
             for metal in formula.metals().into_iter().filter(counted) {
-                add(metal, mass * formula.metal_fraction(metal).or_stop_row("formula", &row.key)?);
+                add(metal, mass * formula.metal_fraction(metal).or_stop_row("formula", &row.key)?, ratio);
             }
         }
         if own.is_none()
@@ -282,12 +325,27 @@ pub fn metals(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: Q
             && let (Some(volume), Some(content)) = (amount.volume, w.optional(row, "k_m")?)
         {
             let metal = if ingredient.species.is_empty() { &*row.key } else { &ingredient.species };
-            add(metal, content * volume);
+            add(metal, content * volume, ratio);
         }
     }
-    for (metal, mass) in found {
-        let row = w.row(metals::TABLE, &metal)?;
-        w.give(&row, "c_M", mass / v)?;
+    for Metal { name, wanted, added, is_begun } in found {
+        let row = w.row(metals::TABLE, &name)?;
+        let wanted = w.give(&row, "c_M_want", wanted / v)?;
+        let c = w.give(&row, "c_M", added.map_or(wanted, |added| added / v))?;
+        let said = |c: Q| w.style.answer(c.si, G_PER_L_METAL);
+        let text = match added {
+            Some(_) => format!(
+                "{name}: {} by the amounts added, {} was wanted. The streams and all that follows them take what was added.",
+                said(c),
+                said(wanted)
+            ),
+            None if is_begun => format!(
+                "{name}: not every amount added is typed yet. What is wanted, {}, counts until then.",
+                said(wanted)
+            ),
+            None => continue,
+        };
+        w.find(&row, "c_M", Weight::Note, text);
     }
     Ok(())
 }

@@ -203,14 +203,15 @@ impl Ingredient {
     fn solid(&self, w: &mut Work, v: Q, brought: Option<Q>) -> Result<Amount, Stop> {
         let key = &self.row.key;
         let [purity] = w.of(&self.row, ["p"])?;
-        if self.wanted == Wanted::METAL {
+        let x = if self.wanted == Wanted::METAL {
             let x = self.needs_formula()?.metal_fraction(&self.species).or_stop_row("species", key)?;
-            w.give(&self.row, "x", x)?;
-        }
+            Some(w.give(&self.row, "x", x)?)
+        } else {
+            None
+        };
         let mass = match (self.wanted, brought) {
-            (Wanted::METAL, None) => {
+            (_, None) if let Some(x) = x => {
                 let c = self.typed(w, "c_m", "what is wanted")?;
-                let x = self.needs_formula()?.metal_fraction(&self.species).or_stop_row("species", key)?;
                 salt_for_metal(v, c, x, purity).or_stop_row("p", key)?
             }
             (Wanted::AMOUNT, None) => {
@@ -350,18 +351,25 @@ fn brought<'a>(
     parts.reduce(|sum, part| sum + part)
 }
 
+/// The amount that was really added: its column, the amount, and what was wanted.
+pub fn added(
+    w: &Work,
+    ingredient: &Ingredient,
+    amount: &Amount,
+) -> Result<Option<(&'static str, Q, Q)>, Stop> {
+    let (symbol, wanted) = match amount.volume {
+        Some(volume) => ("v_added", volume),
+        None => ("added", amount.mass),
+    };
+    let added = w.optional(&ingredient.row, symbol)?.filter(|_| wanted.si > 0.0);
+    Ok(added.map(|added| (symbol, added, wanted)))
+}
+
 /// What the amounts that were really added come to.
 pub fn reached(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: Q) -> Result<(), Stop> {
     for (ingredient, amount) in ingredients.iter().zip(amounts) {
         let row = &ingredient.row;
-        let (symbol, wanted) = match amount.volume {
-            Some(volume) => ("v_added", volume),
-            None => ("added", amount.mass),
-        };
-        let Some(added) = w.optional(row, symbol)? else { continue };
-        if wanted.si <= 0.0 {
-            continue;
-        }
+        let Some((symbol, added, wanted)) = added(w, ingredient, amount)? else { continue };
         let ratio = added / wanted;
         if (ratio.si - 1.0).abs() > 0.02 {
             let unit = if amount.volume.is_some() { L } else { KG };

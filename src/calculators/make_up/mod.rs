@@ -1,6 +1,7 @@
 //! Make-up of a bath: volumes, ingredients, water by mass balance, heat, and the order of work.
 //!
-//! - this file: the declaration, and the sum from volumes to water;
+//! - this file: the declaration;
+//! - [`sum`]: the sum from volumes to water;
 //! - [`words`]: the words that a row is filled with;
 //! - [`ingredient`]: what a row says, and how much of it is weighed or measured;
 //! - [`bath`]: density, heat capacity, heat of mixing, metals;
@@ -12,22 +13,20 @@ mod ingredient;
 pub(super) mod meets;
 mod bath;
 mod order;
+mod sum;
 #[cfg(test)]
 mod tests;
 
-use super::CLASSES;
+use super::{CLASSES, UNKNOWN};
 use crate::calculator::{
-    Calculator, Caution, Example, Input, Picture, Refuse, Stop, Subject, Table, Weight, When, Work,
-    WorkOrder, choice, input, note, output, verdict,
+    Calculator, Caution, Example, Input, Picture, Subject, Table, When, WorkOrder, choice, input, note,
+    output, verdict,
 };
-use crate::quantity::Q;
-use crate::science::segregation::strong_acid_with_caustic;
-use crate::science::{dilution, metals, solution_make_up, water};
+use crate::science::metals;
 use crate::units::{
     CELSIUS, G_PER_L, G_PER_L_METAL, KELVINS, KG, KG_PER_L, KJ, KJ_PER_KG_K, L, MASS_PERCENT, ML_PER_L,
     MOL_PER_L, NUMBER, PERCENT, PERCENT_METAL,
 };
-use ingredient::{Ingredient, amounts};
 use words::{Supply, Wanted};
 
 /// The table of what goes in.
@@ -61,6 +60,7 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     inputs: &[
         input("V_t", "Tank, filled to the mark", L, [0.1, 100_000.0], [5.0, 5000.0], 200.0)
+            .needed()
             .group("Volume in circulation")
             .help("What the tank itself holds at its working level."),
         input("V_c", "Chambers", L, [0.0, 100_000.0], [0.0, 1000.0], 0.0)
@@ -73,6 +73,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Volume in circulation")
             .help("Below the drain, in filters and low pipes."),
         choice("class", "Class", NUMBER, CLASSES)
+            .starts_at(UNKNOWN)
             .group("Bath")
             .help("What the bath is by hazard. Unknown counts as incompatible with cyanide."),
         input("T_m", "Temperature of make-up", CELSIUS, [5.0, 60.0], [15.0, 30.0], 20.0)
@@ -177,6 +178,9 @@ pub static CALCULATOR: Calculator = Calculator {
                 output("v", "To measure", L).optional("only liquids are measured"),
                 output("m_b", "To weigh for a batch", KG).optional("type the volume of a batch"),
                 output("v_b", "To measure for a batch", L).optional("type the volume of a batch"),
+                output("s_1", "Share of what dissolves in the first water", PERCENT)
+                    .optional("only solids whose solubility is known here")
+                    .cured_by(&[("make-up", "f_1")]),
                 output("x", "Share of metal in it", PERCENT_METAL).optional("only for metal by formula"),
                 output("c_m_got", "Metal really reached", G_PER_L_METAL).optional("type the amount added"),
                 output("c_got", "Really reached", G_PER_L).optional("type the amount added"),
@@ -192,7 +196,10 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: &[],
             presets: &[],
             columns: &[],
-            answers: &[output("c_M", "In the bath", G_PER_L_METAL)],
+            answers: &[
+                output("c_M", "In the bath", G_PER_L_METAL),
+                output("c_M_want", "As wanted", G_PER_L_METAL),
+            ],
         },
     ],
     outputs: &[
@@ -202,6 +209,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("ρ", "Density of the bath", KG_PER_L).beside(),
         output("ΔT", "Acid or caustic warms it by", KELVINS).beside(),
         output("T_mix", "It would reach, without cooling", CELSIUS)
+            .beside()
             .cured_by(&[("make-up", "f_1"), ("make-up", "T_m")]),
         output("H", "Heat of mixing", KJ),
         output("V_dump", "A dump drains", L),
@@ -317,84 +325,5 @@ pub static CALCULATOR: Calculator = Calculator {
             within: 1e-3,
         },
     ],
-    work,
+    work: sum::work,
 };
-
-fn work(w: &mut Work) -> Result<(), Stop> {
-    let top = w.top();
-    let [v_t, v_c, v_p, v_stay] = w.inputs(["V_t", "V_c", "V_p", "V_stay"])?;
-    let v = w.answer("V", v_t + v_c + v_p)?;
-    if v_stay > v {
-        return Err(Stop::at(
-            "V_stay",
-            "More stays behind than the bath holds",
-            "Check the volumes of tank, chambers and pipes.",
-        ));
-    }
-    w.answer("V_dump", v - v_stay)?;
-    let [t] = w.inputs(["T_m"])?;
-
-    let ingredients =
-        w.rows(TABLE)?.into_iter().map(|row| Ingredient::read(w, row)).collect::<Result<Vec<_>, Stop>>()?;
-    meets::refuse(w, &ingredients)?;
-    let amounts = amounts(w, &ingredients, v, t)?;
-
-    let parts = bath::parts(w, &ingredients, &amounts, v)?;
-    let rho = bath::density(w, parts.as_deref(), &ingredients, &amounts, v, t)?;
-    let rho = w.answer("ρ", rho)?;
-    w.answer("m_bath", v * rho)?;
-    let masses: Vec<Q> = amounts.iter().map(|amount| amount.mass).collect();
-    let m_w = solution_make_up::water_mass(v, rho, &masses).map_err(|refusal| {
-        let most = ingredients.iter().zip(&amounts).max_by(|a, b| a.1.mass.si.total_cmp(&b.1.mass.si));
-        let key = most.map_or("", |(ingredient, _)| &*ingredient.row.key);
-        Stop::at("supply", refusal.reason, refusal.remedy).row(key)
-    })?;
-    // Rounding alone may leave less than nothing.
-    let m_w = if m_w.si < 0.0 { Q::constant("none", 0.0, KG) } else { m_w };
-    let m_w = w.answer("m_w", m_w)?;
-    let [f_1] = w.inputs(["f_1"])?;
-    let m_w1 = w.answer("m_w1", f_1 * m_w)?;
-    let rho_w = w.step("ρ_w", "Density of water", KG_PER_L, water::density(t).or_stop("T_m")?)?;
-    let v_w = w.answer("V_w", m_w / rho_w)?;
-    let liquids: Vec<Q> = amounts.iter().filter_map(|amount| amount.volume).chain([v_w]).collect();
-    w.answer("V_in", liquids.iter().copied().sum())?;
-    w.answer("ΔV", -dilution::contraction(&liquids, v))?;
-    let hydrates = ingredients.iter().zip(&amounts).filter_map(|(ingredient, amount)| {
-        let formula = ingredient.formula.as_ref().filter(|formula| formula.water_of_hydration() > 0.0)?;
-        Some(solution_make_up::water_of_salt(amount.substance?, formula))
-    });
-    w.answer("m_h", total(hydrates, KG))?;
-
-    bath::refuse_insoluble(w, &ingredients, &amounts, m_w, t)?;
-    bath::heat_capacity(w, parts.as_deref().ok(), rho, t)?;
-    let is_hot = bath::heat_of_mixing(w, &ingredients, &amounts, m_w1, t)?;
-    bath::metals(w, &ingredients, &amounts, v)?;
-    ingredient::reached(w, &ingredients, &amounts, v)?;
-
-    let batch = w.optional(&top, "V_b")?;
-    if let Some(v_b) = batch {
-        w.answer("N_b", v / v_b)?;
-        w.answer("m_wb", m_w * v_b / v)?;
-        for (ingredient, amount) in ingredients.iter().zip(&amounts) {
-            w.give(&ingredient.row, "m_b", amount.mass * v_b / v)?;
-            if let Some(volume) = amount.volume {
-                w.give(&ingredient.row, "v_b", volume * v_b / v)?;
-            }
-        }
-    }
-    if meets::has(&ingredients, &[meets::STRONG_ACID, meets::NITRIC])
-        && meets::has(&ingredients, &[meets::CAUSTIC])
-    {
-        w.find(&top, "class", Weight::Stop, strong_acid_with_caustic());
-    }
-    meets::check_class(w, &ingredients)?;
-    let batch = batch.map(|v_b| v_b.si / v.si);
-    let order = order::Order { ingredients: &ingredients, amounts: &amounts, batch, is_hot };
-    order.write(w, m_w1, m_w - m_w1, t);
-    Ok(())
-}
-
-/// A sum that reads as none where there is nothing to add up.
-fn total(terms: impl Iterator<Item = Q>, unit: &'static crate::units::Unit) -> Q {
-    terms.reduce(|sum, term| sum + term).unwrap_or_else(|| Q::constant("none", 0.0, unit))
-}

@@ -28,6 +28,11 @@ fn stage(ingredient: &Ingredient) -> Stage {
     }
 }
 
+/// Whether it goes into the first water before the salts.
+pub fn goes_before_salts(ingredient: &Ingredient) -> bool {
+    stage(ingredient) == Stage::Heating
+}
+
 /// What a work order is written from.
 pub struct Order<'a> {
     pub ingredients: &'a [Ingredient],
@@ -40,10 +45,11 @@ pub struct Order<'a> {
 
 impl Order<'_> {
     /// Writes the steps in their order.
-    pub fn write(&self, w: &mut Work, first: Q, rest: Q, t: Q) {
+    pub fn write(&self, w: &mut Work, first: Q, rest: Q, t: Q, rho_w: Q) {
         let cold = w.style.answer(t.si, CELSIUS);
         let text = format!("Water at {cold} into the tank, pump and exhaust on.");
         self.step(w, None, text, (first, KG));
+        w.or_measured(first / rho_w, L);
         self.stage(w, Stage::Heating);
         self.stage(w, Stage::Salts);
         if self.is_hot {
@@ -53,6 +59,7 @@ impl Order<'_> {
         self.stage(w, Stage::Additives);
         let text = "The rest of the water, to the mark: the mark decides, not the sum.";
         self.step(w, None, text.into(), (rest, KG));
+        w.or_measured(rest / rho_w, L);
         w.instruct(None, "Mix for 30 minutes (common practice), then analyse before use.", None);
     }
 
@@ -86,6 +93,9 @@ impl Order<'_> {
             };
             let wanted = amount.volume.map_or((amount.mass, KG), |volume| (volume, L));
             self.step(w, Some(&ingredient.row), text, wanted);
+            if amount.volume.is_some() {
+                w.or_measured(amount.mass, KG);
+            }
         }
     }
 }

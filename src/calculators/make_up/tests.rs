@@ -1,13 +1,17 @@
 //! What a make-up gives, and what it refuses.
 
 use super::*;
-use crate::calculator::{Depth, Outcome, Texts};
+use crate::calculator::{Depth, Outcome, Stop, Texts, Weight};
 use crate::units::{Style, Unit};
 
 type Bath = (Texts, Rows, &'static [(&'static str, f64)]);
 type Rows = &'static [(&'static str, &'static str, Texts)];
 
+/// What stands where a test types nothing else.
+const USUAL: Texts = &[("V_t", "200 L"), ("class", "acid")];
+
 fn make_up(inputs: Texts, rows: Rows) -> Result<Outcome, Stop> {
+    let inputs: &'static _ = Box::leak([USUAL, inputs].concat().into_boxed_slice());
     let example = Example { source: "", inputs, rows, answers: &[], within: 0.0 };
     let given = CALCULATOR.given(&example).unwrap_or_else(|why| panic!("{why}"));
     CALCULATOR.evaluate(&given, &Style::default(), Depth::Working)
@@ -311,4 +315,94 @@ fn strong_acid_in_little_water_is_a_stop_or_refused() {
         Ok(bath) => assert!(bath.findings.iter().any(|f| f.weight == Weight::Stop), "{:?}", bath.findings),
         Err(stop) => assert!(stop.reason.contains("boil")),
     }
+}
+
+/// What only this plant knows is asked for: no answer is given for a tank that nobody described.
+#[test]
+fn a_tank_that_nobody_measured_has_no_answer() {
+    let stop = CALCULATOR.evaluate(&CALCULATOR.defaults(), &Style::default(), Depth::Findings).unwrap_err();
+    assert!(stop.todo && stop.at == Some("V_t") && stop.reason.contains("filled to the mark"), "{stop:?}");
+}
+
+/// About 320 g of blue vitriol dissolve in a kilogram of water at 20 °C (from memory). 60 g/L of copper are
+/// 236 g/L of it, more than 65 % of the water takes and less than all of it does.
+#[test]
+fn a_salt_that_all_the_water_dissolves_may_be_too_much_for_the_first() {
+    let rows: Rows = &[(TABLE, "Copper sulfate", &[("c_m", "60 g/L")])];
+    let bath = make_up(&[("by", TYPED), ("ρ_typed", "1.14 kg/L")], rows).unwrap();
+    let found = bath.findings.iter().find(|finding| finding.at == "s_1[Copper sulfate]").unwrap();
+    assert_eq!(found.weight, Weight::Caution);
+    assert!(found.text.contains("does not all dissolve in the first water at 20 °C"), "{}", found.text);
+    // By hand: 200 L × 60 g/L / 0.2545 = 47.15 kg of salt; 228 − 47.15 = 180.85 kg of water, 117.55 of it first.
+    let share = number(&bath, "s_1", "Copper sulfate", PERCENT);
+    assert!((share / (100.0 * 47.15 / (0.32 * 117.55)) - 1.0).abs() < 1e-3, "{share}");
+    let more = make_up(&[("by", TYPED), ("ρ_typed", "1.14 kg/L"), ("f_1", "90 %")], rows).unwrap();
+    assert!(more.findings.iter().all(|finding| !finding.at.starts_with("s_1")));
+}
+
+/// 45 °C burns skin (common practice): it is noted before plastics soften at 60.
+#[test]
+fn a_bath_that_gets_warm_on_mixing_says_so_beside_its_headline() {
+    assert!(CALCULATOR.outputs.iter().any(|output| output.symbol == "T_mix" && output.beside));
+    let weight = |strength: &'static str| {
+        let row: Texts = Box::leak(Box::new([
+            ("supply", Supply::BY_MASS),
+            ("wanted", Wanted::SUBSTANCE),
+            ("c_s", strength),
+            ("w", "96 %"),
+        ]));
+        let rows: Rows = Box::leak(Box::new([(TABLE, "Sulfuric acid", row)]));
+        let bath = make_up(&[], rows).unwrap();
+        let found = bath.findings.iter().find(|finding| finding.at == "T_mix").map(|finding| finding.weight);
+        (number(&bath, "T_mix", "", CELSIUS), found)
+    };
+    for strength in ["20 g/L", "120 g/L", "180 g/L", "260 g/L"] {
+        let (reached, found) = weight(strength);
+        let expected = match reached {
+            ..45.0 => None,
+            ..60.0 => Some(Weight::Note),
+            _ => Some(Weight::Caution),
+        };
+        assert_eq!(found, expected, "{strength}: {reached} °C");
+    }
+    assert_eq!((weight("120 g/L").1, weight("260 g/L").1), (Some(Weight::Note), Some(Weight::Caution)));
+}
+
+/// 5 kg of blue vitriol hold 1.2725 kg of copper (molmass 2026.1.8: 0.2545048 of it): 31.81 g/L in 40 L.
+#[test]
+fn what_was_really_added_is_the_metal_that_the_streams_take() {
+    let added: Rows = &[
+        (TABLE, "Copper sulfate", &[("c_m", "40 g/L"), ("added", "5 kg")]),
+        (TABLE, "Additive", &[("supply", Supply::DOSE), ("d", "5 mL/L")]),
+    ];
+    let bath = make_up(&[("V_t", "40 L")], added).unwrap();
+    let c = |symbol| number(&bath, symbol, "Cu", G_PER_L_METAL);
+    assert!((c("c_M") / 31.813 - 1.0).abs() < 4e-4, "{}", c("c_M"));
+    assert!((c("c_M_want") / 40.0 - 1.0).abs() < 4e-4);
+    assert!(bath.findings.iter().any(|finding| finding.at == "c_M[Cu]" && finding.text.contains("added")));
+    // A second salt of the same metal that is not weighed in yet: what is wanted still counts.
+    let part: Rows = &[
+        (TABLE, "Copper sulfate", &[("c_m", "40 g/L"), ("added", "5 kg")]),
+        (
+            TABLE,
+            "Copper chloride",
+            &[("formula", "CuCl2·2H2O"), ("wanted", Wanted::SUBSTANCE), ("c_s", "0.2 g/L")],
+        ),
+    ];
+    let bath = make_up(&[("V_t", "40 L"), ("by", ADDED)], part).unwrap();
+    assert!(number(&bath, "c_M", "Cu", G_PER_L_METAL) > 40.0);
+    assert!(bath.findings.iter().any(|finding| finding.text.contains("counts until then")));
+}
+
+/// Standard atomic weights: Cu 63.546; CuSO4·5H2O 249.68 g/mol.
+#[test]
+fn the_share_of_metal_shows_its_molar_masses() {
+    let bath = make_up(&[], &[(TABLE, "Copper sulfate", &[("c_m", "40 g/L")])]).unwrap();
+    let line = bath.lines.iter().find(|line| line.symbol == "x[Copper sulfate]").unwrap();
+    assert_eq!(line.shown.formula, "M(Cu)/M(CuSO4·5H2O)");
+    assert!(
+        line.shown.numbers.contains("63.5") && line.shown.numbers.contains("250"),
+        "{}",
+        line.shown.numbers
+    );
 }

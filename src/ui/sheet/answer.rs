@@ -1,7 +1,10 @@
 //! The answer, first and largest; and the other answers below.
 
 use super::Here;
+use super::field::go_to;
 use crate::calculator::Output;
+use crate::network::Origin;
+use crate::results::count;
 use crate::ui::element::Show;
 use crate::ui::signals::{Effect, Memo};
 use crate::ui::words::{formula, sentence};
@@ -71,14 +74,97 @@ pub fn Answer(here: Here) -> impl IntoView {
     };
     view! {
         <section class="answer" class:none=move || stop.get().is_some() aria-label="Answer">
-            <div class="numbers" class:hide-all=move || stop.get().is_some()>{big} {beside}</div>
-            {refused}
+            // On a phone this stays in view while one types.
+            <div class="head">
+                <div class="numbers" class:hide-all=move || stop.get().is_some()>{big}</div>
+                {refused}
+                <Status here />
+            </div>
+            <div class="sides" class:hide-all=move || stop.get().is_some()>{beside}</div>
+            <RestsOn here />
         </section>
         <Announce here />
     }
 }
 
-/// Says the answer to a screen reader a second after the last change, once.
+/// What there is to look at, in colour and words, each one touch away.
+#[component]
+fn Status(here: Here) -> impl IntoView {
+    let store = here.store;
+    let marks = Memo::new(move |_| {
+        here.cell().map(|cell| store.results.with(|results| results.marks(cell))).unwrap_or_default()
+    });
+    let unread = Memo::new(move |_| {
+        here.cell().map(|cell| store.results.with(|results| results.unread(cell))).unwrap_or_default()
+    });
+    let to_findings = move |_| {
+        let first = document().query_selector(".finding.stop, .finding.caution");
+        crate::ui::go_to_element(first.ok().flatten());
+    };
+    let found = move || {
+        let marks = marks.get();
+        let is_refused = here.cell().is_some_and(|cell| store.results.with(|r| r.stop(cell).is_some()));
+        if is_refused {
+            return ().into_any();
+        }
+        if marks.stops + marks.cautions + marks.fields == 0 {
+            return view! { <span class="mark ok">"✓ Nothing to look at here"</span> }.into_any();
+        }
+        if marks.stops + marks.cautions == 0 {
+            return ().into_any();
+        }
+        let stops = (marks.stops > 0)
+            .then(|| view! { <span class="mark stop">"■ "{count(marks.stops, "stop")}</span> });
+        let cautions = (marks.cautions > 0)
+            .then(|| view! { <span class="mark caution">"▲ "{count(marks.cautions, "caution")}</span> });
+        view! { <button class="to-look" on:click=to_findings>{stops} {cautions}</button> }.into_any()
+    };
+    let fields = move || {
+        unread.with(|fields| {
+            let first = fields.first()?.clone();
+            let origins = fields.iter().map(|field| store.field(field).map(|view| view.origin));
+            let is_typed = |origin: Option<Origin>| matches!(origin, Some(Origin::Typed | Origin::Overtyped));
+            let stands = match (fields.len(), origins.clone().all(is_typed)) {
+                (1, true) => "the last good value stands",
+                (1, false) if origins.clone().all(|origin| origin == Some(Origin::Linked)) => {
+                    "the linked value stands"
+                }
+                (1, false) => "the usual value stands",
+                (_, true) => "the last good values stand",
+                (_, false) => "what stood in them before stands",
+            };
+            let text = format!("{} can’t be read: {stands}", count(fields.len(), "field"));
+            Some(view! { <button class="to-look" on:click=move |_| go_to(&first)><span class="mark stop">"▲ "{text}</span></button> })
+        })
+    };
+    view! { <div class="status">{found} {fields}</div> }
+}
+
+/// How much of the answer nobody typed: the first such field is one touch away.
+#[component]
+fn RestsOn(here: Here) -> impl IntoView {
+    let store = here.store;
+    let usual = Memo::new(move |_| {
+        let Some(cell) = here.cell() else { return Vec::new() };
+        store
+            .results
+            .with(|results| if results.stop(cell).is_some() { Vec::new() } else { results.usual(cell) })
+    });
+    move || {
+        usual.with(|fields| {
+            let first = fields.first()?.clone();
+            let text = format!("{} not typed", count(fields.len(), "usual value"));
+            Some(view! {
+                <p class="rests no-print">
+                    "Rests on " <button class="quiet" on:click=move |_| go_to(&first)>{text}</button>
+                </p>
+            })
+        })
+    }
+}
+
+/// Says the answer to a screen reader a second after the last change, once; nothing that was said stays
+/// to be read later, when it may not hold any more.
 #[component]
 fn Announce(here: Here) -> impl IntoView {
     let store = here.store;
@@ -88,11 +174,7 @@ fn Announce(here: Here) -> impl IntoView {
         let findings = store.results.with(|results| {
             let marks = results.marks(cell);
             let many = marks.stops + marks.cautions;
-            if many == 0 {
-                String::new()
-            } else {
-                format!(" {} to look at.", crate::results::count(many, "finding"))
-            }
+            if many == 0 { String::new() } else { format!(" {} to look at.", count(many, "finding")) }
         });
         if let Some(stop) = store.results.with(|results| results.stop(cell).cloned()) {
             return Some(format!("No answer: {}. {}", stop.reason, stop.remedy));
@@ -102,26 +184,33 @@ fn Announce(here: Here) -> impl IntoView {
         Some(format!("{}: {}.{findings}", output.label, joined(&number, unit)))
     });
     let timer = StoredValue::new(None::<TimeoutHandle>);
+    let stop = move || {
+        timer.try_update_value(|running| {
+            if let Some(running) = running.take() {
+                running.clear();
+            }
+        });
+    };
+    let wait = move |what: Box<dyn FnOnce()>, seconds: u64| {
+        let later = set_timeout_with_handle(what, std::time::Duration::from_secs(seconds)).ok();
+        timer.try_update_value(|running| *running = later);
+    };
     Effect::new(move |before: Option<()>| {
         let text = now.get().unwrap_or_default();
         if before.is_none() {
             return;
         }
-        timer.update_value(|timer| {
-            if let Some(timer) = timer.take() {
-                timer.clear();
-            }
-            let later = set_timeout_with_handle(move || said.set(text), std::time::Duration::from_secs(1));
-            *timer = later.ok();
-        });
+        stop();
+        said.set(String::new());
+        let say = move || {
+            // Disposed with the sheet, if that is gone by then.
+            let _ = said.try_set(text);
+            let forget = move || drop(said.try_set(String::new()));
+            wait(Box::new(forget), 8);
+        };
+        wait(Box::new(say), 1);
     });
-    on_cleanup(move || {
-        timer.update_value(|timer| {
-            if let Some(timer) = timer.take() {
-                timer.clear();
-            }
-        })
-    });
+    on_cleanup(stop);
     view! { <p class="hide" role="status" aria-live="polite">{said}</p> }
 }
 
@@ -151,7 +240,7 @@ pub fn MoreAnswers(here: Here) -> impl IntoView {
             <h2>
                 "More answers"
                 <button class="no-print" aria-pressed=move || (store.digits.get() > 3).to_string() on:click=more>
-                    {move || if store.digits.get() > 3 { "Fewer figures" } else { "More figures" }}
+                    {move || if store.digits.get() > 3 { "Fewer figures everywhere" } else { "More figures everywhere" }}
                 </button>
             </h2>
             <dl class="lines">{rest.into_iter().map(one).collect_view()}</dl>

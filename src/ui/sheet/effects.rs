@@ -4,6 +4,7 @@ use super::Here;
 use crate::address::Address;
 use crate::calculator::subject::{SORTS, Sort};
 use crate::calculators::offered_at;
+use crate::results::Results;
 use crate::ui::element::Show;
 use crate::ui::signals::Memo;
 use crate::ui::words::weight_mark;
@@ -13,12 +14,51 @@ use leptos::prelude::*;
 /// How many findings stand beside a sheet; the line page has all.
 const MOST: usize = 6;
 
+/// How many sheets further along are told of after a change.
+const FURTHER: usize = 6;
+
+/// A sheet that follows: what it answers now, and what it answered before the last change.
+#[derive(Clone, PartialEq)]
+struct Followed {
+    place: String,
+    sheet: &'static str,
+    answer: Option<Answered>,
+    address: Address,
+}
+
+#[derive(Clone, PartialEq)]
+struct Answered {
+    label: &'static str,
+    was: Option<String>,
+    now: String,
+}
+
+/// Sheets of one calculator that follow the same values.
 #[derive(Clone, PartialEq)]
 struct Fed {
     what: String,
-    where_to: String,
-    answer: Option<String>,
-    address: Address,
+    sheets: Vec<Followed>,
+}
+
+const NONE: &str = "no answer";
+
+/// The first answer of a sheet that the last change moved, or its headline where it moved none.
+fn answered(now: &Results, before: Option<&Results>, at: usize) -> Option<Answered> {
+    let cell = now.network.cells.get(at)?;
+    let text = |results: &Results, at: usize, symbol: &str| {
+        let (number, unit) = results.answer_text(at, symbol, "", 3)?;
+        Some(super::answer::joined(&number, unit))
+    };
+    let then =
+        before.and_then(|before| Some((before, before.network.cell_at(cell.place, cell.calculator.id)?)));
+    let pairs = cell.calculator.outputs.iter().map(|output| {
+        let was = then.map(|(before, at)| text(before, at, output.symbol).unwrap_or_else(|| NONE.into()));
+        let is_now = text(now, at, output.symbol).unwrap_or_else(|| NONE.into());
+        Answered { label: output.label, was: was.filter(|was| *was != is_now), now: is_now }
+    });
+    let all: Vec<Answered> = pairs.collect();
+    let moved = all.iter().find(|answered| answered.was.is_some()).or(all.first());
+    moved.filter(|answered| answered.was.is_some() || answered.now != NONE).cloned()
 }
 
 #[derive(Clone, PartialEq)]
@@ -33,39 +73,47 @@ struct Look {
 #[component]
 pub fn Effects(here: Here) -> impl IntoView {
     let store = here.store;
+    let followed = move |results: &Results, before: Option<&Results>, at: usize| {
+        let there = &results.network.cells[at];
+        Followed {
+            place: if there.place == here.place { String::new() } else { there.name.to_string() },
+            sheet: there.calculator.title,
+            answer: answered(results, before, at),
+            address: store.sheet_address(there.place, there.calculator.id),
+        }
+    };
     let fed = Memo::new(move |_| {
         let Some(cell) = here.cell() else { return Vec::new() };
+        let before = store.before.get();
         store.results.with(|results| {
-            let mut all: Vec<(usize, Vec<&'static str>)> = Vec::new();
-            for (at, link) in results.network.downstream(cell) {
-                match all.iter_mut().find(|(known, _)| *known == at) {
-                    Some((_, what)) if what.contains(&link.input.label) => (),
-                    Some((_, what)) => what.push(link.input.label),
-                    None => all.push((at, vec![link.input.label])),
-                }
-            }
-            let one = |(at, what): (usize, Vec<&'static str>)| {
-                let there = &results.network.cells[at];
-                let whose =
-                    if there.place == here.place { String::new() } else { format!("{}, ", there.name) };
-                let headline = there.calculator.outputs.first();
-                let answer = headline.and_then(|output| {
-                    let (number, unit) = results.answer_text(at, output.symbol, "", 3)?;
-                    Some(format!("{}: {}", output.label, super::answer::joined(&number, unit)))
-                });
+            let mut groups: Vec<Fed> = Vec::new();
+            for (at, what) in fed_by(results, cell) {
                 let more = what.len().saturating_sub(3);
                 let mut what = what.into_iter().take(3).collect::<Vec<_>>().join(", ");
                 if more > 0 {
                     what += &format!(" and {more} more");
                 }
-                Fed {
-                    what,
-                    where_to: format!("{whose}{}", there.calculator.title),
-                    answer,
-                    address: store.sheet_address(there.place, there.calculator.id),
+                let sheet = followed(results, before.as_deref(), at);
+                let is_same = |group: &&mut Fed| {
+                    group.what == what && group.sheets.iter().all(|known| known.sheet == sheet.sheet)
+                };
+                match groups.iter_mut().find(is_same) {
+                    Some(group) => group.sheets.push(sheet),
+                    None => groups.push(Fed { what, sheets: vec![sheet] }),
                 }
-            };
-            all.into_iter().map(one).collect()
+            }
+            groups
+        })
+    });
+    // What the last change moved beyond the sheets that follow this one directly.
+    let further = Memo::new(move |_| {
+        let (Some(cell), Some(before)) = (here.cell(), store.before.get()) else { return Vec::new() };
+        store.results.with(|results| {
+            let direct: Vec<usize> = fed_by(results, cell).into_iter().map(|(at, _)| at).collect();
+            let others = (0..results.network.cells.len()).filter(|at| *at != cell && !direct.contains(at));
+            let moved = others.map(|at| followed(results, Some(&before), at));
+            let moved = moved.filter(|sheet| sheet.answer.as_ref().is_some_and(|a| a.was.is_some()));
+            moved.take(FURTHER).collect::<Vec<_>>()
         })
     });
     let look = Memo::new(move |_| {
@@ -89,24 +137,28 @@ pub fn Effects(here: Here) -> impl IntoView {
     let is_quick = move || store.open.get().is_some_and(|open| open.quick.is_some());
     let fed_list = move || {
         let one = |fed: Fed| {
-            view! {
-                <li>
-                    <span>{fed.what} " → "</span>
-                    <a href=fed.address.text()>{fed.where_to}</a>
-                    {fed.answer.map(|answer| view! { <small>{answer}</small> })}
-                </li>
-            }
+            let is_one = fed.sheets.len() == 1;
+            let sheet = fed.sheets.first().map_or("", |sheet| sheet.sheet);
+            let head = if is_one { format!("{} →", fed.what) } else { format!("{} → {sheet}", fed.what) };
+            let sheets = fed.sheets.into_iter().map(|sheet| followed_view(sheet, is_one)).collect_view();
+            view! { <li><span class="what">{head}</span> {sheets}</li> }
         };
         fed.get().into_iter().map(one).collect_view()
+    };
+    let further_list = move || {
+        let one = |sheet: Followed| view! { <li>{followed_view(sheet, true)}</li> };
+        further.get().into_iter().map(one).collect_view()
     };
     let look_list = move || {
         let one = |look: Look| {
             let (class, shape, word) = look.mark;
             view! {
                 <li>
-                    <span class=format!("mark {class}")>{shape} <span class="hide">{word}</span></span>
-                    " " <a href=look.address.text()>{look.where_to}</a>
-                    <small>{look.text}</small>
+                    <a href=look.address.text()>
+                        <span class=format!("mark {class}")>{shape} <span class="hide">{word}</span></span>
+                        " " <span class="to">{look.where_to}</span>
+                        <span class="says">{look.text}</span>
+                    </a>
                 </li>
             }
         };
@@ -122,6 +174,10 @@ pub fn Effects(here: Here) -> impl IntoView {
                 >
                     <ul>{fed_list}</ul>
                 </Show>
+                <Show when=move || !further.with(Vec::is_empty)>
+                    <h2>"Your last change also moved"</h2>
+                    <ul>{further_list}</ul>
+                </Show>
                 <LeadOn here />
                 <Show when=move || !look.with(Vec::is_empty)>
                     <h2>"To look at elsewhere"</h2>
@@ -130,6 +186,35 @@ pub fn Effects(here: Here) -> impl IntoView {
             </aside>
         </Show>
     }
+}
+
+/// The sheets that follow a cell directly, each with the labels of what follows.
+fn fed_by(results: &Results, cell: usize) -> Vec<(usize, Vec<&'static str>)> {
+    let mut all: Vec<(usize, Vec<&'static str>)> = Vec::new();
+    for (at, link) in results.network.downstream(cell) {
+        match all.iter_mut().find(|(known, _)| *known == at) {
+            Some((_, what)) if what.contains(&link.input.label) => (),
+            Some((_, what)) => what.push(link.input.label),
+            None => all.push((at, vec![link.input.label])),
+        }
+    }
+    all
+}
+
+/// A sheet as one thing to touch: its name, and its answer, with what it was before the last change.
+fn followed_view(sheet: Followed, with_sheet: bool) -> impl IntoView {
+    let name = match (sheet.place.is_empty(), with_sheet) {
+        (true, _) => sheet.sheet.to_string(),
+        (false, true) => format!("{}, {}", sheet.place, sheet.sheet),
+        (false, false) => sheet.place,
+    };
+    let answer = sheet.answer.map(|Answered { label, was, now }| {
+        let was = was.map(
+            |was| view! { {was} <span class="hide">" became "</span><span aria-hidden="true">" → "</span> },
+        );
+        view! { <span class="says">{label} ": " {was} <b>{now}</b></span> }
+    });
+    view! { <a href=sheet.address.text()><span class="to">{name}</span> {answer}</a> }
 }
 
 /// Places that may come from this one, each to be added by a touch.

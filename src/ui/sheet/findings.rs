@@ -2,7 +2,7 @@
 
 use super::Here;
 use crate::ask::{Cure, cures};
-use crate::calculator::Finding;
+use crate::calculator::{Finding, Weight};
 use crate::plan::Field;
 use crate::ui::element::Show;
 use crate::ui::signals::{Effect, Memo};
@@ -14,16 +14,18 @@ use std::time::Duration;
 /// Cures are looked for once the user pauses, as each takes many evaluations.
 const PAUSE: Duration = Duration::from_millis(350);
 
-/// The findings of the sheet.
+/// The findings of the sheet: those that say stop, which stand by the answer, or the others.
 #[component]
-pub fn Findings(here: Here) -> impl IntoView {
+pub fn Findings(here: Here, #[prop(optional)] stops: bool) -> impl IntoView {
     let store = here.store;
     let found = Memo::new(move |_| {
         let Some(cell) = here.cell() else { return Vec::new() };
-        store
-            .results
-            .with(|results| results.outcome(cell).map(|outcome| outcome.findings.clone()).unwrap_or_default())
+        store.results.with(|results| {
+            let all = results.outcome(cell).map(|outcome| outcome.findings.clone()).unwrap_or_default();
+            all.into_iter().filter(|finding| (finding.weight == Weight::Stop) == stops).collect::<Vec<_>>()
+        })
     });
+    let title = if stops { "What to stop for" } else { "To look at here" };
     let cured = RwSignal::new(Vec::<(Finding, Vec<Cure>)>::new());
     let timer = StoredValue::new(None::<TimeoutHandle>);
     let stop_timer = move || {
@@ -61,7 +63,7 @@ pub fn Findings(here: Here) -> impl IntoView {
             })
         };
         view! {
-            <li class=format!("finding {class}")>
+            <li class=format!("finding {class}") tabindex="-1">
                 <span class=format!("mark {class}")>{shape} " " {word}</span>
                 <p>{text}</p>
                 {offered}
@@ -70,8 +72,8 @@ pub fn Findings(here: Here) -> impl IntoView {
     };
     view! {
         <Show when=move || !found.with(Vec::is_empty)>
-            <section class="part findings" aria-label="To look at here">
-                <h2>"To look at here"</h2>
+            <section class="part findings" aria-label=title>
+                <h2>{title}</h2>
                 <ul>
                     <For each=move || found.get() key=|finding| finding.text.clone() children=one />
                 </ul>
@@ -111,22 +113,34 @@ fn Offer(here: Here, cure: Cure) -> impl IntoView {
 /// The cautions that apply, on the sheet and in print.
 #[component]
 pub fn Cautions(here: Here) -> impl IntoView {
-    let store = here.store;
-    let texts = Memo::new(move |_| {
-        let Some(cell) = here.cell() else { return Vec::new() };
-        store
-            .results
-            .with(|results| results.outcome(cell).map(|outcome| outcome.cautions.clone()).unwrap_or_default())
-    });
+    let texts = cautions(here);
     view! {
         <Show when=move || !texts.with(Vec::is_empty)>
             <section class="part" aria-label="Cautions">
                 <h2>"Cautions"</h2>
-                <div class="cautionbox">
-                    {move || texts.get().into_iter().map(|text| view! { <p>{text}</p> }).collect_view()}
-                    <p>"Your site’s rules, local codes and a licensed or trained person decide."</p>
-                </div>
+                <CautionBox texts />
             </section>
         </Show>
+    }
+}
+
+/// The texts of the cautions that apply.
+pub fn cautions(here: Here) -> Memo<Vec<&'static str>> {
+    Memo::new(move |_| {
+        let Some(cell) = here.cell() else { return Vec::new() };
+        here.store
+            .results
+            .with(|results| results.outcome(cell).map(|outcome| outcome.cautions.clone()).unwrap_or_default())
+    })
+}
+
+/// Cautions, and who decides.
+#[component]
+pub fn CautionBox(texts: Memo<Vec<&'static str>>) -> impl IntoView {
+    view! {
+        <div class="cautionbox">
+            {move || texts.get().into_iter().map(|text| view! { <p>{text}</p> }).collect_view()}
+            <p>"Your site’s rules, local codes and a licensed or trained person decide."</p>
+        </div>
     }
 }

@@ -60,9 +60,14 @@ fn Relation(here: Here, from: bool, label: &'static str, sorts: &'static [Subjec
         "" => set(None),
         "new" => {
             if let Some(subject) = sorts.first().copied() {
+                let results = store.results.get_untracked();
                 store.act(|plan| {
-                    let new = plan.add(subject, subject.sort().title);
-                    if from { plan.set_from(place, Some(new)) } else { plan.set_to(place, Some(new)) }
+                    if from {
+                        let new = plan.add(subject, subject.sort().title);
+                        plan.set_from(place, Some(new));
+                    } else {
+                        results.lead_to_new(plan, place, subject);
+                    }
                 });
             }
         }

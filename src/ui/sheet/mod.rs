@@ -6,8 +6,10 @@ mod field;
 mod findings;
 mod head;
 mod inputs;
+mod order_paper;
 mod picture;
 mod rows;
+mod shown_as;
 mod sources;
 mod units;
 mod work_order;
@@ -65,6 +67,8 @@ pub fn SheetPage(place: Id, calculator: &'static str) -> impl IntoView {
                 <PrintHead what=calculator.title />
                 <head::Head here />
                 <answer::Answer here />
+                <findings::Findings here stops=true />
+                <shown_as::ShownAs here />
                 <inputs::Inputs here />
                 <rows::Tables here />
                 <findings::Findings here />
@@ -74,6 +78,7 @@ pub fn SheetPage(place: Id, calculator: &'static str) -> impl IntoView {
                 <picture::Picture here />
                 <working::Working here />
                 <sources::Sources here />
+                <order_paper::OrderPaper here />
             </main>
             <effects::Effects here />
         </Show>

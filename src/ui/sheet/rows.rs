@@ -4,7 +4,6 @@ use super::Here;
 use super::answer::joined;
 use super::field::FieldRow;
 use crate::calculator::{Input, Output, Table};
-use crate::network::Origin;
 use crate::plan::Field;
 use crate::ui::element::Show;
 use crate::ui::signals::Memo;
@@ -183,9 +182,8 @@ fn Plain(here: Here, at: usize, table: Table) -> impl IntoView {
             let shown = Memo::new(move |_| field.with_value(|field| here.store.field(field)));
             let text = move || {
                 shown.with(|view| {
-                    let view = view
-                        .as_ref()
-                        .filter(|view| !view.text.is_empty() || view.origin != Origin::Default)?;
+                    // Where a followed limit is not typed there is no number, and no unit by itself.
+                    let view = view.as_ref().filter(|view| !view.text.is_empty())?;
                     let unit =
                         if input.form == crate::calculator::Form::Number { view.unit.symbol } else { "" };
                     Some(joined(&view.text, unit))

@@ -16,7 +16,6 @@ pub fn UnitPicker(
     shown: Memo<Option<FieldView>>,
     input: &'static Input,
     done: RwSignal<bool>,
-    local: RwSignal<Option<&'static Unit>>,
 ) -> impl IntoView {
     let store = Store::here();
     let one = move |unit: &'static Unit| {
@@ -30,26 +29,7 @@ pub fn UnitPicker(
         };
         let is_now = move || shown.with(|view| view.as_ref().is_some_and(|view| view.unit == unit));
         let pick = move |_| {
-            let is_empty = field.with_value(|field| {
-                store
-                    .results
-                    .with_untracked(|r| r.datum(field).is_none_or(|(datum, _)| !datum.value.si.is_finite()))
-            });
-            if is_empty {
-                // Nothing is typed yet: the next number typed is in this unit.
-                local.set(Some(unit));
-            } else {
-                store.act(|plan| {
-                    field.with_value(|field| {
-                        // A usual value becomes a typed one, as it was declared, and is shown in the unit.
-                        if plan.entry(field).is_none() {
-                            let usual = plan.style().literal(input.default);
-                            plan.type_in(field, &usual, Some(input.unit));
-                        }
-                        plan.show_in(field, unit);
-                    })
-                });
-            }
+            store.act(|plan| field.with_value(|field| plan.show_in(field, unit)));
             done.set(false);
         };
         view! { <button class="unit-choice" aria-pressed=move || is_now().to_string() on:click=pick>{value}</button> }

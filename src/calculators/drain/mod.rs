@@ -1,7 +1,13 @@
 //! A pipe run by gravity: does it fall enough, does it carry what comes, and does it need a lift.
+//!
+//! - this file: the declaration;
+//! - [`sum`]: fall, flow, and a tank let out;
+//! - [`lift`]: the lift station.
 
-mod lift;
 mod sum;
+mod lift;
+#[cfg(test)]
+mod tests;
 
 use crate::calculator::{
     Calculator, Caution, Example, Input, Output, Picture, Subject, Table, Weight, When, choice, input,
@@ -62,6 +68,7 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     inputs: &[
         input("l", "Run to where it ends", M, [0.0, 5000.0], [0.5, 200.0], 12.0)
+            .needed()
             .group("Run")
             .help("Length of the sloped pipe from the outlet to the branch, trench or tank."),
         input("S", "Slope", INCH_PER_FOOT, [0.005, 6.0], [0.0625, 1.0], 0.25)
@@ -69,6 +76,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .picks(&[("1/4 in/ft", 0.25), ("1/8 in/ft", 0.125), ("1/16 in/ft", 0.0625), ("1/2 in/ft", 0.5), ("1 %", 0.12), ("2 %", 0.24)])
             .help("Fall per run: 1/4 in/ft is 2.083 %, or 1 in 48, or 1.19°."),
         input("h_av", "Fall available", MM, [-20_000.0, 50_000.0], [0.0, 5000.0], 450.0)
+            .needed()
             .group("Run")
             .help("Height of the outlet above the point where it must arrive; negative where it must go up."),
         input("h_off", "Vertical offsets", MM, [0.0, 20_000.0], [0.0, 2000.0], 0.0)
@@ -81,6 +89,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Run")
             .help("Codes differ, and the local one rules; the first is one large city’s table, the second is from memory."),
         input("D", "Bore of the drain", MM, [5.0, 1000.0], [30.0, 300.0], 50.0)
+            .needed()
             .group("Pipe")
             .help("Inside diameter."),
         input("n", "Manning’s n", ROUGHNESS, [0.005, 0.05], [0.008, 0.02], 0.009)
@@ -102,11 +111,18 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("What comes")
             .from_origin(&[("make-up", "V_dump")])
             .help("The whole volume, as a dump once begun is seldom stopped; 0 for none."),
+        input("V_r", "Largest let out on the routes that run through it", L, [0.0, 1e6], [0.0, 1e6], 0.0)
+            .only_followed()
+            .group("What comes")
+            .largest(&[("route", "V_dump")])
+            .help("Of the dumps that lead to these routes."),
         input("A", "Floor area of that tank", M2, [0.001, 100.0], [0.03, 10.0], 0.5)
+            .needed()
             .group("What comes")
             .help("Volume over area is the level above the valve.")
             .when(TANK),
         input("d_v", "Bore of its valve", MM, [1.0, 500.0], [8.0, 100.0], 25.0)
+            .needed()
             .group("What comes")
             .help("Inside, fully open.")
             .when(TANK),
@@ -124,6 +140,7 @@ pub static CALCULATOR: Calculator = Calculator {
         planned(input("s", "Most starts of the pump", PER_HOUR, [0.1, 600.0], [4.0, 30.0], 10.0))
             .help("From the maker; a small motor bears 4 to 6 an hour (US Army EI 11C201), an air pump many."),
         planned(input("V_o", "From high level to overflow", L, [0.0, 1e5], [10.0, 5000.0], 75.0))
+            .optional()
             .help("What the tank still takes after the alarm."),
         planned(input("V_p", "Still draining from pipes", L, [0.0, 1e5], [0.0, 500.0], 0.0))
             .help("What runs in after everything has been shut."),
@@ -136,10 +153,13 @@ pub static CALCULATOR: Calculator = Calculator {
             .optional()
             .help("Above the bottom of the station."),
         planned(input("z_l", "Rise of the discharge", M, [0.0, 200.0], [0.5, 20.0], 1.5))
+            .optional()
             .help("From the low level to the highest point of the discharge."),
         planned(input("l_d", "Run of the discharge", M, [0.0, 5000.0], [1.0, 200.0], 30.0))
+            .optional()
             .help("Length of the pressure pipe."),
         planned(input("d_d", "Bore of the discharge", MM, [2.0, 1000.0], [12.0, 150.0], 32.0))
+            .optional()
             .help("Inside diameter."),
         planned(input("K", "Loss coefficients of its fittings", NUMBER, [0.0, 1000.0], [1.0, 40.0], 12.0))
             .help("Sum of all bends, valves, the check valve and the outlet."),
@@ -199,18 +219,21 @@ pub static CALCULATOR: Calculator = Calculator {
         lifted(output("q_lift", "Pump flow", L_PER_MIN)),
         lifted(output("V_b", "Least volume between levels", L)),
         lifted(output("run", "Share of the time that it pumps, at the peak", PERCENT)),
-        lifted(output("t_o", "Until overflow if the pump stops, at the peak", MINUTE))
+        output("t_o", "Until overflow if the pump stops, at the peak", MINUTE)
+            .optional("a lift station, and its volume up to the overflow")
             .below(0.0, Weight::Caution, "The signal comes too late.")
             .cured_by(&[("drain", "V_o"), ("drain", "t_r"), ("drain", "q_p")]),
-        lifted(output("t_om", "The same at the mean flow", MINUTE)),
+        output("t_om", "The same at the mean flow", MINUTE)
+            .optional("a lift station, and its volume up to the overflow"),
         output("V_st", "Volume needed for the tank let out", L)
             .optional("a lift station and a tank that is let out"),
         output("V_spare", "Room to spare in the station when it is let out", L)
-            .optional("a lift station and a tank that is let out")
+            .optional("a lift station, its volume up to the overflow, and a tank that is let out")
             .below(0.0, Weight::Caution, "It overflows, though it starts empty and pumps.")
             .cured_by(&[("drain", "V_o"), ("drain", "q_pump"), ("drain", "d_v")]),
-        lifted(output("v_d", "Velocity in the discharge", M_PER_S)),
-        lifted(output("h_tot", "Head that the pump must give", M)),
+        output("v_d", "Velocity in the discharge", M_PER_S).optional("bore of the discharge of a lift station"),
+        output("h_tot", "Head that the pump must give", M)
+            .optional("rise, run and bore of the discharge of a lift station"),
         output("air", "Air that the pump takes, as the room’s air", L_PER_MIN).optional("an air pressure"),
         output("h_stop", "Level at which the inflow must be told to stop", MM)
             .optional("floor area and level of overflow of a station, and a flow"),
@@ -257,7 +280,7 @@ pub static CALCULATOR: Calculator = Calculator {
 static EXAMPLES: &[Example] = &[
     Example {
         source: "By hand: 28 m at 1 in 48 take 583.33 mm; 300 mm there are 283.33 short and reach 14.4 m",
-        inputs: &[("l", "28 m"), ("S", "0.25 in/ft"), ("h_av", "300 mm")],
+        inputs: &[("l", "28 m"), ("D", "50 mm"), ("S", "0.25 in/ft"), ("h_av", "300 mm")],
         rows: &[],
         answers: &[("need", "583.3333 mm"), ("spare", "-283.3333 mm"), ("l_max", "14.4 m"), ("lift", NEEDED)],
         within: 1e-6,
@@ -265,6 +288,8 @@ static EXAMPLES: &[Example] = &[
     Example {
         source: "scipy 1.17.1 quad of the level’s fall, and Manning by fluids 1.3.1: 250 L over 0.5 m² by 25 mm into 50 mm",
         inputs: &[
+            ("l", "12 m"),
+            ("h_av", "450 mm"),
             ("D", "50 mm"),
             ("n", "0.009"),
             ("V_1", "250 L"),
@@ -278,7 +303,7 @@ static EXAMPLES: &[Example] = &[
     },
     Example {
         source: "scipy 1.17.1 brentq on Manning by fluids 1.3.1: depth at which 50 mm of plastic carry 60 L/min",
-        inputs: &[("D", "50 mm"), ("n", "0.009"), ("q_p", "60 L/min")],
+        inputs: &[("l", "12 m"), ("h_av", "450 mm"), ("D", "50 mm"), ("n", "0.009"), ("q_p", "60 L/min")],
         rows: &[],
         answers: &[("y_p", "0.552257")],
         within: 1e-4,
@@ -287,6 +312,9 @@ static EXAMPLES: &[Example] = &[
         source: "fluids 1.3.1 friction_factor (Colebrook) and Darcy–Weisbach: 40 L/min up 4 m through 30 m of 25 mm; volumes and air by hand",
         inputs: &[
             ("station", PLANNED),
+            ("l", "12 m"),
+            ("h_av", "450 mm"),
+            ("D", "50 mm"),
             ("q_pump", "40 L/min"),
             ("q_m", "8 L/min"),
             ("s", "6 per hour"),
@@ -308,6 +336,8 @@ static EXAMPLES: &[Example] = &[
         source: "scipy 1.17.1 solve_ivp of both tanks: 250 L over 0.5 m² by 40 mm into a station that pumps 60 L/min",
         inputs: &[
             ("station", PLANNED),
+            ("l", "12 m"),
+            ("h_av", "450 mm"),
             ("q_pump", "60 L/min"),
             ("V_1", "250 L"),
             ("A", "0.5 m²"),
@@ -320,45 +350,3 @@ static EXAMPLES: &[Example] = &[
         within: 1e-3,
     },
 ];
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::calculator::{Depth, Outcome, Stop};
-    use crate::science::drain::PLUMBING_CODES;
-    use crate::units::Style;
-
-    #[test]
-    fn the_codes_to_choose_from_are_those_of_the_law() {
-        assert!(CODES.iter().map(|(name, _)| *name).eq(PLUMBING_CODES.iter().map(|code| code.name)));
-    }
-
-    fn evaluate(inputs: &'static [(&'static str, &'static str)]) -> Result<Outcome, Stop> {
-        let example = Example { source: "", inputs, rows: &[], answers: &[], within: 0.0 };
-        CALCULATOR.evaluate(&CALCULATOR.given(&example).unwrap(), &Style::default(), Depth::Working)
-    }
-
-    #[test]
-    fn what_does_not_run_off_is_stopped_unless_a_station_is_planned() {
-        let bare = evaluate(&[("l", "28 m"), ("h_av", "300 mm")]).unwrap();
-        assert_eq!(bare.findings[0].weight, Weight::Stop);
-        let planned = evaluate(&[("l", "28 m"), ("h_av", "300 mm"), ("station", PLANNED), ("q_pump", "60")]);
-        assert!(planned.unwrap().findings.iter().all(|finding| finding.weight < Weight::Stop));
-    }
-
-    /// A 50 mm valve at 0.5 m gives 221 L/min, twice what a 50 mm drain carries at 0.8 of its bore
-    /// (99.5 L/min): `fluids` 1.3.1 and Torricelli.
-    #[test]
-    fn a_tank_through_a_wide_valve_floods_a_narrow_drain() {
-        let outcome = evaluate(&[("V_1", "250 L"), ("A", "0.5 m²"), ("d_v", "50 mm")]).unwrap();
-        assert!(outcome.findings.iter().any(|finding| finding.at == "surge" && finding.limit.is_some()));
-        let least = CALCULATOR.port("D_min").unwrap().column;
-        assert_eq!(outcome.answers[0][0].1[least], 0.075, "75 mm carries 293 L/min at 0.8 of its bore");
-    }
-
-    #[test]
-    fn a_pump_that_never_catches_up_is_refused() {
-        let stop = evaluate(&[("station", PLANNED), ("q_pump", "20"), ("q_m", "30")]).unwrap_err();
-        assert_eq!(stop.at, Some("q_pump"));
-    }
-}

@@ -1,6 +1,11 @@
 //! Heating or cooling a bath: how soon, how far, and what holds it there.
+//!
+//! - this file: the declaration;
+//! - [`sum`]: the sum.
 
 mod sum;
+#[cfg(test)]
+mod tests;
 
 use super::{CLASSES, UNKNOWN};
 use crate::calculator::{
@@ -25,6 +30,10 @@ const DRY: &str = "dry loss only";
 const DRY_AND_WET: &str = "dry loss and evaporation";
 const WET_HOLDING: &str = "dry loss; evaporation in holding alone";
 
+/// Of a usual acid copper bath, kg/L and kJ/(kg·K) (common practice, no source).
+const USUAL_DENSITY: f64 = 1.18;
+const USUAL_HEAT_CAPACITY: f64 = 3.45;
+
 const CURES: &[Source] = &[("heat-up", "T_s"), ("heat-up", "UA"), ("heat-up", "q"), ("heat-up", "P")];
 const SURFACE: When = When::Is("evap", &[ALWAYS, WARM]);
 const A_SOURCE: When = When::Is("source", &[COIL, STEADY]);
@@ -38,17 +47,20 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     inputs: &[
         input("V", "Volume in circulation", L, [0.01, 100_000.0], [1.0, 5000.0], 250.0)
+            .needed()
             .group("Bath")
             .follows(&[("make-up", "V")])
             .help("All that changes temperature: tank, chambers, filters and pipes."),
-        input("ρ", "Density of the bath", KG_PER_L, [0.7, 2.5], [0.95, 1.6], 1.18)
+        input("ρ", "Density of the bath", KG_PER_L, [0.7, 2.5], [0.95, 1.6], USUAL_DENSITY)
+            .optional()
             .group("Bath")
             .follows(&[("make-up", "ρ")])
-            .help("Of the bath itself, not of water; 1.18 kg/L is a usual acid copper bath."),
-        input("c_p", "Heat capacity of the bath", KJ_PER_KG_K, [1.0, 5.0], [2.5, 4.25], 3.45)
+            .help("Of the bath itself, not of water; left out, 1.18 kg/L is assumed, a usual acid copper bath."),
+        input("c_p", "Heat capacity of the bath", KJ_PER_KG_K, [1.0, 5.0], [2.5, 4.25], USUAL_HEAT_CAPACITY)
+            .optional()
             .group("Bath")
             .follows(&[("make-up", "c_p")])
-            .help("Of the bath itself per mass; water’s 4.18 kJ/(kg·K) with a bath’s density reads 8 to 29 % high."),
+            .help("Of the bath itself per mass; left out, 3.45 kJ/(kg·K) is assumed, a usual acid copper bath. Water’s 4.18 kJ/(kg·K) with a bath’s density reads 8 to 29 % high."),
         choice("class", "Class", NUMBER, CLASSES)
             .starts_at(UNKNOWN)
             .group("Bath")
@@ -58,23 +70,27 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Bath")
             .help("Of the bath when heating or cooling begins."),
         input("T", "Target", CELSIUS, [0.0, 100.0], [10.0, 80.0], 45.0)
+            .needed()
             .group("Bath")
             .help("Below the start it is cooling."),
-        input("L", "Dry loss to the room", W_PER_K, [0.0, 5000.0], [1.0, 500.0], 20.0)
+        input("L", "Dry loss to the room", W_PER_K, [0.0, 5000.0], [0.0, 500.0], 0.0)
             .group("Bath")
             .help("Through walls, lid and surface for each kelvin above the room: about 8 to 10 W/K for each m² bare, common practice."),
         choice("source", "What heats or cools it", NUMBER, &[(COIL, 0.0), (STEADY, 0.0), (ELECTRIC, 0.0)])
             .group("Source")
             .help("A coil’s liquid cools down on its way through; condensing steam does not."),
         input("T_s", "Temperature of the source", CELSIUS, [-20.0, 200.0], [5.0, 150.0], 65.0)
+            .needed()
             .group("Source")
             .help("Where it enters the coil, or of the steam.")
             .when(A_SOURCE),
         input("UA", "Coil: UA", W_PER_K, [0.1, 1e5], [20.0, 5000.0], 350.0)
+            .needed()
             .group("Source")
             .help("Area times U; U is 60 to 250 W/(m²·K) for plastic, 300 to 700 for metal, common practice, and falls as a coil fouls or is exposed.")
             .when(A_SOURCE),
         input("q", "Flow through the coil", L_PER_MIN, [0.01, 5000.0], [0.5, 200.0], 8.0)
+            .needed()
             .group("Source")
             .help("Of the hot or cold liquid, measured where it enters.")
             .when(When::Is("source", &[COIL])),
@@ -83,14 +99,17 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("Water’s properties are known; type those of another, such as a glycol mixture.")
             .when(When::Is("source", &[COIL])),
         input("ρ_m", "Its density", KG_PER_L, [0.6, 2.0], [0.8, 1.2], 1.03)
+            .needed()
             .group("Source")
             .help("Of the liquid in the coil where it enters.")
             .when(When::Is("medium", &[OTHER])),
         input("c_m", "Its heat capacity", KJ_PER_KG_K, [1.0, 5.0], [1.8, 4.25], 3.7)
+            .needed()
             .group("Source")
             .help("Of the liquid in the coil, per mass.")
             .when(When::Is("medium", &[OTHER])),
         input("P", "Heater power", KW, [0.001, 5000.0], [0.1, 200.0], 5.0)
+            .needed()
             .group("Source")
             .help("What reaches the bath; 1 to 2 kW for each 100 L is common practice.")
             .when(When::Is("source", &[ELECTRIC])),
@@ -98,6 +117,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Loss by evaporation")
             .help("Left out, the time is too short and the final temperature too high; above some 45 °C it is the larger loss of an open tank."),
         input("A", "Open surface", M2, [0.001, 100.0], [0.02, 10.0], 0.4)
+            .needed()
             .group("Loss by evaporation")
             .help("What is not covered; balls or a lid cut evaporation by 70 to 90 %, common practice.")
             .when(SURFACE),
@@ -308,7 +328,3 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     work: sum::work,
 };
-
-#[cfg(test)]
-#[path = "heat_up/tests.rs"]
-mod tests;

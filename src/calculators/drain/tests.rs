@@ -1,0 +1,85 @@
+//! What a drain gives, and what it refuses.
+
+use super::*;
+use crate::calculator::{Depth, Outcome, Stop, Texts};
+use crate::science::drain::PLUMBING_CODES;
+use crate::units::Style;
+
+#[test]
+fn the_codes_to_choose_from_are_those_of_the_law() {
+    assert!(CODES.iter().map(|(name, _)| *name).eq(PLUMBING_CODES.iter().map(|code| code.name)));
+}
+
+/// What stands where a test types nothing else.
+const USUAL: Texts = &[
+    ("l", "12 m"),
+    ("h_av", "450 mm"),
+    ("D", "50 mm"),
+    ("A", "0.5 m²"),
+    ("d_v", "25 mm"),
+    ("V_o", "75 L"),
+    ("z_l", "1.5 m"),
+    ("l_d", "30 m"),
+    ("d_d", "32 mm"),
+];
+
+fn evaluate(inputs: Texts) -> Result<Outcome, Stop> {
+    let inputs: &'static _ = Box::leak([USUAL, inputs].concat().into_boxed_slice());
+    let example = Example { source: "", inputs, rows: &[], answers: &[], within: 0.0 };
+    CALCULATOR.evaluate(&CALCULATOR.given(&example).unwrap(), &Style::default(), Depth::Working)
+}
+
+#[test]
+fn what_does_not_run_off_is_stopped_unless_a_station_is_planned() {
+    let bare = evaluate(&[("l", "28 m"), ("h_av", "300 mm")]).unwrap();
+    assert_eq!(bare.findings[0].weight, Weight::Stop);
+    let planned = evaluate(&[("l", "28 m"), ("h_av", "300 mm"), ("station", PLANNED), ("q_pump", "60")]);
+    assert!(planned.unwrap().findings.iter().all(|finding| finding.weight < Weight::Stop));
+}
+
+/// A 50 mm valve at 0.5 m gives 221 L/min, twice what a 50 mm drain carries at 0.8 of its bore
+/// (99.5 L/min): `fluids` 1.3.1 and Torricelli.
+#[test]
+fn a_tank_through_a_wide_valve_floods_a_narrow_drain() {
+    let outcome = evaluate(&[("V_1", "250 L"), ("A", "0.5 m²"), ("d_v", "50 mm")]).unwrap();
+    assert!(outcome.findings.iter().any(|finding| finding.at == "surge" && finding.limit.is_some()));
+    let least = CALCULATOR.port("D_min").unwrap().column;
+    assert_eq!(outcome.answers[0][0].1[least], 0.075, "75 mm carries 293 L/min at 0.8 of its bore");
+}
+
+#[test]
+fn metric_bores_count_as_their_nominal_inches() {
+    let least = |millimetres: f64, code: usize| {
+        let bore = crate::quantity::Q::constant("D", millimetres, MM);
+        crate::science::drain::code_least_slope(&PLUMBING_CODES[code], bore).number(INCH_PER_FOOT)
+    };
+    for (millimetres, first, second) in [
+        (65.0, 0.25, 0.25),
+        (75.0, 0.125, 0.25),
+        (76.2, 0.125, 0.25),
+        (100.0, 0.125, 0.125),
+        (200.0, 0.0625, 0.125),
+    ] {
+        for (code, expected) in [(0, first), (1, second)] {
+            assert!((least(millimetres, code) - expected).abs() < 1e-12, "{millimetres} mm");
+        }
+    }
+}
+
+#[test]
+fn a_station_without_its_pipe_has_volumes_and_no_head() {
+    let bare: Texts =
+        &[("l", "28 m"), ("h_av", "300 mm"), ("D", "75 mm"), ("station", PLANNED), ("q_pump", "60")];
+    let example = Example { source: "", inputs: bare, rows: &[], answers: &[], within: 0.0 };
+    let given = CALCULATOR.given(&example).unwrap();
+    let outcome = CALCULATOR.evaluate(&given, &Style::default(), Depth::Working).unwrap();
+    let of = |symbol| outcome.answers[0][0].1[CALCULATOR.port(symbol).unwrap().column];
+    assert!((L.from_si(of("V_b")) - 90.0).abs() < 1e-9, "60 L/min and ten starts an hour: V = q·T/4");
+    assert!(of("h_tot").is_nan() && of("t_o").is_nan());
+}
+
+#[test]
+fn a_pump_that_never_catches_up_is_refused() {
+    let stop = evaluate(&[("station", PLANNED), ("q_pump", "20"), ("q_m", "30")]).unwrap_err();
+    assert_eq!(stop.at, Some("q_pump"));
+}

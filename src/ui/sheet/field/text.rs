@@ -1,0 +1,40 @@
+//! A field of words, such as a formula or initials.
+
+use super::draft::Draft;
+use crate::calculator::Input;
+use crate::plan::Field;
+use crate::results::FieldView;
+use crate::ui::signals::Memo;
+use crate::ui::store::Store;
+use bathbook_view::view;
+use leptos::prelude::*;
+
+/// The field.
+#[component]
+pub fn TextField(
+    field: StoredValue<Field>,
+    shown: Memo<Option<FieldView>>,
+    input: &'static Input,
+    id: String,
+    hint_id: String,
+) -> impl IntoView {
+    let draft = Draft::new(Store::here(), field, shown);
+    view! {
+        <div class="control">
+            <div class="field">
+                <input
+                    id=id
+                    class="words"
+                    autocomplete="off"
+                    spellcheck="false"
+                    aria-label=input.label
+                    aria-describedby=hint_id
+                    prop:value=move || draft.text()
+                    on:focus=move |_| draft.begin()
+                    on:input=move |event| draft.type_in(event_target_value(&event))
+                    on:blur=move |_| draft.leave()
+                />
+            </div>
+        </div>
+    }
+}

@@ -1,0 +1,46 @@
+//! What would cure a finding, and what must not be offered as a cure.
+
+use bathbook::ask::{Cure, cures};
+use bathbook::calculator::{Depth, Example, Finding, Texts};
+use bathbook::calculators::find;
+use bathbook::network::Network;
+use bathbook::units::Style;
+
+type Rows = &'static [(&'static str, &'static str, Texts)];
+
+/// The finding about an answer of a sheet by itself, and what would cure it.
+#[track_caller]
+fn offered(id: &str, inputs: Texts, rows: Rows, at: &str) -> (Finding, Vec<Cure>) {
+    let calculator = find(id).expect("a calculator");
+    let given = calculator.given(&Example { source: "", inputs, rows, answers: &[], within: 0.0 }).unwrap();
+    let outcome = calculator.evaluate(&given, &Style::default(), Depth::Findings).unwrap();
+    let finding = outcome.findings.iter().find(|finding| finding.at == at);
+    let finding = finding.unwrap_or_else(|| panic!("nothing about {at}: {:?}", outcome.findings));
+    let found = cures(&Network::alone(calculator, given), 0, finding);
+    (finding.clone(), found)
+}
+
+/// Chicago Municipal Code, table 18-29-704.1: 1/4 in per ft up to 2 1/2 in, 1/8 for 3 to 6 in. By hand: 28 m
+/// at 1/8 in per ft, 1 in 96, take 292 mm, and 300 are there.
+#[test]
+fn a_slope_below_the_codes_least_is_no_cure_and_a_wider_bore_is() {
+    let narrow: Texts = &[("l", "28 m"), ("h_av", "300 mm"), ("D", "50 mm")];
+    let (finding, found) = offered("drain", narrow, &[], "spare");
+    assert!(finding.text.contains("75 mm (3 in) may fall at 0.125\u{a0}in/ft"), "{}", finding.text);
+    assert!(found.iter().any(|cure| cure.symbol == "l"), "{found:?}");
+    assert!(found.iter().all(|cure| cure.symbol != "S"), "1/4 in per ft is the least for 50 mm: {found:?}");
+    // With 75 mm, which the trade calls 3 in, the code allows 1/8, and flattening the slope does it.
+    let wide: Texts = &[("l", "28 m"), ("h_av", "300 mm"), ("D", "75 mm")];
+    let (_, found) = offered("drain", wide, &[], "spare");
+    assert!(found.iter().any(|cure| cure.symbol == "S" && cure.text.starts_with("0.12")), "{found:?}");
+}
+
+/// About 320 g of blue vitriol dissolve in a kilogram of water at 20 °C (from memory). By hand: 200 L × 60 g/L /
+/// 0.2545 = 47.15 kg of it need 147.3 of the 180.85 kg of water, 81.5 % of it.
+#[test]
+fn what_the_first_water_does_not_dissolve_is_cured_by_more_of_it() {
+    let inputs: Texts = &[("V_t", "200 L"), ("by", "typed"), ("ρ_typed", "1.14 kg/L")];
+    let rows: Rows = &[("ingredients", "Copper sulfate", &[("c_m", "60 g/L")])];
+    let (_, found) = offered("make-up", inputs, rows, "s_1[Copper sulfate]");
+    assert!(found.iter().any(|cure| cure.symbol == "f_1" && cure.text.starts_with("81.5")), "{found:?}");
+}
