@@ -4,8 +4,9 @@
 //! those of the sheet.
 
 use crate::quantity::Q;
+use crate::science::Refusal;
+use crate::science::bounds::above_zero;
 use crate::science::formula::Formula;
-use crate::science::{Refusal, above_zero};
 
 /// Amount of the substance sought that a titration found, mol: `r·f·C·(V − V_0)`.
 ///
@@ -45,10 +46,7 @@ pub fn amount_of(c: Q, f: Q, v: Q) -> Q {
 /// n amount in the portion titrated, V_a that portion, D how many times the sample was diluted before it
 /// was taken.
 pub fn concentration(n: Q, aliquot: Q, dilution: Q) -> Result<Q, Refusal> {
-    if !above_zero(aliquot) {
-        return Err(Refusal::new("no sample was taken", "Type the volume of the portion that was titrated."));
-    }
-    Ok(n * dilution / aliquot)
+    Ok(n * dilution / above_zero(aliquot, "no sample was taken")?)
 }
 
 /// The same by mass, g/L: `C·M`.
@@ -63,10 +61,7 @@ pub fn mass_in_portion(n: Q, molar_mass: Q) -> Q {
 
 /// Volume of titrant that a sample should take: `C_s·V_a/(r·C)`.
 pub fn volume_needed(sample: Q, aliquot: Q, r: Q, c: Q) -> Result<Q, Refusal> {
-    if !above_zero(c) || !above_zero(r) {
-        return Err(Refusal::new("a titrant without strength takes no end", "Type its strength."));
-    }
-    Ok(sample * aliquot / (r * c))
+    Ok(sample * aliquot / (r * above_zero(c, "a titrant without strength takes no end")?))
 }
 
 /// Gravimetric factor: mass of what is sought in a mass of what is weighed, `k·M_sought/M_weighed`.
@@ -80,13 +75,8 @@ pub fn gravimetric_factor(k: Q, sought: &Formula, weighed: &Formula) -> Q {
 ///
 /// c_1 found before and c_2 after adding V_s of a liquid of strength C_s to the sample V.
 pub fn spike_recovery(before: Q, sample: Q, after: Q, strength: Q, spike: Q) -> Result<Q, Refusal> {
-    if !above_zero(strength) || !above_zero(spike) {
-        return Err(Refusal::new(
-            "nothing was added",
-            "Type what was added to the sample, and how strong it is.",
-        ));
-    }
-    Ok((after * (sample + spike) - before * sample) / (strength * spike))
+    let given = above_zero(strength * spike, "nothing was added to the sample")?;
+    Ok((after * (sample + spike) - before * sample) / given)
 }
 
 /// Current density along the panel of a slanted test cell of 267 mL, in A/dm²: `I·(5.10 − 5.24·log₁₀ x)`.

@@ -79,9 +79,11 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Spike recovery")
             .help("In the sample with what was added; before it, what the first component came to."),
         input("I_c", "Current of the cell", AMPERE, [0.01, 20.0], [0.5, 5.0], 1.0)
+            .optional()
             .group("Slanted test cell of 267 mL")
             .help("As set on the rectifier."),
         input("x_c", "Distance from the near end", CM, [0.64, 8.25], [0.64, 8.25], 5.0)
+            .optional()
             .group("Slanted test cell of 267 mL")
             .help("Along the panel, from its end that is nearest to the anode."),
     ],
@@ -129,6 +131,7 @@ pub static CALCULATOR: Calculator = Calculator {
                 .help("True strength; what is left of it is titrated back.")
                 .when(When::Is("method", &[EDTA_BACK])),
             input("V_1", "Volume of it", ML, [0.01, 1000.0], [1.0, 100.0], 25.0)
+                .needed()
                 .help("Pipetted into every run.")
                 .when(When::Is("method", &[EDTA_BACK])),
             input("V_0", "End point before the polyol", ML, [0.0, 1000.0], [0.0, 50.0], 0.0)
@@ -138,6 +141,7 @@ pub static CALCULATOR: Calculator = Calculator {
                 .help("Titrant that a run without sample takes.")
                 .when(TITRATED),
             input("V_a", "Portion titrated or weighed", ML, [0.0001, 10_000.0], [0.1, 100.0], 5.0)
+                .needed()
                 .help("Of the bath, or of the diluted sample."),
             input("D", "Sample diluted", NUMBER, [1.0, 1e6], [1.0, 1000.0], 1.0)
                 .help("How many times, before the portion was taken: 10 mL to 100 mL is 10."),
@@ -179,7 +183,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .optional("type sample, what was added, its strength and what was found")
             .below(90.0, Weight::Caution, "something holds it back: 90 to 110 % is common practice, no source")
             .above(110.0, Weight::Caution, "something else is counted: 90 to 110 % is common practice, no source"),
-        output("j", "Current density there", A_PER_DM2),
+        output("j", "Current density there", A_PER_DM2).optional("type the current and the distance"),
     ],
     picture: Some(Picture { across: "x_c", up: "j" }),
     work_order: None,
@@ -238,7 +242,7 @@ pub static CALCULATOR: Calculator = Calculator {
         Example {
             source: "By hand: 25 mL of 0.1 mol/L EDTA less 5 mL of 0.1 mol/L back are 2 mmol of nickel, 58.693·2/2 = 58.69 g/L in 2 mL",
             inputs: &[],
-            rows: &[(TABLE, "Ni", &[("method", EDTA_BACK), ("V_a", "2 mL"), ("v_1", "5 mL")])],
+            rows: &[(TABLE, "Ni", &[("method", EDTA_BACK), ("V_1", "25 mL"), ("V_a", "2 mL"), ("v_1", "5 mL")])],
             answers: &[("c_x[Ni]", "58.6930 g/L")],
             within: 3e-4,
         },

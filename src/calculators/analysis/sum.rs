@@ -74,8 +74,12 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     if let (Some(before), [Some(sample), Some(after), Some(strength), Some(added)]) = (first, spike) {
         w.answer("R", spike_recovery(before, sample, after, strength, added).or_stop("V_k")?)?;
     }
-    let [current, x] = w.inputs(["I_c", "x_c"])?;
-    w.answer("j", slanted_cell(current, x).or_stop("x_c")?)?;
+    if let (Some(current), Some(x)) = (w.optional(&top, "I_c")?, w.optional(&top, "x_c")?) {
+        w.answer("j", slanted_cell(current, x).or_stop("x_c")?)?;
+    } else if first.is_none() {
+        let remedy = "Add a determination, or type current and distance of the test cell.";
+        return Err(Stop::todo("v_1", "nothing is typed yet", remedy));
+    }
     Ok(())
 }
 

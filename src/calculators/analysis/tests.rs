@@ -53,13 +53,15 @@ fn the_blank_the_factor_and_the_dilution_count() {
     )];
     // By hand: 0.98·0.01·3.1 mmol·35.45 mg/mmol·5/20 mL.
     is(number(&analysis(&[], rows).unwrap(), "c_x", "Cl", G_PER_L), 0.98 * 0.031 * 35.45 * 5.0 / 20.0, 1e-5);
-    let below: Rows = &[(TABLE, "Cl", &[("method", ARGENTOMETRIC), ("V_b", "1 mL"), ("v_1", "0.5 mL")])];
+    let below: Rows =
+        &[(TABLE, "Cl", &[("method", ARGENTOMETRIC), ("V_b", "1 mL"), ("V_a", "2 mL"), ("v_1", "0.5 mL")])];
     assert!(analysis(&[], below).unwrap_err().reason.contains("blank"));
 }
 
 #[test]
 fn a_back_titration_is_taken_off_and_never_added() {
-    let rows: Rows = &[(TABLE, "Ni", &[("method", EDTA_BACK), ("V_1", "10 mL"), ("v_1", "12 mL")])];
+    let rows: Rows =
+        &[(TABLE, "Ni", &[("method", EDTA_BACK), ("V_1", "10 mL"), ("V_a", "2 mL"), ("v_1", "12 mL")])];
     assert!(analysis(&[], rows).unwrap_err().reason.contains("more was left"));
 }
 
@@ -72,6 +74,7 @@ fn a_run_that_stands_out_is_named_and_not_dropped() {
                 "Cu",
                 &[
                     ("method", EDTA),
+                    ("V_a", "5 mL"),
                     ("v_1", "12.5 mL"),
                     ("v_2", "12.51 mL"),
                     ("v_3", "12.5 mL"),
@@ -83,6 +86,7 @@ fn a_run_that_stands_out_is_named_and_not_dropped() {
                 "Cu",
                 &[
                     ("method", EDTA),
+                    ("V_a", "5 mL"),
                     ("v_1", "12.5 mL"),
                     ("v_2", "12.6 mL"),
                     ("v_3", "12.4 mL"),
@@ -110,9 +114,9 @@ fn a_precipitate_is_weighed() {
 
 #[test]
 fn what_is_not_known_is_asked() {
-    let rows: Rows = &[(TABLE, "C6H8O7", &[("v_1", "5 mL")])];
+    let rows: Rows = &[(TABLE, "C6H8O7", &[("V_a", "5 mL"), ("v_1", "5 mL")])];
     assert_eq!(analysis(&[], rows).unwrap_err().at, Some("r"));
-    let rows: Rows = &[(TABLE, "Cu", &[("method", EDTA)])];
+    let rows: Rows = &[(TABLE, "Cu", &[("method", EDTA), ("V_a", "5 mL")])];
     assert!(analysis(&[], rows).unwrap_err().todo);
 }
 

@@ -45,6 +45,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Bath")
             .help("What the bath is by hazard: no acid is ever added to cyanide."),
         input("V_m", "Volume to the mark", L, [0.1, 100_000.0], [5.0, 5000.0], 200.0)
+            .needed()
             .follows(&[("make-up", "V")])
             .group("Bath")
             .help("In circulation: tank, chambers, filters and pipes. With room above the mark, type up to where it may stand."),
@@ -59,6 +60,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Work")
             .help("The least is found for all components at once; none if there is room and nothing is too high."),
         input("V_t", "To draw off", L, [0.0, 100_000.0], [0.0, 1000.0], 0.0)
+            .needed()
             .group("Work")
             .help("What you mean to take out before anything is added.")
             .when(When::Is("draw", &[FIXED])),

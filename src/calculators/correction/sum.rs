@@ -118,6 +118,9 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
 /// What the rows say.
 fn lines(w: &mut Work, end: End, has_content: bool) -> Result<Vec<Line>, Stop> {
     let rows = w.rows(TABLE)?;
+    if rows.is_empty() {
+        return Err(Stop::todo("c", "no component is listed yet", "Add a component, or type an analysis."));
+    }
     let keys: Vec<String> = rows.iter().map(|row| row.key.to_string()).collect();
     let mut lines = Vec::new();
     for (at, row) in rows.into_iter().enumerate() {

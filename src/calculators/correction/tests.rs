@@ -31,7 +31,7 @@ const LOW_COPPER: Rows = &[
 /// comes to 200·(1 − x/200) = 172.4 g/L, and 993 g of copper go with what is drawn off.
 #[test]
 fn low_in_metal_and_high_in_acid_with_a_full_tank() {
-    let outcome = correction(&[("class_k", "acid")], LOW_COPPER).unwrap();
+    let outcome = correction(&[("class_k", "acid"), ("V_m", "200 L")], LOW_COPPER).unwrap();
     is(number(&outcome, "V_x", "", L), 27.5862, 1e-3);
     is(number(&outcome, "v", "Cu", L), 27.5862, 1e-3);
     is(number(&outcome, "c_end", "H2SO4", G_PER_L), 172.414, 1e-2);
@@ -60,7 +60,7 @@ fn a_salt_that_brings_two_things_is_counted_for_both() {
 #[test]
 fn an_analysis_at_a_low_level_overstates_the_bath() {
     let rows: Rows = &[(TABLE, "Cu", &[("c", "44.444444 g/L"), ("c_t", "40 g/L"), ("salt", "CuSO4·5H2O")])];
-    let outcome = correction(&[("class_k", "acid"), ("V_n", "180 L")], rows).unwrap();
+    let outcome = correction(&[("class_k", "acid"), ("V_m", "200 L"), ("V_n", "180 L")], rows).unwrap();
     is(number(&outcome, "V_x", "", L), 0.0, 1e-3);
     is(number(&outcome, "V_w", "", L), 20.0, 1e-3);
     is(number(&outcome, "m", "Cu", KG), 0.0, 1e-4);
@@ -72,11 +72,11 @@ fn acid_is_never_added_to_cyanide() {
         (TABLE, "Au", &[("c", "8 g/L"), ("c_t", "10 g/L"), ("salt", "KAu(CN)2")]),
         (TABLE, "Citric acid", &[("c", "60 g/L"), ("c_t", "70 g/L"), ("x_s", "100 %")]),
     ];
-    let stop = correction(&[("class_k", "cyanide")], rows).unwrap_err();
+    let stop = correction(&[("class_k", "cyanide"), ("V_m", "200 L")], rows).unwrap_err();
     assert!(stop.reason.contains("cyanide") && stop.row == "Citric acid", "{stop:?}");
-    let stop = correction(&[("class_k", "acid")], &rows[..1]).unwrap_err();
+    let stop = correction(&[("class_k", "acid"), ("V_m", "200 L")], &rows[..1]).unwrap_err();
     assert!(stop.at == Some("class_k"), "{stop:?}");
-    let gold = correction(&[("class_k", "cyanide")], &rows[..1]).unwrap();
+    let gold = correction(&[("class_k", "cyanide"), ("V_m", "200 L")], &rows[..1]).unwrap();
     is(number(&gold, "m", "Au", KG), 0.4 / 0.68367, 1e-3);
 }
 
@@ -86,7 +86,12 @@ fn chloride_is_never_added_to_silver() {
         (TABLE, "Ag", &[("c", "1 g/L"), ("added_as", NOTHING)]),
         (TABLE, "Cl", &[("c", "0 g/L"), ("c_t", "0.05 g/L"), ("added_as", LIQUID), ("s", "424 g/L")]),
     ];
-    assert!(correction(&[("class_k", "acid")], rows).unwrap_err().reason.contains("silver chloride"));
+    assert!(
+        correction(&[("class_k", "acid"), ("V_m", "200 L")], rows)
+            .unwrap_err()
+            .reason
+            .contains("silver chloride")
+    );
 }
 
 #[test]
@@ -106,17 +111,17 @@ fn what_prevents_it_is_named() {
         ),
         (TABLE, "H2SO4", &[("c", "200 g/L"), ("c_t", "180 g/L"), ("added_as", NOTHING)]),
     ];
-    let stop = correction(&[("class_k", "acid")], rows).unwrap_err();
+    let stop = correction(&[("class_k", "acid"), ("V_m", "200 L")], rows).unwrap_err();
     assert!(stop.reason.contains("H2SO4"), "{stop:?}");
     let weak: Rows =
         &[(TABLE, "Cu", &[("c", "36 g/L"), ("c_t", "40 g/L"), ("added_as", LIQUID), ("s", "39 g/L")])];
-    assert!(correction(&[("class_k", "acid"), ("end", AS_IT_COMES)], weak).is_err());
+    assert!(correction(&[("class_k", "acid"), ("V_m", "200 L"), ("end", AS_IT_COMES)], weak).is_err());
 }
 
 #[test]
 fn what_was_really_added_says_what_was_reached() {
     let rows: Rows =
         &[(TABLE, "Cu", &[("c", "36 g/L"), ("c_t", "40 g/L"), ("salt", "CuSO4·5H2O"), ("added", "3 kg")])];
-    let outcome = correction(&[("class_k", "acid")], rows).unwrap();
+    let outcome = correction(&[("class_k", "acid"), ("V_m", "200 L")], rows).unwrap();
     is(number(&outcome, "c_got", "Cu", G_PER_L), 36.0 + 3000.0 * 0.25451 / 200.0, 1e-3);
 }

@@ -13,7 +13,7 @@ pub mod substance;
 mod tests;
 
 pub use activity::{Activities, neutral_ph, water_dissociation};
-pub use adjust::{Reagent, least_dead_band, ph_after, reagent_to_reach, step_of_a_dose, volume_for_drift};
+pub use adjust::{Reagent, least_dead_band, ph_after, reagent_to_reach};
 pub use solution::{Portion, Solution};
 pub use substance::{Role, SUBSTANCES, Substance, known};
 

@@ -100,10 +100,7 @@ impl<'a> Solution<'a> {
     }
 
     /// The same solution with its concentrations multiplied, and one more portion.
-    pub(super) fn with<'b>(&self, share: f64, more: Portion<'b>) -> Result<Solution<'b>, Refusal>
-    where
-        'a: 'b,
-    {
+    pub(super) fn with(&self, share: f64, more: Portion<'a>) -> Result<Solution<'a>, Refusal> {
         let thin = |portion: &Portion<'a>| Portion {
             substance: portion.substance,
             c: Q::constant("c", portion.c.number(MOL_PER_L) * share, MOL_PER_L),

@@ -85,12 +85,18 @@ fn the_amount_found_brings_the_bath_there() {
     assert!(reagent_to_reach(&bath, base, wanted).is_err(), "a base does not lower the pH");
 }
 
-/// By hand: 1 L of 1 mol/L into 1000 L of a bath of 0.05 mol/L a step of pH moves it by 0.02.
+/// By calculus: half-neutralised acetic acid of 0.1 mol/L in all holds its pH by ln 10·C/4 and a little water.
 #[test]
-fn a_dose_moves_the_ph_by_what_the_buffer_leaves() {
-    let [c, beta] = [1.0, 0.05].map(|c| Q::constant("C", c, MOL_PER_L));
-    let step = step_of_a_dose(c, Q::constant("v", 1.0, L), beta, Q::constant("V", 1000.0, L)).unwrap();
-    is(step.si, 0.02, 1e-12);
-    let unbuffered = Q::constant("β", 0.0, MOL_PER_L);
-    assert!(step_of_a_dose(c, Q::constant("v", 1.0, L), unbuffered, Q::constant("V", 1.0, L)).is_err());
+fn a_buffer_is_strongest_at_its_pka() {
+    let parts = [("Acetic acid", 0.1), ("Sodium hydroxide", 0.05)];
+    let buffer = solution(&parts, 25.0, Activities::LeftOut);
+    let beta = buffer.buffer_capacity(buffer.ph()).number(MOL_PER_L);
+    is(beta, std::f64::consts::LN_10 * 0.1 / 4.0, 1e-3);
+}
+
+/// By hand: two doses unseen of 0.03 each, and a probe that repeats to 0.02, need a band of 0.10.
+#[test]
+fn a_band_that_does_not_hunt() {
+    let q = |number: f64| Q::constant("x", number, NUMBER);
+    is(least_dead_band(q(0.03), q(0.02), q(2.0), q(0.02)).si, 0.10, 1e-12);
 }
