@@ -10,6 +10,7 @@ mod make_up;
 mod analysis;
 mod correction;
 mod dilution;
+mod ph;
 mod heat_up;
 mod stream;
 mod route;
@@ -26,6 +27,7 @@ pub static ALL: &[&Calculator] = &[
     &analysis::CALCULATOR,
     &correction::CALCULATOR,
     &dilution::CALCULATOR,
+    &ph::CALCULATOR,
     &heat_up::CALCULATOR,
     &stream::CALCULATOR,
     &route::CALCULATOR,

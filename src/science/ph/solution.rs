@@ -160,6 +160,10 @@ impl<'a> Solution<'a> {
             let forms = &portion.substance.forms;
             let full = forms.first().map_or(0.0, |form| self.log_gamma(form.size, form.charge, i));
             let each = |(form, log_k): (&Form, &f64)| {
+                // Textbooks count no pairs.
+                if form.sodium > 0 && self.activities == Activities::LeftOut {
+                    return 0.0;
+                }
                 let own = self.log_gamma(form.size, form.charge, i);
                 let brought = f64::from(form.units) * full + f64::from(form.sodium) * sodium;
                 10f64.powf(log_k + brought - own)
