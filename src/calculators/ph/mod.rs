@@ -188,7 +188,7 @@ pub static CALCULATOR: Calculator = Calculator {
         "Charge balance with activities of Debye and Hückel (Truesdell and Jones) or Davies: Parkhurst and Appelo, PHREEQC version 3, USGS Techniques and Methods 6-A43 (2013).",
         "Constants: phreeqc.dat and minteq.v4.dat of PHREEQC 3.8.6 (EPA MINTEQA2, NIST 46); sulfamic and methanesulfonic acid from memory.",
         "Water: Marshall and Franck, J. Phys. Chem. Ref. Data 10 (1981) 295; dielectric constant: Malmberg and Maryott, J. Res. NBS 56 (1956) 1.",
-        "Closed to the air. Pairs of a metal with sulfate are not counted; volumes are taken as additive.",
+        "Closed to the air. Complexes of metals with citrate, ammonia and the like are not counted; volumes are taken as additive.",
         "Least dead band: common practice, no source.",
     ],
     examples: &[

@@ -41,7 +41,8 @@ pub fn reagent_to_reach<'b>(solution: &Solution<'b>, reagent: Reagent<'b>, ph: Q
             Err(_) => f64::INFINITY,
         }
     };
-    let mut most = 1e-6;
+    // As much as a strong one would take, and a little more; weak ones take more again.
+    let mut most = 1.1 * missing(0.0) + 1e-9;
     while missing(most) > 0.0 {
         most *= 4.0;
         if most > 60.0 {
@@ -52,7 +53,7 @@ pub fn reagent_to_reach<'b>(solution: &Solution<'b>, reagent: Reagent<'b>, ph: Q
             ));
         }
     }
-    call(bracket(missing, 0.0, most, 1e-12))
+    call(bracket(missing, 0.0, most, 1e-11))
 }
 
 /// The pH after an amount of a reagent, in mol to each litre of the bath as it was.

@@ -1,11 +1,12 @@
 //! The pH of a mixture: the charge balance, solved by bracketing.
 
 use super::activity::{Activities, Size, debye_huckel, log_gamma, pkw};
-use super::substance::{Form, HYDROGEN, HYDROXIDE, SODIUM, Substance};
+use super::substance::{Form, HYDROGEN, HYDROXIDE, METAL, SODIUM, Substance};
 use crate::quantity::Q;
-use crate::science::solve::{bisect, bracket};
+use crate::science::solve::bracket;
 use crate::science::{Refusal, water};
 use crate::units::{CELSIUS, KELVIN, KG_PER_L, MOL_PER_L, NUMBER};
+use std::cell::{Cell, OnceCell};
 
 /// The pH between which an answer is looked for.
 const RANGE: [f64; 2] = [-2.0, 16.0];
@@ -21,8 +22,8 @@ pub struct Portion<'a> {
 /// A solution, ready to be asked.
 ///
 /// Concentrations are taken per litre and per kilogram of water as one: up to 0.5 mol/L they differ by
-/// less than 2 %. Pairs with sodium are counted where they are known, those of a metal with sulfate are
-/// not. Closed to the air.
+/// less than 2 %. Pairs with sodium, and of sulfate with a divalent metal, are counted; complexes of metals
+/// with citrate, ammonia and the like are not. Closed to the air.
 pub struct Solution<'a> {
     portions: Vec<Portion<'a>>,
     t: Q,
@@ -32,6 +33,8 @@ pub struct Solution<'a> {
     constants: (f64, f64),
     /// The decadic logarithm of each form's constant at the temperature, portion by portion.
     log_k: Vec<Vec<f64>>,
+    /// The equilibrium, once it was asked for.
+    found: OnceCell<State>,
 }
 
 /// What an equilibrium looks like.
@@ -43,6 +46,21 @@ pub struct State {
     pub ionic_strength: f64,
     /// What strong base, in mol/L, it has on top of its portions (negative: strong acid).
     pub base: f64,
+}
+
+/// What ions feel of each other, and what of the partners is free, mol/L.
+#[derive(Clone, Copy)]
+struct Inside {
+    ionic_strength: f64,
+    free: [f64; 2],
+}
+
+/// All ions added up.
+#[derive(Clone, Copy)]
+struct Pass {
+    charge: f64,
+    ionic_strength: f64,
+    bound: [f64; 2],
 }
 
 impl<'a> Solution<'a> {
@@ -68,6 +86,7 @@ impl<'a> Solution<'a> {
             activities,
             constants: debye_huckel(kelvin, density),
             log_k,
+            found: OnceCell::new(),
         })
     }
 
@@ -110,39 +129,71 @@ impl<'a> Solution<'a> {
         Solution::new(portions, t, self.activities)
     }
 
-    /// The equilibrium as it is.
+    /// The equilibrium as it is: where the charges balance, found by bracketing over the pH.
     pub(super) fn state(&self) -> State {
-        let at = |i: f64| {
-            let gammas = self.gammas(i);
-            bisect(|ph| self.charge(ph, i, &gammas).0, RANGE[0], RANGE[1])
-        };
-        let excess = |i: f64| self.charge(at(i), i, &self.gammas(i)).1 - i;
-        let ionic_strength = bracket(excess, 0.0, self.most_ionic_strength(), 1e-11);
-        State { ph: at(ionic_strength), ionic_strength, base: 0.0 }
+        *self.found.get_or_init(|| self.equilibrium())
+    }
+
+    fn equilibrium(&self) -> State {
+        let inside = Cell::new(self.start());
+        // The balance spans twenty decades; its area sine is as good a zero, and nearly straight.
+        let balance = |ph: f64| (self.settle(ph, false, &inside).charge * 1e9).asinh();
+        let ph = bracket(balance, RANGE[0], RANGE[1], 1e-11);
+        State { ph, ionic_strength: self.settle(ph, false, &inside).ionic_strength, base: 0.0 }
     }
 
     /// The equilibrium at a given pH, with what strong acid or base, its ion charged once, that takes.
     pub(super) fn at(&self, ph: f64) -> State {
-        let balance = |i: f64| self.charge(ph, i, &self.gammas(i));
-        let excess = |i: f64| {
-            let (charge, strength) = balance(i);
-            strength + 0.5 * charge.abs() - i
-        };
-        let most = self.most_ionic_strength() + 2.0 * 10f64.powf((-ph).max(ph - self.pkw).min(2.0));
-        let ionic_strength = bracket(excess, 0.0, most, 1e-11);
-        State { ph, ionic_strength, base: -balance(ionic_strength).0 }
+        let found = self.settle(ph, true, &Cell::new(self.start()));
+        State { ph, ionic_strength: found.ionic_strength, base: -found.charge }
     }
 
-    /// More than the ionic strength can come to.
-    fn most_ionic_strength(&self) -> f64 {
-        let of = |portion: &Portion| {
-            let substance = portion.substance;
-            let z = |charge: i8| f64::from(charge).powi(2) + f64::from(charge).abs();
-            let ions: f64 = substance.ions.iter().map(|ion| ion.count * z(ion.charge)).sum();
-            let forms = substance.forms.iter().map(|form| z(form.charge)).fold(0.0, f64::max);
-            portion.c.number(MOL_PER_L) * (ions + forms * substance.acids)
-        };
-        1e-3 + self.portions.iter().map(of).sum::<f64>()
+    /// Everything free, and no ion felt by another.
+    fn start(&self) -> Inside {
+        Inside { ionic_strength: 0.0, free: self.totals() }
+    }
+
+    /// What there is of the partners that acids pair with: sodium, and divalent metals.
+    fn totals(&self) -> [f64; 2] {
+        let mut totals = [0.0; 2];
+        for portion in &self.portions {
+            for ion in portion.substance.ions {
+                if let Some(partner) = ion.partner {
+                    totals[partner as usize] += portion.c.number(MOL_PER_L) * ion.count;
+                }
+            }
+        }
+        totals
+    }
+
+    /// At a pH, ionic strength and free partners that agree with each other, from where `inside` stands.
+    ///
+    /// A partner's free share, total over total bound and free, only falls towards its root from above and
+    /// rises from below, and ions feel ionic strength but little: substitution settles it.
+    fn settle(&self, ph: f64, is_made_up: bool, inside: &Cell<Inside>) -> Pass {
+        let totals = self.totals();
+        let mut at = inside.get();
+        let mut pass = self.pass(ph, at);
+        for _ in 0..400 {
+            let made_up = if is_made_up { 0.5 * pass.charge.abs() } else { 0.0 };
+            let mut next = Inside { ionic_strength: pass.ionic_strength + made_up, free: at.free };
+            for ((free, bound), total) in next.free.iter_mut().zip(pass.bound).zip(totals) {
+                if total > 0.0 {
+                    *free *= total / (*free + bound);
+                }
+            }
+            let is_near = |a: f64, b: f64| (a - b).abs() <= 3e-11 * (1e-3 + b);
+            let is_settled = is_near(at.ionic_strength, next.ionic_strength)
+                && at.free.iter().zip(next.free).all(|(a, b)| is_near(*a, b));
+            at = next;
+            pass = self.pass(ph, at);
+            if is_settled {
+                break;
+            }
+        }
+        inside.set(at);
+        let made_up = if is_made_up { 0.5 * pass.charge.abs() } else { 0.0 };
+        Pass { ionic_strength: pass.ionic_strength + made_up, ..pass }
     }
 
     fn log_gamma(&self, size: Size, z: i8, i: f64) -> f64 {
@@ -152,75 +203,59 @@ impl<'a> Solution<'a> {
         }
     }
 
-    /// For each form of each portion, its constant over the activity coefficients: what turns the
-    /// concentrations of the fullest form and of sodium, and the activity of hydrogen ions, into its own.
-    fn gammas(&self, i: f64) -> Vec<Vec<f64>> {
-        let sodium = self.log_gamma(SODIUM, 1, i);
-        let of = |(portion, log_k): (&Portion, &Vec<f64>)| {
-            let forms = &portion.substance.forms;
-            let full = forms.first().map_or(0.0, |form| self.log_gamma(form.size, form.charge, i));
-            let each = |(form, log_k): (&Form, &f64)| {
-                // Textbooks count no pairs.
-                if form.sodium > 0 && self.activities == Activities::LeftOut {
-                    return 0.0;
-                }
-                let own = self.log_gamma(form.size, form.charge, i);
-                let brought = f64::from(form.units) * full + f64::from(form.sodium) * sodium;
-                10f64.powf(log_k + brought - own)
-            };
-            forms.iter().zip(log_k).map(each).collect()
-        };
-        self.portions.iter().zip(&self.log_k).map(of).collect()
-    }
-
-    /// The balance of charges, in mol/L, which falls as the pH rises; and the ionic strength.
-    fn charge(&self, ph: f64, i: f64, gammas: &[Vec<f64>]) -> (f64, f64) {
+    /// Adds up all ions at a pH: their charges, which fall as the pH rises, and what they come to.
+    fn pass(&self, ph: f64, at: Inside) -> Pass {
+        // No water holds more; only the far ends of the bracket come there.
+        let i = at.ionic_strength.min(30.0);
         let hydrogen = 10f64.powf(-ph - self.log_gamma(HYDROGEN, 1, i));
         let hydroxide = 10f64.powf(ph - self.pkw - self.log_gamma(HYDROXIDE, -1, i));
-        let ions = || {
-            let each = |portion: &'_ Portion| (portion.c.number(MOL_PER_L), portion.substance.ions);
-            self.portions
-                .iter()
-                .map(each)
-                .flat_map(|(c, ions)| ions.iter().map(move |ion| (c * ion.count, ion)))
-        };
-        let sodium: f64 = ions().filter(|(_, ion)| ion.is_sodium).map(|(c, _)| c).sum();
-        let bound =
-            |free: f64| self.forms(ph, gammas, free).map(|(form, c)| f64::from(form.sodium) * c).sum::<f64>();
-        let pairs = |portion: &Portion| portion.substance.forms.iter().any(|form| form.sodium > 0);
-        let free = if sodium > 0.0 && self.portions.iter().any(pairs) {
-            bracket(|free| sodium - free - bound(free), 0.0, sodium, 1e-12 * sodium)
-        } else {
-            sodium
-        };
-        let (mut charge, mut squares) = (hydrogen - hydroxide + free, hydrogen + hydroxide + free);
+        // Of what pairs form from, as activities.
+        let partners = [
+            at.free[0].log10() + self.log_gamma(SODIUM, 1, i),
+            at.free[1].log10() + self.log_gamma(METAL, 2, i),
+        ];
+        let (mut charge, mut squares, mut bound) = (hydrogen - hydroxide, hydrogen + hydroxide, [0.0; 2]);
         let mut count = |z: i8, c: f64| {
             charge += f64::from(z) * c;
             squares += f64::from(z) * f64::from(z) * c;
         };
-        ions().filter(|(_, ion)| !ion.is_sodium).for_each(|(c, ion)| count(ion.charge, c));
-        self.forms(ph, gammas, free).for_each(|(form, c)| count(form.charge, c));
-        (charge, 0.5 * squares)
-    }
-
-    /// The forms of every acid, with their concentrations, at a pH and a concentration of free sodium.
-    fn forms<'b>(
-        &'b self,
-        ph: f64,
-        gammas: &'b [Vec<f64>],
-        sodium: f64,
-    ) -> impl Iterator<Item = (&'b Form, f64)> {
-        let h = 10f64.powf(-ph);
-        self.portions.iter().zip(gammas).flat_map(move |(portion, gammas)| {
+        count(1, at.free[0]);
+        count(2, at.free[1]);
+        for (portion, log_k) in self.portions.iter().zip(&self.log_k) {
+            let c = portion.c.number(MOL_PER_L);
+            for ion in portion.substance.ions.iter().filter(|ion| ion.partner.is_none()) {
+                count(ion.charge, c * ion.count);
+            }
             let forms = &portion.substance.forms;
-            let factor =
-                |(form, k): (&Form, &f64)| (form.units, k / h.powi(form.lost) * sodium.powi(form.sodium));
-            let factors: Vec<(i32, f64)> = forms.iter().zip(gammas).map(factor).collect();
-            let full = full_form(&factors, portion.c.number(MOL_PER_L) * portion.substance.acids);
-            forms.iter().zip(factors).map(move |(form, (units, factor))| (form, factor * full.powi(units)))
-        })
+            let Some(first) = forms.first() else { continue };
+            let full = self.log_gamma(first.size, first.charge, i);
+            let mut factors = [(0, 0.0); MOST_FORMS];
+            for ((form, log_k), factor) in forms.iter().zip(log_k).zip(&mut factors) {
+                let mut exponent = log_k + f64::from(form.units) * full + f64::from(form.lost) * ph
+                    - self.log_gamma(form.size, form.charge, i);
+                for (binds, partner) in form.binds.iter().zip(partners).filter(|(binds, _)| **binds > 0) {
+                    exponent += f64::from(*binds) * partner;
+                }
+                // Textbooks count no pairs.
+                let is_there = form.binds == [0, 0] || self.activities == Activities::Counted;
+                *factor = (form.units, if is_there { 10f64.powf(exponent) } else { 0.0 });
+            }
+            let factors = &factors[..forms.len().min(MOST_FORMS)];
+            let full = full_form(factors, c * portion.substance.acids);
+            for (form, (units, factor)) in forms.iter().zip(factors) {
+                let c = factor * full.powi(*units);
+                count(form.charge, c);
+                for (bound, binds) in bound.iter_mut().zip(form.binds) {
+                    *bound += f64::from(binds) * c;
+                }
+            }
+        }
+        Pass { charge, ionic_strength: 0.5 * squares, bound }
     }
 }
+
+/// More forms of one acid than any has.
+const MOST_FORMS: usize = 8;
 
 /// How much of the fullest form there is, when `units·factor·x^units` add up to a total.
 ///
@@ -240,7 +275,7 @@ fn full_form(factors: &[(i32, f64)], total: f64) -> f64 {
             slope += n * n * factor * x.powi(*units - 1);
         }
         let next = x - sum / slope;
-        if !(next < x * (1.0 - 1e-15)) {
+        if next.is_nan() || next >= x * (1.0 - 1e-14) {
             break;
         }
         x = next;

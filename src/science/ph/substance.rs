@@ -13,8 +13,8 @@ pub struct Form {
     pub units: i32,
     /// Hydrogen ions given off.
     pub lost: i32,
-    /// Sodium ions bound to it, as a pair.
-    pub sodium: i32,
+    /// Sodium ions, and ions of a divalent metal, bound to it as a pair.
+    pub binds: [i32; 2],
     /// Decadic logarithm of the constant of that, at 25 °C and infinite dilution.
     pub log_k: f64,
     /// Heat that it takes up, kJ/mol.
@@ -34,8 +34,17 @@ pub struct Ion {
     pub count: f64,
     /// How its activity is found.
     pub size: Size,
-    /// Whether it is sodium, with which some acids pair.
-    pub is_sodium: bool,
+    /// Whether some acids pair with it.
+    pub partner: Option<Partner>,
+}
+
+/// Ions that some acids pair with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Partner {
+    /// Na⁺.
+    Sodium = 0,
+    /// Ni²⁺, Co²⁺, Cu²⁺ or Zn²⁺: with sulfate their constants are alike (logarithms 2.30 to 2.36).
+    Metal = 1,
 }
 
 /// What a substance is used for.
@@ -117,19 +126,19 @@ pub fn known(name: &str) -> Option<&'static Substance> {
 }
 
 const fn form(units: i32, lost: i32, log_k: f64, heat: f64, charge: i8, size: Size) -> Form {
-    Form { units, lost, sodium: 0, log_k, heat, charge, size }
+    Form { units, lost, binds: [0, 0], log_k, heat, charge, size }
 }
 
 const fn pair(lost: i32, sodium: i32, log_k: f64, heat: f64, charge: i8, size: Size) -> Form {
-    Form { sodium, ..form(1, lost, log_k, heat, charge, size) }
+    Form { binds: [sodium, 0], ..form(1, lost, log_k, heat, charge, size) }
 }
 
 const fn ion(charge: i8, count: f64, size: Size) -> Ion {
-    Ion { charge, count, size, is_sodium: false }
+    Ion { charge, count, size, partner: None }
 }
 
 const fn sodium(count: f64) -> Ion {
-    Ion { is_sodium: true, ..ion(1, count, SODIUM) }
+    Ion { partner: Some(Partner::Sodium), ..ion(1, count, SODIUM) }
 }
 
 const fn substance(
@@ -146,23 +155,26 @@ const fn substance(
 /// Sizes as phreeqc.dat has them.
 pub(super) const HYDROGEN: Size = Sized(9.0, 0.0);
 pub(super) const HYDROXIDE: Size = Sized(3.5, 0.0);
+const DIVALENT: Ion = Ion { partner: Some(Partner::Metal), ..ion(2, 1.0, METAL) };
 pub(super) const SODIUM: Size = Sized(4.08, 0.082);
 const POTASSIUM: Size = Sized(3.5, 0.015);
 const CHLORIDE: Size = Sized(3.63, 0.017);
 const NITRATE: Size = Sized(3.0, 0.0);
 /// Kielland, J. Am. Chem. Soc. 59 (1937) 1675, for Ni, Cu, Co and Zn.
-const METAL: Size = Sized(6.0, 0.0);
+pub(super) const METAL: Size = Sized(6.0, 0.0);
 
 const SULFATE: &[Form] = &[
     form(1, 0, 0.0, 0.0, -1, Davies),
     form(1, 1, -1.988, -16.1, -2, Sized(5.0, -0.04)),
     pair(1, 1, -0.776, -10.0, -1, Sized(5.5, 0.0)),
+    Form { binds: [0, 1], ..form(1, 1, 0.312, -10.3, 0, Neutral) },
 ];
 const BORATE: &[Form] = &[
     form(1, 0, 0.0, 0.0, 0, Neutral),
     form(1, 1, -9.236, 13.0, -1, Sized(2.5, 0.0)),
     form(2, 1, -9.306, 8.4, -1, Sized(2.5, 0.0)),
     form(3, 1, -7.306, 29.4, -1, Sized(2.5, 0.0)),
+    pair(1, 1, -9.036, 0.0, 0, Neutral),
 ];
 const SINGLE_BORATE: &[Form] =
     &[form(1, 0, 0.0, 0.0, 0, Neutral), form(1, 1, -9.24, 13.5, -1, Sized(2.5, 0.0))];
@@ -249,17 +261,10 @@ pub static SUBSTANCES: &[Substance] = &[
     substance("Sodium hydrogensulfate", "NaHSO4", Role::Acid, (1.0, SULFATE), &[sodium(1.0)], PHREEQC),
     substance("Sodium chloride", "NaCl", Role::Salt, NO_ACID, &[sodium(1.0), ion(-1, 1.0, CHLORIDE)], STRONG),
     substance("Sodium sulfate", "Na2SO4", Role::Salt, (1.0, SULFATE), &[sodium(2.0)], PHREEQC),
-    substance("Nickel sulfate", "NiSO4", Role::Salt, (1.0, SULFATE), &[ion(2, 1.0, METAL)], PHREEQC),
-    substance(
-        "Nickel chloride",
-        "NiCl2",
-        Role::Salt,
-        NO_ACID,
-        &[ion(2, 1.0, METAL), ion(-1, 2.0, CHLORIDE)],
-        STRONG,
-    ),
-    substance("Nickel sulfamate", "Ni(SO3NH2)2", Role::Salt, (2.0, SULFAMATE), &[ion(2, 1.0, METAL)], MEMORY),
-    substance("Copper sulfate", "CuSO4", Role::Salt, (1.0, SULFATE), &[ion(2, 1.0, METAL)], PHREEQC),
-    substance("Cobalt sulfate", "CoSO4", Role::Salt, (1.0, SULFATE), &[ion(2, 1.0, METAL)], PHREEQC),
-    substance("Zinc sulfate", "ZnSO4", Role::Salt, (1.0, SULFATE), &[ion(2, 1.0, METAL)], PHREEQC),
+    substance("Nickel sulfate", "NiSO4", Role::Salt, (1.0, SULFATE), &[DIVALENT], PHREEQC),
+    substance("Nickel chloride", "NiCl2", Role::Salt, NO_ACID, &[DIVALENT, ion(-1, 2.0, CHLORIDE)], STRONG),
+    substance("Nickel sulfamate", "Ni(SO3NH2)2", Role::Salt, (2.0, SULFAMATE), &[DIVALENT], MEMORY),
+    substance("Copper sulfate", "CuSO4", Role::Salt, (1.0, SULFATE), &[DIVALENT], PHREEQC),
+    substance("Cobalt sulfate", "CoSO4", Role::Salt, (1.0, SULFATE), &[DIVALENT], PHREEQC),
+    substance("Zinc sulfate", "ZnSO4", Role::Salt, (1.0, SULFATE), &[DIVALENT], PHREEQC),
 ];

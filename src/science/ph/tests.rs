@@ -100,3 +100,29 @@ fn a_band_that_does_not_hunt() {
     let q = |number: f64| Q::constant("x", number, NUMBER);
     is(least_dead_band(q(0.03), q(0.02), q(2.0), q(0.02)).si, 0.10, 1e-12);
 }
+
+/// Whatever is dissolved, at whatever strength: a finite pH at which the charges balance.
+#[test]
+fn every_mixture_has_one_ph() {
+    let mut state = 7u64;
+    let mut draw = |n: usize| {
+        state = state.wrapping_mul(6364136223846793005).wrapping_add(1442695040888963407);
+        (state >> 33) as usize % n
+    };
+    let strengths = [0.0, 1e-9, 1e-5, 1e-3, 0.05, 0.5, 2.0, 20.0];
+    for round in 0..400 {
+        let parts: Vec<(&str, f64)> = (0..1 + draw(4))
+            .map(|_| (&*SUBSTANCES[draw(SUBSTANCES.len())].name, strengths[draw(strengths.len())]))
+            .collect();
+        let activities = if round % 2 == 0 { Activities::Counted } else { Activities::LeftOut };
+        let bath = solution(&parts, [0.0, 25.0, 60.0, 100.0][draw(4)], activities);
+        let ph = bath.ph();
+        assert!((-2.0..=16.0).contains(&ph.si), "{parts:?}: {}", ph.si);
+        assert!(bath.ionic_strength().si.is_finite(), "{parts:?}");
+        assert!(bath.buffer_capacity(ph).si > 0.0, "{parts:?}");
+        let total: f64 = parts.iter().map(|(_, c)| c).sum();
+        let left = bath.base_to(ph).number(MOL_PER_L);
+        let is_inside = ph.si > -1.9 && ph.si < 15.9;
+        assert!(!is_inside || left.abs() < 1e-6 * (1e-2 + total), "{parts:?} at {}: {left}", ph.si);
+    }
+}
