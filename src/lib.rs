@@ -4,6 +4,7 @@
 //!
 //! ```text
 //! order        sorting of short lists
+//! sentence     texts as sentences
 //! units        what a number means              "12 gal"  <->  0.0454 m³
 //! quantity     arithmetic that shows its work   Q * Q      ->  "c·V/x"
 //! science      sourced laws, written in Q
@@ -19,19 +20,21 @@
 //! ui           views; no sum is done here
 //! ```
 //!
-//! **Invariants** (each has a test):
-//! - A module uses only those listed before it.
+//! **Invariants**, held by the types or by the test named:
+//! - A module uses only those listed before it (`every_calculator`, `house`).
 //! - A sheet links only to a calculator declared before its own, or to its own at the place that it
-//!   comes from, so a plan can have no cycle. Rows of the same key are the same thing everywhere.
+//!   comes from, so a plan can have no cycle (`every_calculator`, `links`). Rows of the same key are the
+//!   same thing everywhere.
 //! - A place leads to at most one place, so that nothing is counted twice.
 //! - The plan stores text that the user typed and links that the user chose; nothing computed, but for
 //!   the amount that a step of a work order was ticked at: a record of what was done.
 //! - Inside the core every number is SI; units exist only in text that enters or leaves.
 //! - No result is ever `NaN`: it is a finite number, a declared "not known yet", or a
-//!   [`calculator::Stop`] with a remedy.
-//! - Nothing outside `ui`, `keep` and the canvas painter touches the browser.
+//!   [`calculator::Stop`] with a remedy (`random_plans`; `every_calculator`, `tried`).
+//! - Nothing outside `ui`, `keep` and the canvas painter touches the browser (`every_calculator`, `house`).
 
 pub mod order;
+pub mod sentence;
 pub mod units;
 pub mod quantity;
 pub mod science;

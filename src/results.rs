@@ -1,7 +1,7 @@
 //! What a plan comes to, and what the views ask of it.
 
 use crate::calculator::{
-    Calculator, Datum, Finding, Form, Input, Key, Outcome, Output, Port, Stop, Subject, Weight,
+    Calculator, Datum, Finding, Form, Input, Key, Outcome, Output, Port, Severity, Stop, Subject,
 };
 use crate::network::{Answered, Cell, Issue, Link, Network, Origin, Spot};
 use crate::plan::{Entry, Field, Id, Plan};
@@ -127,7 +127,7 @@ impl Results {
     pub fn usual(&self, cell: usize) -> Vec<Field> {
         self.fields_where(cell, |found, input, port, key, origin| {
             let is_unread = found.issues.iter().any(|issue| issue.at == port && issue.key == key);
-            let has_usual = input.form == Form::Number && !input.optional && !input.quiet;
+            let has_usual = input.form == Form::Number && !input.optional && !input.only_followed;
             has_usual && origin == Origin::Default && !is_unread
         })
     }
@@ -186,7 +186,7 @@ impl Results {
         };
         let number = |digits: usize| {
             if value.si.is_finite() {
-                style.with_digits(digits).number(unit.from_si(value.si))
+                typed_again(style.with_digits(digits).number(unit.from_si(value.si)))
             } else {
                 String::new()
             }
@@ -282,8 +282,13 @@ impl Results {
         match self.outcomes.get(cell) {
             Some(Ok(outcome)) => {
                 let count =
-                    |weight| outcome.findings.iter().filter(|finding| finding.weight == weight).count();
-                Marks { stops: count(Weight::Stop), cautions: count(Weight::Caution), fields, todo: false }
+                    |severity| outcome.findings.iter().filter(|finding| finding.severity == severity).count();
+                Marks {
+                    stops: count(Severity::Serious),
+                    cautions: count(Severity::Caution),
+                    fields,
+                    todo: false,
+                }
             }
             Some(Err(stop)) => Marks { stops: usize::from(!stop.todo), cautions: 0, fields, todo: stop.todo },
             None => Marks::default(),
@@ -300,16 +305,16 @@ impl Results {
                 }
                 Err(stop) if stop.todo || stop.passed_on => (),
                 Err(stop) => {
-                    let text = format!("No answer: {}. {}", stop.reason, stop.remedy);
+                    let text = format!("No answer. {}", stop.text());
                     let at = stop.at.unwrap_or_default().to_string();
                     all.push(Found {
                         cell,
-                        finding: Finding { weight: Weight::Stop, text, at, limit: None },
+                        finding: Finding { severity: Severity::Serious, text, at, limit: None },
                     });
                 }
             }
         }
-        crate::order::sort_by_key(&mut all, |found| std::cmp::Reverse(found.finding.weight));
+        crate::order::sort_by_key(&mut all, |found| std::cmp::Reverse(found.finding.severity));
         all
     }
 
@@ -327,7 +332,7 @@ impl Results {
     pub fn lead_to_new(&self, plan: &mut Plan, from: Id, subject: Subject) -> Id {
         let new = plan.add(subject, subject.sort().title);
         plan.set_to(from, Some(new));
-        for calculator in crate::calculators::offered_at(subject) {
+        for calculator in crate::calculators::for_places_of(subject) {
             for input in calculator.inputs {
                 let said = input.takes_on.and_then(|(id, symbol)| {
                     let (output, si) = self.answer(self.network.cell_at(from, id)?, symbol, "")?;
@@ -369,6 +374,16 @@ fn short(number: String) -> String {
         return number.trim_end_matches('0').trim_end_matches(['.', ',']).to_string();
     }
     number
+}
+
+/// A number as it may be typed again: without noughts at the end, but for the one that keeps 1.836 from
+/// being read in two ways.
+fn typed_again(number: String) -> String {
+    let number = short(number);
+    let Some((whole, part)) = number.split_once(['.', ',']) else { return number };
+    let whole = whole.trim_start_matches('−');
+    let is_doubtful = part.len() == 3 && whole.len() <= 3 && !whole.starts_with('0');
+    if is_doubtful { number + "0" } else { number }
 }
 
 /// "1 place", "3 places".

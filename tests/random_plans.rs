@@ -1,9 +1,10 @@
 //! What holds of every plan, whatever was typed into it: properties over random edits.
 
 use bathbook::calculator::{Calculator, Example, Form, Input, Subject};
-use bathbook::calculators::{find, offered_at};
+use bathbook::calculators::{find, for_places_of};
 use bathbook::plan::{Field, Id, Plan, examples};
 use bathbook::results::Results;
+use bathbook::sentence::sentence;
 use bathbook::units::{INCH_PER_FOOT, KW, L, ML, Style, UNITS, Unit, read};
 use proptest::prelude::*;
 
@@ -142,6 +143,11 @@ fn answers(results: &Results) -> String {
     format!("{:?} {:?}", results.outcomes, results.findings())
 }
 
+/// An id as a file may hold it: usual ones, which meet often, and the largest that there are.
+fn any_id() -> impl Strategy<Value = u32> {
+    prop_oneof![4 => 0..9u32, 1 => u32::MAX - 3..=u32::MAX, 1 => u32::MAX / 2 - 1..=u32::MAX / 2 + 1]
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 200, failure_persistence: None, ..ProptestConfig::default() })]
 
@@ -160,6 +166,9 @@ proptest! {
                 Err(stop) => {
                     prop_assert!(stop.at.is_some(), "{}: {stop:?}", cell.calculator.id);
                     prop_assert!(!stop.reason.is_empty() && !stop.remedy.is_empty(), "{stop:?}");
+                    for text in [&stop.reason, &stop.remedy] {
+                        prop_assert_eq!(&sentence(text), text, "{}", cell.calculator.id);
+                    }
                 }
             }
         }
@@ -174,6 +183,18 @@ proptest! {
             let is_typed = plan.entry(&field).is_some_and(|entry| entry.text == view.text);
             prop_assert!(is_typed || (!view.text.contains("NaN") && !view.text.contains("inf")), "{field:?} {view:?}");
         }
+    }
+
+    /// A place's name may hold any words, also those with which a refusal is passed on.
+    #[test]
+    fn names_hide_no_stop(Random(plan) in random_plan()) {
+        let mut renamed = plan.clone();
+        for place in &plan.places {
+            renamed.rename(place.id, &format!("Bath {} has no answer. Mend it there", place.id));
+        }
+        let [before, after] = [Results::of(&plan, None), Results::of(&renamed, None)];
+        prop_assert_eq!(before.findings().len(), after.findings().len());
+        prop_assert_eq!(before.todo().len(), after.todo().len());
     }
 
     #[test]
@@ -267,19 +288,25 @@ proptest! {
 
     /// A file from elsewhere may hold any ids, names and links: it is made whole and evaluated.
     #[test]
-    fn a_damaged_plan_is_made_whole(ids in prop::collection::vec((0..6u32, 0..6usize, 0..9u32, 0..9u32), 0..12)) {
+    fn a_damaged_plan_is_made_whole(
+        ids in prop::collection::vec((any_id(), 0..6usize, any_id(), any_id()), 0..12), next in any_id(),
+    ) {
         let places: Vec<_> = ids
             .iter()
             .map(|(id, subject, from, to)| {
                 let subject = [Subject::Site, Subject::Bath, Subject::Mixing, Subject::Stream, Subject::Route, Subject::Drain][*subject];
-                let sheets: serde_json::Map<_, _> = offered_at(subject).map(|c| (c.id.into(), serde_json::json!({}))).collect();
+                let sheets: serde_json::Map<_, _> = for_places_of(subject).map(|c| (c.id.into(), serde_json::json!({}))).collect();
                 serde_json::json!({"id": id, "subject": subject, "name": "one", "from": from, "to": to, "sheets": sheets})
             })
             .collect();
-        let file = serde_json::json!({"format": 1, "name": "x", "next": 0, "places": places});
+        let file = serde_json::json!({"format": 1, "name": "x", "next": next, "places": places});
         let plan: Plan = serde_json::from_value(file).expect("a plan in form");
-        let plan = plan.mended();
+        let mut plan = plan.mended();
         prop_assert!(plan.site().is_some());
+        // What is added after it gets ids of its own, also where the file's ids left no room.
+        for _ in 0..3 {
+            plan.add(Subject::Bath, "Another");
+        }
         let mut seen = std::collections::HashSet::new();
         prop_assert!(plan.places.iter().all(|place| seen.insert(place.id)));
         let results = Results::of(&plan, None);
@@ -334,5 +361,40 @@ fn worked_examples_come_through_a_plan_as_they_are() {
             let (issues, stop) = (&results.network.cells[cell].issues, results.stop(cell));
             assert!(issues.is_empty() && stop.is_none(), "{}: {issues:?} {stop:?}", calculator.id);
         }
+    }
+}
+
+/// A bath that cannot be made up, and a stream that follows it: one stop for the bath, and none for what
+/// only passes it on, whatever the bath is called.
+#[test]
+fn a_stop_is_told_once_and_not_hidden_by_a_name() {
+    for name in
+        ["Copper bath", "Bath X has no answer: y", "Make-up of Copper bath has no answer. Mend it there"]
+    {
+        let mut plan = Plan::new("Names");
+        let bath = plan.add(Subject::Bath, name);
+        let stream = plan.add(Subject::Stream, "Dump");
+        plan.set_from(stream, Some(bath));
+        plan.type_in(&Field::single(stream, "stream", "kind"), "bath dump", None);
+        plan.type_in(&Field::single(bath, "make-up", "V_t"), "200 L", None);
+        plan.type_in(&Field::single(bath, "make-up", "V_stay"), "5000 L", None);
+        let results = Results::of(&plan, None);
+        let stop = |place, id| {
+            results
+                .network
+                .cell_at(place, id)
+                .and_then(|cell| results.stop(cell))
+                .cloned()
+                .expect("a refusal")
+        };
+        let (own, passed) = (stop(bath, "make-up"), stop(stream, "stream"));
+        assert!(
+            !own.passed_on && passed.passed_on && passed.reason.contains(&own.reason),
+            "{own:?} {passed:?}"
+        );
+        let cells: Vec<_> = results.findings().iter().map(|found| found.cell).collect();
+        let of = |place, id| results.network.cell_at(place, id).is_some_and(|cell| cells.contains(&cell));
+        assert!(of(bath, "make-up"), "{name}: the stop is not told");
+        assert!(!of(stream, "stream"), "{name}: the stop is told twice");
     }
 }

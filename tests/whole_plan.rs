@@ -3,7 +3,7 @@
 //! The example plans are set in invented plants; no figure of theirs is a check value. What a test
 //! expects of them is worked out here by hand from what is typed there, by the law beside it.
 
-use bathbook::calculator::{Finding, Instruction, Weight};
+use bathbook::calculator::{Finding, Instruction, Severity};
 use bathbook::network::Origin;
 use bathbook::plan::{Entry, Field, History, Id, Plan, Sheet, Tick, examples, ticks};
 use bathbook::results::Results;
@@ -46,9 +46,9 @@ fn assert_near(found: f64, expected: f64, within: f64) {
     assert!((found / expected - 1.0).abs() <= within, "{found} is not {expected} within {within}");
 }
 
-/// Findings of a weight at least: where, on which sheet, about what.
-fn findings(results: &Results, least: Weight) -> Vec<(String, &'static str, Finding)> {
-    let all = results.findings().into_iter().filter(|found| found.finding.weight >= least);
+/// Findings of a severity at least: where, on which sheet, about what.
+fn findings(results: &Results, least: Severity) -> Vec<(String, &'static str, Finding)> {
+    let all = results.findings().into_iter().filter(|found| found.finding.severity >= least);
     let named = all.map(|found| {
         let cell = &results.network.cells[found.cell];
         (cell.name.to_string(), cell.calculator.id, found.finding)
@@ -129,7 +129,7 @@ fn every_example_types_only_what_a_calculator_asks_for() {
 
 #[test]
 fn a_line_in_order_shows_no_caution_and_no_stop() {
-    let found = findings(&evaluated(&example("alder-row")), Weight::Caution);
+    let found = findings(&evaluated(&example("alder-row")), Severity::Caution);
     assert!(found.is_empty(), "{found:#?}");
 }
 
@@ -141,15 +141,15 @@ fn without_boric_acid(found: Vec<(String, &'static str, Finding)>) -> Vec<(Strin
 #[test]
 fn a_gold_sulfite_rinse_on_the_dilute_route_is_refused_and_reclaimed_it_is_in_order() {
     let plan = example("heron-mere");
-    let found = without_boric_acid(findings(&evaluated(&plan), Weight::Caution));
+    let found = without_boric_acid(findings(&evaluated(&plan), Severity::Caution));
     let [(name, "route", finding)] = found.as_slice() else { panic!("{found:#?}") };
-    assert_eq!((name.as_str(), finding.weight), ("Dilute rinse", Weight::Stop));
+    assert_eq!((name.as_str(), finding.severity), ("Dilute rinse", Severity::Serious));
     for said in
         ["Gold first rinse (sulfite) must not meet", "sulfur dioxide", "Lead Gold first rinse", "reclaim"]
     {
         assert!(finding.text.contains(said), "{said}: {}", finding.text);
     }
-    let found = without_boric_acid(findings(&evaluated(&with_gold_reclaimed()), Weight::Caution));
+    let found = without_boric_acid(findings(&evaluated(&with_gold_reclaimed()), Severity::Caution));
     assert!(found.is_empty(), "{found:#?}");
 }
 
@@ -157,9 +157,9 @@ fn a_gold_sulfite_rinse_on_the_dilute_route_is_refused_and_reclaimed_it_is_in_or
 fn gold_is_not_drained_even_where_nothing_refuses_its_class() {
     let mut plan = example("heron-mere");
     type_at(&mut plan, "Gold bath", "make-up", "class", "acid");
-    let found = without_boric_acid(findings(&evaluated(&plan), Weight::Caution));
+    let found = without_boric_acid(findings(&evaluated(&plan), Severity::Caution));
     let [(name, "route", finding)] = found.as_slice() else { panic!("{found:#?}") };
-    assert_eq!((name.as_str(), finding.weight), ("Dilute rinse", Weight::Stop));
+    assert_eq!((name.as_str(), finding.severity), ("Dilute rinse", Severity::Serious));
     assert!(finding.text.contains("valuable metal"), "{}", finding.text);
 }
 
@@ -167,7 +167,7 @@ fn gold_is_not_drained_even_where_nothing_refuses_its_class() {
 fn a_rinse_too_rich_is_found_stream_by_stream_and_a_planned_lift_is_only_noted() {
     let plan = example("gannet-point");
     let results = evaluated(&plan);
-    let found = without_boric_acid(findings(&results, Weight::Caution));
+    let found = without_boric_acid(findings(&results, Severity::Caution));
     let [(name, "route", finding)] = found.as_slice() else { panic!("{found:#?}") };
     assert_eq!((name.as_str(), &*finding.at), ("Dilute rinse", "c_s[Copper first rinse]"));
     let mixed = answer(&results, &plan, "Dilute rinse", "route", "c_mix", MG_PER_L_METAL);
@@ -176,16 +176,16 @@ fn a_rinse_too_rich_is_found_stream_by_stream_and_a_planned_lift_is_only_noted()
         name == "Dilute drain to the trench"
             && *id == "drain"
             && found.at == "spare"
-            && found.weight == Weight::Note
+            && found.severity == Severity::Note
     };
-    assert!(findings(&results, Weight::Note).iter().any(lift));
+    assert!(findings(&results, Severity::Note).iter().any(lift));
 }
 
 #[test]
 fn without_its_lift_station_the_drain_to_the_trench_is_stopped() {
     let mut plan = example("gannet-point");
     type_at(&mut plan, "Dilute drain to the trench", "drain", "station", "none");
-    let found = findings(&evaluated(&plan), Weight::Stop);
+    let found = findings(&evaluated(&plan), Severity::Serious);
     let [(name, "drain", finding)] = found.as_slice() else { panic!("{found:#?}") };
     assert_eq!((name.as_str(), &*finding.at), ("Dilute drain to the trench", "spare"));
 }
@@ -302,7 +302,7 @@ fn a_drag_out_typed_over_a_link_breaks_the_balance_and_is_found() {
     let mut plan = example("gannet-point");
     let rinse = place(&plan, "Copper second rinse");
     plan.type_in(&Field::cell(rinse, "stream", "metals", "Cu", "m_prev"), "1 g/day", None);
-    let found = findings(&evaluated(&plan), Weight::Stop);
+    let found = findings(&evaluated(&plan), Severity::Serious);
     assert!(found.iter().any(|(_, id, finding)| *id == "balance" && finding.at == "z[Cu]"), "{found:#?}");
 }
 
@@ -363,7 +363,7 @@ fn what_followed_a_place_that_is_gone_says_that_it_follows_nothing() {
     assert_eq!((view.origin, view.follows), (Origin::Default, None));
     assert!(plan.places.iter().all(|place| place.from != Some(bath)));
     // A dump of nothing known holds no metal; its route says that the class is to be found out.
-    let found = findings(&results, Weight::Caution);
+    let found = findings(&results, Severity::Caution);
     assert!(
         found.iter().any(|(_, id, f)| *id == "route" && f.text.contains("class is not known")),
         "{found:#?}"
@@ -406,6 +406,23 @@ fn a_text_that_cannot_be_read_is_said_even_where_the_field_is_asked_only_because
     assert!(results.field(&field, plan.entry(&field)).is_some_and(|view| view.issue.is_some()));
 }
 
+/// A field shown in another unit reads without noughts that nobody needs, and can be typed again.
+#[test]
+fn a_field_in_another_unit_shows_its_figures_and_no_more() {
+    let mut plan = example("alder-row");
+    let field = Field::single(place(&plan, "Copper bath"), "make-up", "V_t");
+    for (typed, shown) in
+        [("250 mL", "0.25"), ("25000 mL", "25"), ("1836 mL", "1.8360"), ("2000/3 mL", "0.666667")]
+    {
+        plan.type_in(&field, typed, None);
+        plan.show_in(&field, L);
+        let view = evaluated(&plan).field(&field, plan.entry(&field)).unwrap();
+        assert_eq!((view.text.as_str(), &view.issue), (shown, &None), "{typed}");
+        plan.type_in(&field, &view.text, Some(view.unit));
+        assert!(evaluated(&plan).field(&field, plan.entry(&field)).is_some_and(|view| view.issue.is_none()));
+    }
+}
+
 /// Nothing is said of a bath, its heating, its rinse or its drain before somebody has said what they are.
 #[test]
 fn a_plan_that_nobody_has_filled_in_gives_no_numbers() {
@@ -435,7 +452,7 @@ fn a_plan_that_nobody_has_filled_in_gives_no_numbers() {
 fn a_drain_that_a_tank_is_let_out_into_says_if_its_dump_leads_elsewhere() {
     let mut plan = example("gannet-point");
     let said = |plan: &Plan, drain: &str| {
-        findings(&evaluated(plan), Weight::Note).iter().any(|(name, id, found)| {
+        findings(&evaluated(plan), Severity::Note).iter().any(|(name, id, found)| {
             name == drain && *id == "drain" && found.text.contains("leads to another route")
         })
     };
@@ -489,7 +506,7 @@ fn a_dump_into_rinse_water_is_still_a_concentrate_and_less_drag_out_does_not_cur
     let mut plan = example("gannet-point");
     let (dump, dilute) = (place(&plan, "Copper bath dump"), place(&plan, "Dilute rinse"));
     plan.set_to(dump, Some(dilute));
-    let found = findings(&evaluated(&plan), Weight::Note);
+    let found = findings(&evaluated(&plan), Severity::Note);
     let on_route = |part: &str| {
         found.iter().find(|(name, id, f)| name == "Dilute rinse" && *id == "route" && f.text.contains(part))
     };
@@ -509,7 +526,7 @@ fn a_dump_into_rinse_water_is_still_a_concentrate_and_less_drag_out_does_not_cur
 fn a_stream_that_leads_nowhere_is_named_in_the_balance() {
     let mut plan = example("gannet-point");
     plan.set_to(place(&plan, "Copper bath dump"), None);
-    let found = findings(&evaluated(&plan), Weight::Caution);
+    let found = findings(&evaluated(&plan), Severity::Caution);
     let balance: Vec<_> = found.iter().filter(|(_, id, _)| *id == "balance").collect();
     let [(_, _, finding)] = balance.as_slice() else { panic!("{balance:#?}") };
     // By hand: 250 L every 120 days.

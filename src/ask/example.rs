@@ -25,12 +25,11 @@ fn check(calculator: &'static Calculator, example: &Example) -> Result<(), Strin
                     .si
             }
         };
-        let answer =
-            network.value(&spot).map_err(|stop| wrong(format!("{} {}", stop.reason, stop.remedy)))?;
+        let answer = network.value(&spot).map_err(|stop| wrong(stop.text()))?;
         if (answer - expected).abs() > example.within * expected.abs().max(1e-12) {
             return Err(wrong(format!("{symbol}: {answer} is not {expected}")));
         }
     }
     let traced = calculator.evaluate(&given, &Style::default(), Depth::Working);
-    traced.map(drop).map_err(|stop| wrong(format!("{} {}", stop.reason, stop.remedy)))
+    traced.map(drop).map_err(|stop| wrong(stop.text()))
 }

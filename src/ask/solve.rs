@@ -1,9 +1,10 @@
 //! Backwards: the input that gives a wanted answer, and what cures a finding.
 
 use super::sweep::points;
-use crate::calculator::{Finding, Form, Stop, Weight};
+use crate::calculator::{Finding, Form, Severity, Stop};
 use crate::network::{Network, Spot};
 use crate::plan::Id;
+use crate::sentence::within;
 
 /// The input value at which `answer` becomes `target` (both SI); of several, the nearest to now.
 ///
@@ -39,7 +40,7 @@ pub fn solve(network: &Network, input: &Spot, answer: &Spot, target: f64) -> Res
     }
     let nearest = roots.into_iter().min_by(|a, b| (a - now).abs().total_cmp(&(b - now).abs()));
     nearest.ok_or_else(|| {
-        let reason = format!("no {} in its range gives that", declared.label.to_lowercase());
+        let reason = format!("no {} in its range gives that", within(declared.label));
         let remedy = "Change another input, or aim for a value nearer to the present one.";
         Stop::at(declared.symbol, reason, remedy)
     })
@@ -70,7 +71,7 @@ fn is_beyond(network: &Network, spot: &Spot, symbol: &str, si: f64) -> bool {
     let mut network = network.clone();
     network.set(spot, si);
     let outcome = network.run(None).swap_remove(spot.cell);
-    let warns = |finding: &Finding| finding.weight >= Weight::Caution && finding.at == symbol;
+    let warns = |finding: &Finding| finding.severity >= Severity::Caution && finding.at == symbol;
     outcome.is_ok_and(|outcome| outcome.findings.iter().any(warns))
 }
 

@@ -1,6 +1,6 @@
 //! Declarations: calculators, inputs, tables, answers, cautions, examples.
 
-use super::{Stop, Subject, Weight, Work};
+use super::{Severity, Stop, Subject, Work};
 use crate::units::{NUMBER, Style, Unit};
 
 /// One declared calculator.
@@ -68,8 +68,8 @@ pub struct Input {
     pub optional: bool,
     /// What to enter, and where to find it.
     pub help: &'static str,
-    /// Whether it is there only to be followed: shown where it follows something, and never typed.
-    pub quiet: bool,
+    /// Whether it is there only to follow: shown where it follows something, and never typed.
+    pub only_followed: bool,
     /// The answer of a place with which this starts, where a new place is made for that one to lead to.
     pub takes_on: Option<Source>,
     /// What must be said where a change of it is offered as a cure.
@@ -82,6 +82,8 @@ pub struct Input {
     pub when: Option<When>,
     /// What this follows unless the user types over it.
     pub follows: Option<Follows>,
+    /// What the line map takes it for, if anything.
+    pub role: Option<Role>,
 }
 
 /// A declared link to symbols of earlier calculators, or of this one at an earlier place. A column
@@ -112,6 +114,26 @@ pub enum Over {
     Largest,
     /// One row for each place that leads here, named after it.
     Each,
+}
+
+/// What the line map, and the tables beside it, take an input or an answer for. They name no calculator
+/// and no symbol: they ask a place's sheets for roles. A sheet has each role once at most.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Role {
+    /// The volume that a bath holds.
+    Volume,
+    /// The volume of a stream or a route in a time.
+    Flow,
+    /// What it is by hazard, in a word.
+    Class,
+    /// The sort of a stream; with one of these words its water is its own, not that of the bath before it.
+    OwnWater(&'static [&'static str]),
+    /// The route that suits a stream, in a word.
+    Suggested,
+    /// In rows of metals: mass per volume.
+    Concentration,
+    /// In rows of metals: mass in a time.
+    Load,
 }
 
 /// Texts, each with the symbol that it is for.
@@ -174,11 +196,13 @@ pub struct Output {
     /// If it may be missing: what has to be typed for it.
     pub optional: Option<&'static str>,
     /// A limit, how bad it is to be above, and why.
-    pub above: Option<(f64, Weight, &'static str)>,
+    pub above: Option<(f64, Severity, &'static str)>,
     /// A limit, how bad it is to be below, and why.
-    pub below: Option<(f64, Weight, &'static str)>,
+    pub below: Option<(f64, Severity, &'static str)>,
     /// The inputs, here or at places that this one draws on, that would bring it back within limits.
     pub cures: &'static [Source],
+    /// What the line map takes it for, if anything.
+    pub role: Option<Role>,
 }
 
 /// Which answer against which input the picture shows first.
@@ -233,7 +257,7 @@ pub const fn input(
         usual,
         default,
         optional: false,
-        quiet: false,
+        only_followed: false,
         help: "",
         takes_on: None,
         as_cure: "",
@@ -241,6 +265,7 @@ pub const fn input(
         group: "",
         when: None,
         follows: None,
+        role: None,
     }
 }
 
@@ -272,6 +297,7 @@ pub const fn output(symbol: &'static str, label: &'static str, unit: &'static Un
         above: None,
         below: None,
         cures: &[],
+        role: None,
     }
 }
 
@@ -303,7 +329,7 @@ impl Input {
 
     /// Is left out unless it follows something.
     pub const fn only_followed(self) -> Input {
-        Input { quiet: true, ..self.optional() }
+        Input { only_followed: true, ..self.optional() }
     }
 
     /// Starts, at a new place that is made for another to lead to, with an answer of that other one.
@@ -329,6 +355,11 @@ impl Input {
     /// Asked only when a condition on a choice holds.
     pub const fn when(self, when: When) -> Input {
         Input { when: Some(when), ..self }
+    }
+
+    /// Is taken for this by the line map.
+    pub const fn role(self, role: Role) -> Input {
+        Input { role: Some(role), ..self }
     }
 
     /// Follows, at the same place, the first of these that is there.
@@ -378,13 +409,18 @@ impl Output {
     }
 
     /// A finding when the answer is above a limit.
-    pub const fn above(self, most: f64, weight: Weight, why: &'static str) -> Output {
-        Output { above: Some((most, weight, why)), ..self }
+    pub const fn above(self, most: f64, severity: Severity, why: &'static str) -> Output {
+        Output { above: Some((most, severity, why)), ..self }
     }
 
     /// A finding when the answer is below a limit.
-    pub const fn below(self, least: f64, weight: Weight, why: &'static str) -> Output {
-        Output { below: Some((least, weight, why)), ..self }
+    pub const fn below(self, least: f64, severity: Severity, why: &'static str) -> Output {
+        Output { below: Some((least, severity, why)), ..self }
+    }
+
+    /// Is taken for this by the line map.
+    pub const fn role(self, role: Role) -> Output {
+        Output { role: Some(role), ..self }
     }
 
     /// What would bring it back within its limits.

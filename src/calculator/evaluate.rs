@@ -2,8 +2,8 @@
 
 use super::work::At;
 use super::{
-    Calculator, Caution, Datum, Depth, Finding, Form, Given, Input, Key, Outcome, Output, Port, Stop, Weight,
-    When, Work, number,
+    Calculator, Caution, Datum, Depth, Finding, Form, Given, Input, Key, Outcome, Output, Port, Severity,
+    Stop, When, Work, number,
 };
 use crate::quantity::with_tape;
 use crate::units::{Style, Value};
@@ -41,7 +41,7 @@ impl Calculator {
             findings
                 .extend(self.answered(&outcome).flat_map(|(output, si, key)| output.limits(si, key, style)));
             findings.extend(asked.iter().filter_map(|(input, datum, key)| input.remark(datum, key, style)));
-            crate::order::sort_by_key(&mut findings, |finding| std::cmp::Reverse(finding.weight));
+            crate::order::sort_by_key(&mut findings, |finding| std::cmp::Reverse(finding.severity));
             outcome.findings = findings;
             let rows = outcome.answers.iter().map(Vec::len).max().unwrap_or(0);
             let applies = |c: &&Caution| {
@@ -140,15 +140,15 @@ impl Input {
         let what = if key.is_empty() { label.to_string() } else { format!("{key}, {label}") };
         let text = format!("{what}: {shown} is unusual; usual is {range}.");
         let at = At(self.symbol, key).to_string();
-        Some(Finding { weight: Weight::Note, text, at, limit: None })
+        Some(Finding { severity: Severity::Note, text, at, limit: None })
     }
 }
 
 impl Output {
     fn limits(&self, si: f64, key: &str, style: &Style) -> impl Iterator<Item = Finding> {
-        let limit = |declared: Option<(f64, Weight, &str)>, sign: f64| {
-            let (limit, weight, why) = declared?;
-            self.beyond(si, self.unit.to_si(limit), sign, weight, why, key, style)
+        let limit = |declared: Option<(f64, Severity, &str)>, sign: f64| {
+            let (limit, severity, why) = declared?;
+            self.beyond(si, self.unit.to_si(limit), sign, severity, why, key, style)
         };
         limit(self.above, 1.0).into_iter().chain(limit(self.below, -1.0))
     }
@@ -160,7 +160,7 @@ impl Output {
         si: f64,
         limit: f64,
         sign: f64,
-        weight: Weight,
+        severity: Severity,
         why: &str,
         key: &str,
         style: &Style,
@@ -175,7 +175,7 @@ impl Output {
         let unit = style.best(si, self.unit);
         let (shown, limit_text) = (style.echo(si, unit), style.echo(limit, unit));
         let text = format!("{what}: {shown}, {side} {limit_text}. {why}");
-        Some(Finding { weight, text, at: At(self.symbol, key).to_string(), limit: Some(limit) })
+        Some(Finding { severity, text, at: At(self.symbol, key).to_string(), limit: Some(limit) })
     }
 }
 

@@ -1,23 +1,26 @@
 //! What to look at, and refusals.
 
 use crate::science::Refusal;
+use crate::sentence::sentence;
+use std::ops::{Deref, DerefMut};
 
 /// How bad a finding is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Weight {
+pub enum Severity {
     /// Worth knowing.
     Note,
     /// Look at this.
     Caution,
-    /// Do not go on like this.
-    Stop,
+    /// Do not go on like this: there is an answer, and it is shown as one to stop for. Where there is no
+    /// answer at all, see [`Stop`].
+    Serious,
 }
 
 /// Something to look at. `ask::cures` finds what would cure it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Finding {
     /// How bad.
-    pub weight: Weight,
+    pub severity: Severity,
     /// What, and by how much.
     pub text: String,
     /// The symbol that is out of limits, `c[Cu]`; empty if it is about the sheet.
@@ -26,9 +29,14 @@ pub struct Finding {
     pub limit: Option<f64>,
 }
 
-/// A refusal: a reason and what would cure it, never a number.
+/// No answer, a refusal: a reason and what would cure it, never a number. Both are sentences, however they
+/// were given. One pointer wide: every `?` of a sum passes it on, and a wide one made the sums half as large again.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Stop {
+pub struct Stop(Box<Cause>);
+
+/// What a [`Stop`] says.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cause {
     /// The input to act on; `None` means that the calculator itself is at fault.
     pub at: Option<&'static str>,
     /// The row to act on, empty if the input is not in a table.
@@ -46,29 +54,50 @@ pub struct Stop {
 impl Stop {
     /// A refusal that the user can cure at input `at`.
     pub fn at(at: &'static str, reason: impl Into<String>, remedy: impl Into<String>) -> Stop {
-        Stop {
-            at: Some(at),
-            row: String::new(),
-            reason: reason.into(),
-            remedy: remedy.into(),
-            todo: false,
-            passed_on: false,
-        }
+        Stop::of(at, reason.into(), remedy.into())
     }
 
     /// Something is still to be typed at `at` before there is an answer.
     pub fn todo(at: &'static str, reason: impl Into<String>, remedy: impl Into<String>) -> Stop {
-        Stop { todo: true, ..Stop::at(at, reason, remedy) }
+        let mut stop = Stop::at(at, reason, remedy);
+        stop.todo = true;
+        stop
+    }
+
+    /// Reason and remedy, as they are shown.
+    pub fn text(&self) -> String {
+        format!("{} {}", self.reason, self.remedy)
     }
 
     /// Says which row.
-    pub fn row(self, key: &str) -> Stop {
-        Stop { row: key.into(), ..self }
+    pub fn row(mut self, key: &str) -> Stop {
+        self.row = key.into();
+        self
     }
 
     /// A mistake in the declaration or in `work`. The tests of every calculator look for these.
     pub fn fault(reason: impl Into<String>) -> Stop {
-        Stop { at: None, ..Stop::at("", reason, "Please report this.") }
+        let mut stop = Stop::at("", reason, "Please report this.");
+        stop.at = None;
+        stop
+    }
+
+    fn of(at: &'static str, reason: String, remedy: String) -> Stop {
+        let (row, reason, remedy) = (String::new(), sentence(&reason), sentence(&remedy));
+        Stop(Box::new(Cause { at: Some(at), row, reason, remedy, todo: false, passed_on: false }))
+    }
+}
+
+impl Deref for Stop {
+    type Target = Cause;
+    fn deref(&self) -> &Cause {
+        &self.0
+    }
+}
+
+impl DerefMut for Stop {
+    fn deref_mut(&mut self) -> &mut Cause {
+        &mut self.0
     }
 }
 
@@ -82,10 +111,17 @@ pub trait Refuse<T> {
 
 impl<T> Refuse<T> for Result<T, Refusal> {
     fn or_stop(self, at: &'static str) -> Result<T, Stop> {
-        self.map_err(|refusal| Stop::at(at, refusal.reason, refusal.remedy))
+        self.map_err(|refusal| refused(at, refusal))
     }
 
     fn or_stop_row(self, at: &'static str, key: &str) -> Result<T, Stop> {
         self.or_stop(at).map_err(|stop| stop.row(key))
     }
+}
+
+// Out of line: every law that a sum calls comes through here.
+#[inline(never)]
+fn refused(at: &'static str, refusal: Refusal) -> Stop {
+    let (reason, remedy) = refusal.into_words();
+    Stop::of(at, reason, remedy)
 }

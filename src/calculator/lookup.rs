@@ -1,6 +1,6 @@
 //! Finding one's way in a declaration: tables, ports, rows of defaults, examples as given.
 
-use super::declare::{Calculator, Example, Input, Output, Table};
+use super::declare::{Calculator, Example, Input, Output, Role, Table};
 use super::{Datum, Given, Key, Port, find_or_push};
 use crate::units::{NUMBER, Style, Unit};
 
@@ -70,6 +70,17 @@ impl Calculator {
             }
         }
         None
+    }
+
+    /// Every input and answer that has a role, and the role.
+    pub fn roles(&self) -> impl Iterator<Item = (Port, Role)> {
+        (0..=self.tables.len()).flat_map(move |table| {
+            let port = move |column, answer| Port { table, column, answer };
+            let inputs = self.columns(table).iter().map(|input| input.role).enumerate();
+            let outputs = self.answers(table).iter().map(|output| output.role).enumerate();
+            let inputs = inputs.filter_map(move |(column, role)| Some((port(column, false), role?)));
+            inputs.chain(outputs.filter_map(move |(column, role)| Some((port(column, true), role?))))
+        })
     }
 
     /// The declared input at a port; `None` if an answer is there.

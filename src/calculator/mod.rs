@@ -21,10 +21,10 @@ pub mod work;
 pub mod evaluate;
 
 pub use declare::{
-    Calculator, Caution, Example, Follows, Form, Input, Output, Over, Picture, Source, Table, Texts, When,
-    WorkOrder, choice, input, note, output, verdict,
+    Calculator, Caution, Example, Follows, Form, Input, Output, Over, Picture, Role, Source, Table, Texts,
+    When, WorkOrder, choice, input, note, output, verdict,
 };
-pub use finding::{Finding, Refuse, Stop, Weight};
+pub use finding::{Finding, Refuse, Severity, Stop};
 pub use given::{Datum, Given, Key, Port, Tables, find_or_push, number};
 pub use subject::Subject;
 pub use work::{Depth, Instruction, Line, Outcome, Row, Work};

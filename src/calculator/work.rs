@@ -1,6 +1,6 @@
 //! What a `work` function holds while it runs, and what comes out of it.
 
-use super::{Calculator, Finding, Given, Input, Key, Stop, Tables, Weight, find_or_push, number};
+use super::{Calculator, Finding, Given, Input, Key, Severity, Stop, Tables, find_or_push, number};
 use crate::quantity::{Q, Shown};
 use crate::units::{Style, Unit, Value};
 use std::fmt::Display;
@@ -229,30 +229,30 @@ impl Work<'_> {
     }
 
     /// A finding if an answer of a row is above a limit that the sum itself gives.
-    pub fn at_most(&mut self, row: &Row, symbol: &str, limit: Q, weight: Weight, why: &str) {
-        self.compare(row, symbol, limit, 1.0, weight, why);
+    pub fn at_most(&mut self, row: &Row, symbol: &str, limit: Q, severity: Severity, why: &str) {
+        self.compare(row, symbol, limit, 1.0, severity, why);
     }
 
     /// A finding if an answer of a row is below a limit that the sum itself gives.
-    pub fn at_least(&mut self, row: &Row, symbol: &str, limit: Q, weight: Weight, why: &str) {
-        self.compare(row, symbol, limit, -1.0, weight, why);
+    pub fn at_least(&mut self, row: &Row, symbol: &str, limit: Q, severity: Severity, why: &str) {
+        self.compare(row, symbol, limit, -1.0, severity, why);
     }
 
-    fn compare(&mut self, row: &Row, symbol: &str, limit: Q, sign: f64, weight: Weight, why: &str) {
+    fn compare(&mut self, row: &Row, symbol: &str, limit: Q, sign: f64, severity: Severity, why: &str) {
         let port = self.calculator.port(symbol).filter(|_| self.depth > Depth::Answers);
         let finding = port.and_then(|port| {
             let si = number(port, row.at, self.given, Some(&self.outcome))?;
             let output = self.calculator.output_at(port)?;
-            output.beyond(si, limit.si, sign, weight, why, &row.key, &self.style)
+            output.beyond(si, limit.si, sign, severity, why, &row.key, &self.style)
         });
         self.outcome.findings.extend(finding);
     }
 
     /// A finding in words, about a row or the whole sheet.
-    pub fn find(&mut self, row: &Row, symbol: &str, weight: Weight, text: impl Into<String>) {
+    pub fn add_finding(&mut self, row: &Row, symbol: &str, severity: Severity, text: impl Into<String>) {
         if self.depth > Depth::Answers {
             let at = if symbol.is_empty() { String::new() } else { At(symbol, &row.key).to_string() };
-            self.outcome.findings.push(Finding { weight, text: text.into(), at, limit: None });
+            self.outcome.findings.push(Finding { severity, text: text.into(), at, limit: None });
         }
     }
 

@@ -1,7 +1,7 @@
 //! Metal and water of the whole line: what is taken from the baths is on a route, on no route, or
 //! carried away on the wafers; what is left over is shown.
 
-use crate::calculator::Weight::{Caution, Stop as Halt};
+use crate::calculator::Severity::{Caution, Serious};
 use crate::calculator::{Calculator, Example, Input, Stop, Subject, Table, Work, input, output};
 use crate::quantity::Q;
 use crate::science::metals;
@@ -94,7 +94,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
         if exceeds(lost, leaves) {
             all_lead = false;
             let litres = w.style.answer(lost.si, L_PER_DAY);
-            w.find(
+            w.add_finding(
                 &row,
                 "Q_l",
                 Caution,
@@ -110,7 +110,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
         // Streams that lead nowhere are named above; this is metal lost by values typed over.
         if all_lead && exceeds(lost, s) {
             let grams = w.style.answer(lost.si, G_PER_DAY_METAL);
-            w.find(
+            w.add_finding(
                 &row,
                 "n",
                 Caution,
@@ -120,7 +120,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
         let rest = w.give(&row, "z", rounded_off(b - r - lost - away, b, G_PER_DAY_METAL))?;
         if exceeds(rest, b) {
             let grams = w.style.answer(rest.si, G_PER_DAY_METAL);
-            w.find(&row, "z", Halt, format!("{}: {grams} is unexplained. {WHY}", row.key));
+            w.add_finding(&row, "z", Serious, format!("{}: {grams} is unexplained. {WHY}", row.key));
         }
         sum = sum + r;
     }

@@ -40,8 +40,8 @@ pub fn find(id: &str) -> Option<&'static Calculator> {
     ALL.iter().copied().find(|calculator| calculator.id == id)
 }
 
-/// The calculators that a new place of this sort starts with.
-pub fn offered_at(subject: Subject) -> impl Iterator<Item = &'static Calculator> {
+/// The calculators of a sort of place: a new place has a sheet of each.
+pub fn for_places_of(subject: Subject) -> impl Iterator<Item = &'static Calculator> {
     ALL.iter().copied().filter(move |calculator| calculator.subject == subject)
 }
 

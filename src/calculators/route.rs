@@ -2,9 +2,9 @@
 
 use super::routes::{self, KINDS, fits};
 use super::{CLASSES, UNKNOWN, class_of, stream};
-use crate::calculator::Weight::{self, Note, Stop as Halt};
+use crate::calculator::Severity::{self, Note, Serious};
 use crate::calculator::{
-    Calculator, Caution, Example, Row, Stop, Subject, Table, When, Work, choice, input, output, verdict,
+    Calculator, Caution, Example, Role, Row, Stop, Subject, Table, When, Work, choice, input, output, verdict,
 };
 use crate::quantity::Q;
 use crate::science::metals;
@@ -111,6 +111,7 @@ pub static CALCULATOR: Calculator = Calculator {
             presets: &[],
             columns: &[
                 input("m", "A day", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e9], 0.0)
+                    .role(Role::Load)
                     .sums(&[("stream", "m_w")])
                     .help("All streams that lead here."),
                 input("m_1", "Most in one dump", G_METAL, [0.0, 1e12], [0.0, 1e12], 0.0)
@@ -136,7 +137,7 @@ pub static CALCULATOR: Calculator = Calculator {
         },
     ],
     outputs: &[
-        output("Q_day", "Volume a day", L_PER_DAY),
+        output("Q_day", "Volume a day", L_PER_DAY).role(Role::Flow),
         output("m_T", "Metal a day, all together", G_PER_DAY_METAL).beside(),
         output("c_mix", "All metals together, mixed", MG_PER_L_METAL).beside(),
         output("c_worst", "Richest stream", MG_PER_L_METAL),
@@ -208,8 +209,8 @@ fn work(w: &mut Work) -> Result<(), Stop> {
         let why = why_too_rich(kind, w.word(row, "what")?);
         w.at_most(row, "c_s", limit, too_rich(kind), why);
         if verdict == ELSEWHERE {
-            let (weight, why) = misplaced(kind, belongs);
-            w.find(row, "verdict", weight, format!("{}: {why}", row.key));
+            let (severity, why) = misplaced(kind, belongs);
+            w.add_finding(row, "verdict", severity, format!("{}: {why}", row.key));
         }
     }
     w.answer("c_worst", worst)?;
@@ -238,17 +239,17 @@ fn work(w: &mut Work) -> Result<(), Stop> {
             }
             let (daily, monthly) = (w.optional(&row, "lim_d")?, w.optional(&row, "lim_m")?);
             if let Some(limit) = daily {
-                w.at_most(&row, "c_peak", limit, Halt, "The permit’s daily limit counts on that day.");
+                w.at_most(&row, "c_peak", limit, Serious, "The permit’s daily limit counts on that day.");
             }
             if let Some(limit) = monthly {
-                w.at_most(&row, "c_mean", limit, Halt, "The permit’s monthly limit counts for the mean.");
+                w.at_most(&row, "c_mean", limit, Serious, "The permit’s monthly limit counts for the mean.");
             }
             if let (None, None, Some(limit)) = (daily, monthly, published) {
                 let why = format!(
                     "That is the published daily limit ({}); type your permit’s own at the site.",
                     rule.section()
                 );
-                w.at_most(&row, "c_peak", constant(limit.daily), Weight::Caution, &why);
+                w.at_most(&row, "c_peak", constant(limit.daily), Severity::Caution, &why);
             }
         }
     }
@@ -310,7 +311,7 @@ fn watered_down(w: &mut Work, streams: &[Row]) -> Result<(), Stop> {
         let text = format!(
             "Concentrate ({rich}) and dilute water ({weak}) meet here: watering down changes neither the route that the concentrate belongs on nor the grams of metal, and all of it has to be treated."
         );
-        w.find(&top, "c_mix", Note, text);
+        w.add_finding(&top, "c_mix", Note, text);
     }
     Ok(())
 }
@@ -326,7 +327,7 @@ fn meet_acid_and_alkaline(w: &mut Work, streams: &[Row]) -> Result<(), Stop> {
     }
     if seen == (true, true) {
         let top = w.top();
-        w.find(
+        w.add_finding(
             &top,
             "kind",
             Note,
@@ -336,19 +337,19 @@ fn meet_acid_and_alkaline(w: &mut Work, streams: &[Row]) -> Result<(), Stop> {
     Ok(())
 }
 
-fn misplaced(kind: &str, belongs: &str) -> (Weight, String) {
+fn misplaced(kind: &str, belongs: &str) -> (Severity, String) {
     match belongs {
         routes::RECLAIM => (
-            Halt,
+            Serious,
             "it holds valuable metal, which is reclaimed and not drained, however dilute it is. Lead it to a reclaim route.".into(),
         ),
-        routes::FIND_OUT => (Weight::Caution, "its class is not known. Choose it on the stream’s sheet before it is led anywhere.".into()),
-        _ => (Halt, format!("it belongs on the route “{belongs}”, not on “{kind}”.")),
+        routes::FIND_OUT => (Severity::Caution, "its class is not known. Choose it on the stream’s sheet before it is led anywhere.".into()),
+        _ => (Serious, format!("it belongs on the route “{belongs}”, not on “{kind}”.")),
     }
 }
 
-fn too_rich(kind: &str) -> Weight {
-    if kind == routes::DILUTE { Weight::Caution } else { Halt }
+fn too_rich(kind: &str) -> Severity {
+    if kind == routes::DILUTE { Severity::Caution } else { Serious }
 }
 
 /// What to do with a stream that is too rich: less drag-out cures a rinse, and nothing else.

@@ -3,8 +3,8 @@
 
 use super::{CLASSES, UNKNOWN, class_of, routes};
 use crate::calculator::{
-    Calculator, Caution, Example, Picture, Refuse, Stop, Subject, Table, When, Work, choice, input, output,
-    verdict,
+    Calculator, Caution, Example, Picture, Refuse, Role, Stop, Subject, Table, When, Work, choice, input,
+    output, verdict,
 };
 use crate::quantity::Q;
 use crate::science::metals;
@@ -41,8 +41,10 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     inputs: &[
         choice("kind", "What it is", NUMBER, KINDS)
+            .role(Role::OwnWater(&[RINSE]))
             .help("A dump, a bleed and samples hold what the bath holds."),
         choice("class", "Class", NUMBER, CLASSES)
+            .role(Role::Class)
             .starts_at(UNKNOWN)
             .from_origin(&[("make-up", "class"), ("stream", "class")])
             .help("What it is by hazard. Unknown counts as incompatible with cyanide."),
@@ -114,8 +116,8 @@ pub static CALCULATOR: Calculator = Calculator {
                 .when(When::Is("kind", &[RINSE])),
         ],
         answers: &[
-            output("c_w", "In this stream", MG_PER_L_METAL),
-            output("m_w", "Leaves with it", G_PER_DAY_METAL),
+            output("c_w", "In this stream", MG_PER_L_METAL).role(Role::Concentration),
+            output("m_w", "Leaves with it", G_PER_DAY_METAL).role(Role::Load),
             output("m_in", "Comes in", G_PER_DAY_METAL),
             output("c_on", "In what stays on the wafers", G_PER_L_METAL),
             output("m_on", "Carried on by the wafers", G_PER_DAY_METAL),
@@ -141,9 +143,9 @@ pub static CALCULATOR: Calculator = Calculator {
         },
     ],
     outputs: &[
-        output("Q_day", "Volume a day", L_PER_DAY),
+        output("Q_day", "Volume a day", L_PER_DAY).role(Role::Flow),
         output("c_T", "All metals together", MG_PER_L_METAL).beside(),
-        verdict("belongs", "Route that suits it", routes::ALL).beside(),
+        verdict("belongs", "Route that suits it", routes::ALL).beside().role(Role::Suggested),
         output("q_run", "Flow in the hours of service", L_PER_MIN),
         output("V_once", "Let out at once", L),
         output("D", "Drag-out", L_PER_DAY),

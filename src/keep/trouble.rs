@@ -23,7 +23,7 @@ impl Trouble {
             "SecurityError" | "NotAllowedError" => Trouble::Refused,
             "InvalidStateError" | "AbortError" | "TransactionInactiveError" => Trouble::Gone,
             "VersionError" => Trouble::Blocked,
-            _ if message.to_lowercase().contains("quota") => Trouble::Full,
+            _ if message.to_ascii_lowercase().contains("quota") => Trouble::Full,
             _ if message.is_empty() => Trouble::Unknown(name.into()),
             _ => Trouble::Unknown(message.into()),
         }

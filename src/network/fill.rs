@@ -114,11 +114,9 @@ fn passed_on(source: &Cell, stop: &Stop, input: &Input) -> Stop {
     let reason = if stop.passed_on {
         stop.reason.clone()
     } else {
-        format!("{}{place} has no answer: {}", source.calculator.title, stop.reason)
+        format!("{}{place} has no answer. {}", source.calculator.title, stop.reason)
     };
-    Stop {
-        todo: stop.todo,
-        passed_on: true,
-        ..Stop::at(input.symbol, reason, "Mend it there, or type a value here.")
-    }
+    let mut passed = Stop::at(input.symbol, reason, "Mend it there, or type a value here.");
+    (passed.todo, passed.passed_on) = (stop.todo, true);
+    passed
 }

@@ -3,12 +3,9 @@
 //! A link reaches only backwards, so one pass from front to back evaluates everything. The network
 //! is also what `ask` works on: it may be changed and run thousands of times without touching text.
 //!
-//! `fill` fetches linked values; `declared` says whether declared links are sound.
+//! `fill` fetches linked values.
 
 mod fill;
-mod declared;
-
-pub use declared::links_backwards;
 
 use crate::calculator::{
     Calculator, Datum, Depth, Follows, Given, Input, Key, Outcome, Output, Over, Port, Source, Stop, Subject,
@@ -137,8 +134,9 @@ impl Network {
             let mut linked = vec![false; declared.columns.len()];
             for (column, input) in declared.columns.iter().enumerate() {
                 let Some(follows) = &input.follows else { continue };
-                let from = self.sources(plan, place, follows).unwrap_or_else(|stop| {
-                    cell.broken = Some(Stop { at: Some(input.symbol), ..stop });
+                let from = self.sources(plan, place, follows).unwrap_or_else(|mut stop| {
+                    stop.at = Some(input.symbol);
+                    cell.broken = Some(stop);
                     Vec::new()
                 });
                 linked[column] = !from.is_empty();

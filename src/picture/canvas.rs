@@ -119,7 +119,7 @@ impl Painter<'_> {
     }
 
     fn letters(&self, colour: &RGBColor, h: HPos, v: VPos) -> TextStyle<'static> {
-        let font = ("sans-serif", self.frame.letter * self.density).into_font();
+        let font = (FontFamily::SansSerif, self.frame.letter * self.density).into_font();
         font.color(colour).pos(Pos::new(h, v))
     }
 
@@ -141,7 +141,7 @@ impl Painter<'_> {
             .bold_line_style(self.stroke(&palette.line, 1.0))
             .light_line_style(TRANSPARENT)
             .axis_style(self.stroke(&palette.ink_2, 1.0))
-            .label_style(("sans-serif", frame.letter * self.density, &palette.ink_2))
+            .label_style((FontFamily::SansSerif, frame.letter * self.density, &palette.ink_2))
             .set_all_tick_mark_size(self.px(4.0))
             .draw()?;
         for piece in chart.pieces() {

@@ -1,6 +1,7 @@
 //! One answer against one number: the curve, the value now, and the same in words.
 
 use super::axis::Axis;
+use crate::sentence::within;
 use crate::units::Style;
 
 /// What is to be drawn, as the sums give it, in the units shown.
@@ -52,7 +53,7 @@ impl Chart {
         let y = Axis::around(&curve.y_label, &curve.y_unit, values);
         let title = match curve.x_label.as_str() {
             "" => curve.y_label,
-            x => format!("{} against {}", curve.y_label, lower_first(x)),
+            x => format!("{} against {}", curve.y_label, within(x)),
         };
         Chart { title, x, y, points, marker, style }
     }
@@ -199,19 +200,6 @@ fn shape(points: &[(f64, f64)]) -> Shape {
     }
 }
 
-/// "Bath temperature" as it stands within a sentence; "pH" and "NaOH" stay as they are.
-fn lower_first(label: &str) -> String {
-    let word = label.split(|c: char| !c.is_alphabetic()).next().unwrap_or_default();
-    let mut letters = word.chars();
-    let Some(first) = letters.next() else { return label.into() };
-    let rest = label.strip_prefix(first).unwrap_or_default();
-    // A symbol is short or has capitals within.
-    if word.chars().count() < 3 || letters.any(char::is_uppercase) {
-        return label.into();
-    }
-    first.to_lowercase().chain(rest.chars()).collect()
-}
-
 /// Where the curve's area lies within the picture, in the page's pixels.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Frame {
@@ -342,12 +330,6 @@ mod tests {
         assert!(frame.right >= frame.letter * 0.6 && frame.x_ticks >= 3);
         assert_eq!(Frame::of(&chart, 60.0, 240.0), None);
         assert_eq!(Frame::of(&chart, f64::NAN, 240.0), None);
-    }
-
-    #[test]
-    fn names_keep_their_capitals() {
-        let names = ["Flow to drain", "pH", "NaOH added", "Cu", ""];
-        assert_eq!(names.map(lower_first), ["flow to drain", "pH", "NaOH added", "Cu", ""]);
     }
 
     proptest! {

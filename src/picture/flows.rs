@@ -1,29 +1,12 @@
 //! What leaves the baths and by which way, read from the sheets' answers: for the line map and for the
 //! tables beside it, so that both say the same.
 //!
-//! It names no calculator. It looks for symbols by the names below, and where there are none, for the
-//! first answer of the right kind.
+//! It names no calculator and no symbol: it asks for the roles that inputs and answers are declared with.
 
-use crate::calculator::{Key, Port, Subject};
+use crate::calculator::{Key, Port, Role, Subject};
 use crate::plan::{Id, Plan};
 use crate::results::{Marks, Results};
-use crate::science::metals;
-use crate::units::{Kind, Unit};
-
-/// The symbols of a volume per day.
-pub const FLOW: &[&str] = &["Q_day"];
-/// The symbols of the class of a stream.
-pub const CLASS: &[&str] = &["class"];
-/// The symbols of what sort of stream it is.
-pub const SORT: &[&str] = &["kind"];
-/// The symbols of a route suggested for a stream.
-pub const SUGGESTED: &[&str] = &["belongs"];
-/// The symbols of a metal's concentration in what flows.
-pub const CONCENTRATION: &[&str] = &["c_w"];
-/// The symbols of a metal's mass per day.
-pub const LOAD: &[&str] = &["m_w"];
-/// What a stream that is mostly water of its own, not of its bath, has in the word of its sort.
-const OF_ITS_OWN_WATER: &str = "rinse";
+use crate::units::Unit;
 
 /// A number in SI, and the unit that it is declared in.
 pub type Amount = (f64, &'static Unit);
@@ -107,67 +90,55 @@ fn number(results: &Results, cell: usize, port: Port, key: &str) -> Option<Amoun
     si.is_finite().then(|| (si, found.calculator.unit(port)))
 }
 
-/// The number of the first of these symbols, else of the first answer of this kind, in one table.
-fn amount(
-    results: &Results,
-    cell: usize,
-    table: usize,
-    symbols: &[&str],
-    kind: Kind,
-    key: &str,
-) -> Option<Amount> {
-    let calculator = results.calculator(cell)?;
-    let named = symbols.iter().filter_map(|symbol| calculator.port(symbol));
-    let declared = calculator.table(table);
-    let answers = declared.answers.iter().enumerate().filter(|(_, output)| output.unit.kind == kind);
-    let alike = answers.map(|(column, _)| Port { table, column, answer: true });
-    let mut ports =
-        named.filter(|port| port.table == table && calculator.unit(*port).kind == kind).chain(alike);
-    ports.find_map(|port| number(results, cell, port, key))
+/// The port that has a role in the calculator of a cell.
+fn port(results: &Results, cell: usize, role: Role) -> Option<Port> {
+    results.calculator(cell)?.roles().find(|(_, known)| *known == role).map(|(port, _)| port)
 }
 
-/// The single number at a place of the first of these symbols, else of the first answer of this kind.
-pub fn amount_at(results: &Results, place: Id, symbols: &[&str], kind: Kind) -> Option<Amount> {
-    cells_at(results, place).find_map(|cell| amount(results, cell, 0, symbols, kind, ""))
-}
-
-/// A volume per day at a place.
-pub fn volume_at(results: &Results, place: Id) -> Option<Amount> {
-    amount_at(results, place, FLOW, Kind::Flow)
+/// The single number of a role at a place.
+pub fn amount_at(results: &Results, place: Id, role: Role) -> Option<Amount> {
+    cells_at(results, place).find_map(|cell| number(results, cell, port(results, cell, role)?, ""))
 }
 
 /// The metals at a place.
 pub fn metals_at(results: &Results, place: Id) -> Vec<Metal> {
     let mut found: Vec<Metal> = Vec::new();
     for cell in cells_at(results, place) {
-        let Some(calculator) = results.calculator(cell) else { continue };
-        let tables = calculator.all_tables().enumerate().filter(|(_, table)| table.id == metals::TABLE);
-        for (table, _) in tables {
-            for key in results.rows(cell, table) {
-                let of = |symbols, kind| amount(results, cell, table, symbols, kind, &key);
-                let concentration = of(CONCENTRATION, Kind::MetalConcentration);
-                let load = of(LOAD, Kind::MetalFlow);
-                if concentration.or(load).is_some() && !found.iter().any(|metal| metal.key == key) {
-                    found.push(Metal { key, concentration, load });
-                }
+        let ports = [Role::Concentration, Role::Load].map(|role| port(results, cell, role));
+        let Some(table) = ports.iter().flatten().map(|port| port.table).next() else { continue };
+        for key in results.rows(cell, table) {
+            let [concentration, load] = ports.map(|port| number(results, cell, port?, &key));
+            if concentration.or(load).is_some() && !found.iter().any(|metal| metal.key == key) {
+                found.push(Metal { key, concentration, load });
             }
         }
     }
     found
 }
 
-/// The word of the first of these symbols at a place.
-fn word_at(results: &Results, place: Id, symbols: &[&str]) -> Option<&'static str> {
-    cells_at(results, place).find_map(|cell| {
-        let calculator = results.calculator(cell)?;
-        symbols.iter().find_map(|symbol| {
-            let port = calculator.port(symbol)?;
-            let (si, _) = number(results, cell, port, "")?;
-            match (calculator.input_at(port), calculator.output_at(port)) {
-                (Some(input), _) => input.word(si),
-                (_, Some(output)) => output.words.get(si as usize).copied(),
-                _ => None,
-            }
+/// The word at a port.
+fn word(results: &Results, cell: usize, port: Port) -> Option<&'static str> {
+    let calculator = results.calculator(cell)?;
+    let (si, _) = number(results, cell, port, "")?;
+    match (calculator.input_at(port), calculator.output_at(port)) {
+        (Some(input), _) => input.word(si),
+        (_, Some(output)) => output.words.get(si as usize).copied(),
+        _ => None,
+    }
+}
+
+/// The word of a role at a place.
+fn word_at(results: &Results, place: Id, role: Role) -> Option<&'static str> {
+    cells_at(results, place).find_map(|cell| word(results, cell, port(results, cell, role)?))
+}
+
+/// Whether the water of a stream is its own.
+fn has_own_water(results: &Results, place: Id) -> bool {
+    cells_at(results, place).any(|cell| {
+        let mut roles = results.calculator(cell).into_iter().flat_map(|calculator| calculator.roles());
+        roles.any(|(port, role)| match role {
+            Role::OwnWater(words) => word(results, cell, port).is_some_and(|word| words.contains(&word)),
+            _ => false,
         })
     })
 }
@@ -181,12 +152,11 @@ pub fn streams(plan: &Plan, results: &Results) -> Vec<Flow> {
         sheet: sheet_at(results, place.id),
         from: place.from,
         to: place.to,
-        has_own_water: word_at(results, place.id, SORT)
-            .is_some_and(|word| word.to_lowercase().contains(OF_ITS_OWN_WATER)),
-        class: word_at(results, place.id, CLASS),
-        volume: volume_at(results, place.id),
+        has_own_water: has_own_water(results, place.id),
+        class: word_at(results, place.id, Role::Class),
+        volume: amount_at(results, place.id, Role::Flow),
         metals: metals_at(results, place.id),
-        suggested: word_at(results, place.id, SUGGESTED),
+        suggested: word_at(results, place.id, Role::Suggested),
     });
     flow.collect()
 }
@@ -205,8 +175,8 @@ pub fn routes(plan: &Plan, results: &Results, streams: &[Flow]) -> Vec<Flow> {
             from: place.from,
             to: place.to,
             has_own_water: false,
-            class: word_at(results, place.id, CLASS),
-            volume: volume_at(results, place.id)
+            class: word_at(results, place.id, Role::Class),
+            volume: amount_at(results, place.id, Role::Flow)
                 .or_else(|| sum(feeding.iter().filter_map(|stream| stream.volume))),
             metals,
             suggested: None,

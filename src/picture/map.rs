@@ -9,16 +9,12 @@ pub mod layout;
 mod tests;
 
 use super::flows::{self, Amount, Flow, Metal, Sheet};
-use crate::calculator::{Key, Subject};
+use crate::calculator::{Key, Role, Subject};
 use crate::plan::{Id, Plan};
 use crate::results::{Marks, Results, count};
-use crate::units::Kind;
 
 /// The columns of the map, in the order of flow.
 pub const COLUMNS: [Subject; 4] = [Subject::Bath, Subject::Stream, Subject::Route, Subject::Drain];
-
-/// The symbols of a bath's volume.
-pub const BATH_VOLUME: &[&str] = &["V"];
 
 /// What the widths of the lines show.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -289,7 +285,7 @@ fn metals_text(results: &Results, metals: &[Metal], of: impl Fn(&Metal) -> Optio
 }
 
 fn bath_lines(results: &Results, place: Id) -> Vec<String> {
-    let volume = flows::amount_at(results, place, BATH_VOLUME, Kind::Volume);
+    let volume = flows::amount_at(results, place, Role::Volume);
     let metals = metals_text(results, &flows::metals_at(results, place), |metal| metal.concentration);
     [volume.map(|amount| flows::text(results, amount)), metals].into_iter().flatten().collect()
 }

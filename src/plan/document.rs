@@ -1,7 +1,7 @@
 //! Plans, places, sheets and entries, as they stand in a file.
 
 use crate::calculator::Subject;
-use crate::calculators::{offered_at, site};
+use crate::calculators::{for_places_of, site};
 use crate::units::Style;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -11,6 +11,9 @@ pub const FORMAT: u32 = 1;
 
 /// A stable name of a place in this plan; never used again after the place is deleted.
 pub type Id = u32;
+
+/// The largest id that a file may bring: far above any plan, and with room above it for new places.
+const LARGEST_ID: Id = Id::MAX / 2;
 
 /// A whole plan.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -149,11 +152,17 @@ impl Plan {
 
     /// Adds a place with every sheet that is offered there, and gives its id.
     pub fn add(&mut self, subject: Subject, name: &str) -> Id {
-        let id = self.next;
-        self.next += 1;
-        let sheets = offered_at(subject).map(|c| (c.id.to_string(), Sheet::default())).collect();
+        let id = self.fresh_id();
+        let sheets = for_places_of(subject).map(|c| (c.id.to_string(), Sheet::default())).collect();
         let name = self.free_name(name, None);
         self.places.push(Place { id, subject, name, from: None, to: None, sheets });
+        id
+    }
+
+    /// An id that no place has or had.
+    fn fresh_id(&mut self) -> Id {
+        let id = self.next;
+        self.next = self.next.saturating_add(1);
         id
     }
 
@@ -188,17 +197,20 @@ impl Plan {
         site::style(word("decimal"), word("gallon"), word("units"))
     }
 
-    /// Makes a plan that came from outside whole again: a site, unique ids and names, no dangling
-    /// links, every sheet known. What was typed is not touched.
+    /// Makes a plan that came from outside whole again: one site at least, ids that are unique and leave
+    /// room for more, names that are unique and may stand in a plan, and each place coming from and
+    /// leading to places that there are, of the sorts allowed. Entries and sheets stay as they are; what
+    /// is not known of them is not read.
     pub fn mended(mut self) -> Plan {
-        let mut seen = std::collections::BTreeSet::new();
-        let next = self.places.iter().map(|place| place.id.saturating_add(1)).max().unwrap_or(0);
+        if self.next > LARGEST_ID || self.places.iter().any(|place| place.id > LARGEST_ID) {
+            self.renumber();
+        }
+        let next = self.places.iter().map(|place| place.id + 1).max().unwrap_or(0);
         self.next = self.next.max(next);
         for k in 0..self.places.len() {
-            if !seen.insert(self.places[k].id) {
-                self.places[k].id = self.next;
-                seen.insert(self.next);
-                self.next = self.next.saturating_add(1);
+            let (before, rest) = self.places.split_at(k);
+            if before.iter().any(|place| place.id == rest[0].id) {
+                self.places[k].id = self.fresh_id();
             }
         }
         if self.site().is_none() {
@@ -217,6 +229,18 @@ impl Plan {
             (self.places[k].from, self.places[k].to) = (from, to);
         }
         self
+    }
+
+    /// Numbers the places from 0, and what they come from and lead to with them.
+    fn renumber(&mut self) {
+        let old: Vec<Id> = self.places.iter().map(|place| place.id).collect();
+        let new = |id: Option<Id>| old.iter().position(|known| Some(*known) == id).map(|k| k as Id);
+        // Places of one id keep one id here, and are told apart like any others.
+        for place in &mut self.places {
+            place.id = new(Some(place.id)).unwrap_or_default();
+            (place.from, place.to) = (new(place.from), new(place.to));
+        }
+        self.next = self.places.len() as Id;
     }
 }
 

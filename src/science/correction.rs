@@ -6,6 +6,7 @@
 
 use crate::quantity::Q;
 use crate::science::Refusal;
+use crate::science::bounds::above_zero;
 use crate::units::{KG, L};
 
 /// What is in the bath and should be.
@@ -156,10 +157,8 @@ pub fn correct(
 
 /// The concentration of a component that a correction leaves: what stays, what is added, over the volume.
 pub fn reached(tank: &Tank, part: &Component, found: &Correction, added: Q) -> Result<Q, Refusal> {
-    if !(found.end.si > 0.0) {
-        return Err(Refusal::new("nothing is left in the tank", "Draw off less."));
-    }
-    Ok((part.measured * (tank.now - found.draw) + added + part.in_fill * found.fill) / found.end)
+    let end = above_zero(found.end, "nothing is left in the tank")?;
+    Ok((part.measured * (tank.now - found.draw) + added + part.in_fill * found.fill) / end)
 }
 
 /// The amounts of the stocks, each as a line over the volume drawn off: at none, and for each m³.
@@ -373,7 +372,7 @@ mod tests {
         let parts = [part("Cu", 36.0, 40.0), part("H2SO4", 200.0, 180.0)];
         let acid = [liquid(0, &[(0, 65.0), (1, 400.0)])];
         let stopped = correct(&tank(200.0, 200.0, End::Mark), &parts, &acid, Draw::Least);
-        let reason = stopped.err().unwrap().reason;
+        let reason = stopped.err().unwrap().reason.clone();
         assert!(reason.contains("H2SO4"), "{reason}");
     }
 

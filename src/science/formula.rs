@@ -352,7 +352,7 @@ impl Reader<'_> {
             '+' | '-' | '^' | '⁺' | '⁻' => {
                 "a charge cannot be read: give the compound, not the ion".to_string()
             }
-            mark if mark.is_lowercase() => {
+            mark if mark.is_ascii_lowercase() => {
                 format!("“{mark}” at place {place} is a small letter: elements start with a capital")
             }
             mark => format!("“{mark}” at place {place} cannot be read"),
@@ -380,7 +380,7 @@ mod tests {
     }
 
     fn why(text: &str) -> String {
-        Formula::read(text).map(|f| panic!("{text} was read as {f:?}")).unwrap_err().reason
+        Formula::read(text).map(|f| panic!("{text} was read as {f:?}")).unwrap_err().reason.clone()
     }
 
     #[test]

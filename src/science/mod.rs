@@ -33,9 +33,16 @@ pub mod titration;
 pub mod replicates;
 pub mod correction;
 
+use crate::sentence::sentence;
+
 /// A law was asked outside of where it holds, or for what cannot be: a reason and what would do.
+/// One pointer wide, as every `?` of a law passes it on.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Refusal {
+pub struct Refusal(Box<Words>);
+
+/// What a [`Refusal`] says.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Words {
     /// Why there is no answer.
     pub reason: String,
     /// What to do.
@@ -45,7 +52,24 @@ pub struct Refusal {
 impl Refusal {
     /// A refusal.
     pub fn new(reason: impl Into<String>, remedy: impl Into<String>) -> Refusal {
-        Refusal { reason: reason.into(), remedy: remedy.into() }
+        Refusal(Box::new(Words { reason: reason.into(), remedy: remedy.into() }))
+    }
+
+    /// Reason and remedy.
+    pub fn into_words(self) -> (String, String) {
+        (self.0.reason, self.0.remedy)
+    }
+
+    /// Reason and remedy, as they are shown.
+    pub fn text(&self) -> String {
+        format!("{} {}", sentence(&self.reason), sentence(&self.remedy))
+    }
+}
+
+impl std::ops::Deref for Refusal {
+    type Target = Words;
+    fn deref(&self) -> &Words {
+        &self.0
     }
 }
 

@@ -424,7 +424,8 @@ mod tests {
 
     #[test]
     fn outside_of_the_fitted_range_there_is_no_answer() {
-        let refused = |formula, share, t| density(&[(of(formula), w(share))], at(t)).unwrap_err().reason;
+        let refused =
+            |formula, share, t| density(&[(of(formula), w(share))], at(t)).unwrap_err().reason.clone();
         assert_eq!(
             refused("HCl", 0.45, 20.0),
             "the density of hydrochloric acid solutions is known up to 37.6 % by mass"

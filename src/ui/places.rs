@@ -5,7 +5,7 @@ use super::words::marks_view;
 use crate::address::Address;
 use crate::calculator::Subject;
 use crate::calculator::subject::SORTS;
-use crate::calculators::offered_at;
+use crate::calculators::for_places_of;
 use crate::plan::Id;
 use crate::results::Marks;
 use crate::ui::signals::{Effect, Memo};
@@ -68,7 +68,7 @@ fn Group(subject: Subject) -> impl IntoView {
             let listed = of_sort.map(|place| Listed {
                 id: place.id,
                 name: place.name.clone(),
-                sheets: offered_at(subject)
+                sheets: for_places_of(subject)
                     .filter(|c| place.sheets.contains_key(c.id))
                     .map(|c| c.id)
                     .collect(),
@@ -92,7 +92,7 @@ fn Group(subject: Subject) -> impl IntoView {
 /// Adds a place of a sort and goes to its first sheet.
 pub fn add_place(store: Store, subject: Subject) {
     let id = store.act(|plan| plan.add(subject, subject.sort().title));
-    if let Some(first) = offered_at(subject).next() {
+    if let Some(first) = for_places_of(subject).next() {
         super::app::go(&store.sheet_address(id, first.id));
     }
 }
@@ -101,7 +101,7 @@ pub fn add_place(store: Store, subject: Subject) {
 fn PlaceItem(place: Listed, subject: Subject) -> impl IntoView {
     let store = Store::here();
     let id = place.id;
-    let missing: Vec<_> = offered_at(subject).filter(|c| !place.sheets.contains(&c.id)).collect();
+    let missing: Vec<_> = for_places_of(subject).filter(|c| !place.sheets.contains(&c.id)).collect();
     let is_site = subject == Subject::Site;
     let single = place.sheets.len() == 1 && missing.is_empty();
     let sheets = place.sheets.iter().filter_map(|sheet| crate::calculators::find(sheet));

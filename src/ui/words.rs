@@ -1,16 +1,16 @@
-//! Small parts that many views use: marks of weight, symbols as formulas, texts of findings.
+//! Small parts that many views use: marks of severity, symbols as formulas, texts of findings.
 
-use crate::calculator::Weight;
+use crate::calculator::Severity;
 use crate::results::Marks;
 use bathbook_view::view;
 use leptos::prelude::*;
 
-/// The word and shape of a weight: never colour alone.
-pub fn weight_mark(weight: Weight) -> (&'static str, &'static str, &'static str) {
-    match weight {
-        Weight::Stop => ("stop", "■", "Stop"),
-        Weight::Caution => ("caution", "▲", "Caution"),
-        Weight::Note => ("note", "●", "Note"),
+/// The word and shape of a severity: never colour alone.
+pub fn severity_mark(severity: Severity) -> (&'static str, &'static str, &'static str) {
+    match severity {
+        Severity::Serious => ("stop", "■", "Stop"),
+        Severity::Caution => ("caution", "▲", "Caution"),
+        Severity::Note => ("note", "●", "Note"),
     }
 }
 
@@ -81,12 +81,4 @@ pub fn formula(text: &str) -> AnyView {
     }
     flush(&mut plain, &mut parts);
     parts.into_any()
-}
-
-/// A reason as a sentence: with a capital and a full stop.
-pub fn sentence(text: &str) -> String {
-    let mut chars = text.chars();
-    let first: String = chars.next().into_iter().flat_map(char::to_uppercase).collect();
-    let dot = if text.ends_with(['.', '!', '?']) { "" } else { "." };
-    format!("{first}{}{dot}", chars.as_str())
 }

@@ -5,11 +5,13 @@
 //!
 //! - [`table`]: every unit, one line each.
 //! - [`read`]: text that a person typed, into a value or a question back.
+//!   `sum`: sums in figures.
 //! - [`show`]: a value into text.
 
 pub mod dimension;
 pub mod table;
 pub mod read;
+mod sum;
 pub mod show;
 
 pub use dimension::{Dim, Kind};

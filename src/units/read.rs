@@ -4,6 +4,7 @@
 //! may be a decimal sign or a thousands mark, so it is asked back; everything else is read in the
 //! one way that it can be read, or refused with the reason.
 
+use super::sum::Sum;
 use super::{Decimal, Gallon, Kind, Style, UNITS, Unit, Value};
 
 /// Why a text is not (yet) a value.
@@ -33,7 +34,7 @@ pub fn split(text: &str) -> (String, String) {
 }
 
 /// Longer than any number with its unit; what is longer is refused unread.
-const LONGEST: usize = 80;
+pub(super) const LONGEST: usize = 80;
 
 /// Reads a text in which a bare number is in `unit`.
 pub fn read(text: &str, unit: &'static Unit, style: &Style) -> Result<Value, Unread> {
@@ -55,7 +56,7 @@ pub fn read(text: &str, unit: &'static Unit, style: &Style) -> Result<Value, Unr
         symbol => format!("{number} {symbol}"),
     };
     let number = match digits.strip_prefix('=') {
-        Some(sum) => Sum { rest: sum.trim(), style }.whole(),
+        Some(sum) => Sum::of(sum, style).whole(),
         None => quotient(&digits, style),
     };
     let number = number.map_err(|unread| match unread {
@@ -202,7 +203,7 @@ fn quotient(text: &str, style: &Style) -> Result<f64, Unread> {
 }
 
 /// One number: sign, figures with at most one decimal sign, groups of three, exponent.
-fn number(text: &str, style: &Style) -> Result<f64, Unread> {
+pub(super) fn number(text: &str, style: &Style) -> Result<f64, Unread> {
     let wrong = |why: &str| Err(Unread::Wrong(format!("“{text}” is not a number{why}")));
     let (sign, rest) = match text.strip_prefix('-') {
         Some(rest) => ("-", rest.trim_start()),
@@ -292,93 +293,6 @@ fn readings(sign: &str, whole: &str, part: &str, exponent: &str, style: &Style) 
     [decimal, grouped]
 }
 
-/// A sum in figures: `3*40`, `(2 + 3)*4,5`.
-struct Sum<'a> {
-    rest: &'a str,
-    style: &'a Style,
-}
-
-impl Sum<'_> {
-    fn whole(mut self) -> Result<f64, Unread> {
-        let number = self.terms(0)?;
-        if !self.rest.is_empty() {
-            return Err(Unread::Wrong(format!("the sum cannot be read from “{}” on", self.rest)));
-        }
-        if !number.is_finite() {
-            return Err(Unread::Wrong("the sum divides by zero or is too large".into()));
-        }
-        Ok(number)
-    }
-
-    fn next(&mut self, mark: char) -> bool {
-        match self.rest.trim_start().strip_prefix(mark) {
-            Some(rest) => {
-                self.rest = rest.trim_start();
-                true
-            }
-            None => false,
-        }
-    }
-
-    fn terms(&mut self, depth: usize) -> Result<f64, Unread> {
-        let mut sum = self.factors(depth)?;
-        loop {
-            if self.next('+') {
-                sum += self.factors(depth)?;
-            } else if self.next('-') {
-                sum -= self.factors(depth)?;
-            } else {
-                return Ok(sum);
-            }
-        }
-    }
-
-    fn factors(&mut self, depth: usize) -> Result<f64, Unread> {
-        let mut product = self.one(depth)?;
-        loop {
-            if self.next('*') {
-                product *= self.one(depth)?;
-            } else if self.next('/') {
-                product /= self.one(depth)?;
-            } else {
-                return Ok(product);
-            }
-        }
-    }
-
-    fn one(&mut self, depth: usize) -> Result<f64, Unread> {
-        if depth > LONGEST {
-            return Err(Unread::Wrong("the sum has too many brackets".into()));
-        }
-        if self.next('-') {
-            return Ok(-self.one(depth + 1)?);
-        }
-        if self.next('(') {
-            let inner = self.terms(depth + 1)?;
-            return if self.next(')') {
-                Ok(inner)
-            } else {
-                Err(Unread::Wrong("the sum lacks a closing bracket".into()))
-            };
-        }
-        let text = self.rest;
-        let part = |&(at, c): &(usize, char)| {
-            c.is_ascii_digit() || ".,eE".contains(c) || ("+-".contains(c) && text[..at].ends_with(['e', 'E']))
-        };
-        let end = text.char_indices().find(|found| !part(found)).map_or(text.len(), |(at, _)| at);
-        let (figures, rest) = text.split_at(end);
-        self.rest = rest.trim_start();
-        match number(figures, self.style) {
-            Err(Unread::Ambiguous([first, second])) => {
-                let reason = format!("in the sum “{figures}” can be read as {first} or {second}");
-                Err(Unread::Wrong(format!("{reason}; write one of these")))
-            }
-            Err(_) if figures.is_empty() => Err(Unread::Wrong("the sum lacks a number".into())),
-            other => other,
-        }
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -444,9 +358,9 @@ mod tests {
         for kind in [Kind::Temperature, Kind::TemperatureDifference] {
             for unit in kind.units() {
                 for spelling in unit.aliases.iter().chain([&unit.symbol]) {
-                    let lower = spelling.to_lowercase();
+                    let lower = spelling.to_ascii_lowercase();
                     let is_so = |u: &&Unit| {
-                        u.aliases.iter().chain([&u.symbol]).any(|other| other.to_lowercase() == lower)
+                        u.aliases.iter().chain([&u.symbol]).any(|other| other.to_ascii_lowercase() == lower)
                     };
                     assert_eq!(kind.units().filter(|u| is_so(u)).count(), 1, "{spelling}");
                 }

@@ -24,7 +24,7 @@ fn an_example_opens_as_ones_own_copy_and_is_marked_as_invented() {
     }
     browser.click("[aria-labelledby=examples-title] button.card");
     browser.wait("main.line table");
-    assert!(browser.text(".bar .title").to_lowercase().contains("invented"));
+    assert!(browser.text(".bar .title").to_ascii_lowercase().contains("invented"));
     assert_eq!(browser.count("nav.places .mark.stop"), 0, "an example should have nothing to stop for");
     browser.assert_quiet();
 }

@@ -8,8 +8,8 @@ mod sum;
 mod tests;
 
 use crate::calculator::{
-    Calculator, Caution, Example, Input, Picture, Subject, Table, Weight, When, choice, input, note, output,
-    verdict,
+    Calculator, Caution, Example, Input, Picture, Severity, Subject, Table, When, choice, input, note,
+    output, verdict,
 };
 use crate::units::{A_PER_DM2, AMPERE, CM, G_PER_L, GRAM, MG_PER_L, ML, MOL_PER_L, NUMBER, PERCENT};
 
@@ -173,16 +173,16 @@ pub static CALCULATOR: Calculator = Calculator {
         output("c_first", "First component", G_PER_L).optional("add a determination"),
         output("F", "Dilute for the instrument", NUMBER)
             .optional("type what the instrument wants, and a determination")
-            .above(1000.0, Weight::Note, "more than a thousandfold is better done in two steps")
+            .above(1000.0, Severity::Note, "More than a thousandfold is better done in two steps.")
             .cured_by(&[("analysis", "c_i")]),
         output("V_p", "Portion for the flask", ML)
             .optional("type what the instrument wants, and a determination")
-            .below(1.0, Weight::Caution, "portions below 1 mL are not measured well: dilute in two steps")
+            .below(1.0, Severity::Caution, "Portions below 1 mL are not measured well: dilute in two steps.")
             .cured_by(&[("analysis", "V_f"), ("analysis", "c_i")]),
         output("R", "Found again", PERCENT)
             .optional("type sample, what was added, its strength and what was found")
-            .below(90.0, Weight::Caution, "something holds it back: 90 to 110 % is common practice, no source")
-            .above(110.0, Weight::Caution, "something else is counted: 90 to 110 % is common practice, no source"),
+            .below(90.0, Severity::Caution, "Something holds it back: 90 to 110 % is common practice, no source.")
+            .above(110.0, Severity::Caution, "Something else is counted: 90 to 110 % is common practice, no source."),
         output("j", "Current density there", A_PER_DM2).optional("type the current and the distance"),
     ],
     picture: Some(Picture { across: "x_c", up: "j" }),

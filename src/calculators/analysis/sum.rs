@@ -1,7 +1,7 @@
 //! The sum of an analysis.
 
 use super::{ACID_BASE, ARGENTOMETRIC, EDTA, EDTA_BACK, IODOMETRIC, POLYOL, SPREAD, TABLE, WEIGHED};
-use crate::calculator::{Refuse, Row, Stop, Weight, Work};
+use crate::calculator::{Refuse, Row, Severity, Stop, Work};
 use crate::quantity::Q;
 use crate::science::formula::{Counts, Formula};
 use crate::science::replicates::{furthest, half_width, mean, most_off, standard_deviation};
@@ -187,11 +187,11 @@ fn spread(w: &mut Work, row: &Row, runs: &[Q], middle: Q) -> Result<(), Stop> {
         return w.say(row, "spread", SPREAD[0]);
     }
     let text = format!(
-        "run {} stands {} standard deviations from the mean, more than {}: look for the reason, and run it again rather than drop it",
+        "Run {} stands {} standard deviations from the mean, more than {}: look for the reason, and run it again rather than drop it.",
         k + 1,
         w.style.number(off.si),
         w.style.number(most.si)
     );
-    w.find(row, "c_x", Weight::Caution, text);
+    w.add_finding(row, "c_x", Severity::Caution, text);
     w.say(row, "spread", SPREAD[1])
 }

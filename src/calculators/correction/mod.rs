@@ -12,7 +12,7 @@ mod tests;
 use super::CLASSES;
 use super::make_up::meets;
 use crate::calculator::{
-    Calculator, Caution, Example, Picture, Subject, Table, Weight, When, WorkOrder, choice, input, note,
+    Calculator, Caution, Example, Picture, Severity, Subject, Table, When, WorkOrder, choice, input, note,
     output, verdict,
 };
 use crate::science::metals;
@@ -94,7 +94,11 @@ pub static CALCULATOR: Calculator = Calculator {
                     .help("Of the component named: g/L of copper if the row is Cu."),
                 input("c_t", "Wanted", G_PER_L, [0.0, 2000.0], [0.0, 300.0], 0.0)
                     .optional()
-                    .help("Left out, it may come out as it likes and is only followed."),
+                    .help("Left out, it is the metal that the make-up wants, or may come out as it likes and is only followed."),
+                input("c_plan", "Wanted by the make-up", G_PER_L_METAL, [0.0, 2000.0], [0.0, 300.0], 0.0)
+                    .only_followed()
+                    .follows(&[("make-up", "c_M")])
+                    .help("Of a metal, as the bath was made up; what is typed as wanted goes before it."),
                 choice("added_as", "Added as", NUMBER, &[(SOLID, 0.0), (LIQUID, 0.0), (NOTHING, 0.0)])
                     .help("What raises it. With nothing it can only be drawn off."),
                 note("salt", "Formula of the solid")
@@ -161,7 +165,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("V_a", "Liquids to add", L).beside(),
         output("V_e", "In the tank at the end", L),
         output("f_x", "Share of the bath drawn off", PERCENT)
-            .above(50.0, Weight::Caution, "more than half goes: a new make-up may cost less")
+            .above(50.0, Severity::Caution, "More than half goes: a new make-up may cost less.")
             .cured_by(&[("correction", "V_m")]),
     ],
     picture: Some(Picture { across: "V_m", up: "V_x" }),

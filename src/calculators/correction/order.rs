@@ -27,13 +27,18 @@ pub(super) fn refuse(w: &Work, lines: &[Line]) -> Result<(), Stop> {
         line.hazard != meets::CYANIDE && meets::may_be_acid(&line.row.key, all.iter().flatten())
     };
     let cyanide = lines.iter().find(|line| line.hazard == meets::CYANIDE);
-    if class == Class::Cyanide || cyanide.is_some() {
-        if let Some(acid) = added().find(is_acid) {
-            let consequence = must_not_meet(Class::Cyanide, Class::Acid).map_or("", |met| met.consequence);
-            let reason = format!("{} must never go into a cyanide bath: {consequence}", acid.row.key);
-            let remedy = "Nothing is worked out for this. The maker of the bath says how it is corrected.";
-            return Err(Stop::at("added_as", reason, remedy).row(&acid.row.key));
-        }
+    let takes_no_acid = match class {
+        Class::Sulfite => Some(class),
+        _ if class == Class::Cyanide || cyanide.is_some() => Some(Class::Cyanide),
+        _ => None,
+    };
+    if let Some(class) = takes_no_acid
+        && let Some(acid) = added().find(is_acid)
+    {
+        let consequence = must_not_meet(class, Class::Acid).map_or("", |met| met.consequence);
+        let reason = format!("{} must never go into a {} bath: {consequence}", acid.row.key, class.name());
+        let remedy = "Nothing is worked out for this. The maker of the bath says how it is corrected.";
+        return Err(Stop::at("added_as", reason, remedy).row(&acid.row.key));
     }
     if let Some(cyanide) = cyanide.filter(|_| must_not_meet(class, Class::Cyanide).is_some()) {
         let consequence = must_not_meet(class, Class::Cyanide).map_or("", |met| met.consequence);
@@ -43,15 +48,6 @@ pub(super) fn refuse(w: &Work, lines: &[Line]) -> Result<(), Stop> {
             class.name()
         );
         return Err(Stop::at("class_k", reason, "If it is a cyanide bath, choose the class cyanide."));
-    }
-    if class == Class::Sulfite {
-        if let Some(acid) = added().find(is_acid) {
-            let consequence =
-                must_not_meet(class, Class::Acid).map_or("sulfur dioxide", |met| met.consequence);
-            let reason = format!("{} must not go into a sulfite bath: {consequence}", acid.row.key);
-            let remedy = "Take it out, or choose the bath’s true class.";
-            return Err(Stop::at("added_as", reason, remedy).row(&acid.row.key));
-        }
     }
     let holds = |line: &Line, element: &str| {
         formulas(line).iter().flatten().any(|formula: &Formula| formula.contains(element))

@@ -2,7 +2,7 @@
 
 use super::order::{self, Addition};
 use super::{AS_IT_COMES, FIXED, LIQUID, NOTHING, OTHER, SOLID, TABLE};
-use crate::calculator::{Refuse, Row, Stop, Weight, Work};
+use crate::calculator::{Refuse, Row, Severity, Stop, Work};
 use crate::calculators::make_up::meets;
 use crate::quantity::Q;
 use crate::science::correction::{Component, Correction, Draw, End, Stock, Tank, correct, reached};
@@ -86,8 +86,8 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
         w.say(&line.row, "hazard", line.hazard)?;
         if let Some(target) = line.target.filter(|target| c_end.si < 0.98 * target.si) {
             let wanted = w.style.answer(target.si, G_PER_L);
-            let text = format!("nothing adds it: it ends below the {wanted} that are wanted");
-            w.find(&line.row, "c_end", Weight::Caution, text);
+            let text = format!("Nothing adds it: it ends below the {wanted} that are wanted.");
+            w.add_finding(&line.row, "c_end", Severity::Caution, text);
         }
         let symbol = metals::symbol_of(&line.row.key);
         if is_metal(&symbol) {
@@ -99,13 +99,13 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     really_reached(w, &tank, &lines, &parts, &found)?;
     if draw.si > 0.0 {
         if let Some(set_by) = &found.set_by {
-            w.find(&top, "V_x", Weight::Note, format!("This is the least: with less, {set_by}."));
+            w.add_finding(&top, "V_x", Severity::Note, format!("This is the least: with less, {set_by}."));
         }
         let share = w.style.answer(share.si, PERCENT);
         let text = format!(
             "{share} of everything else goes with it, additives too: dose them back after the correction."
         );
-        w.find(&top, "f_x", Weight::Note, text);
+        w.add_finding(&top, "f_x", Severity::Note, text);
     }
     let additions: Vec<Addition> = amounts
         .iter()
@@ -129,7 +129,8 @@ fn lines(w: &mut Work, end: End, has_content: bool) -> Result<Vec<Line>, Stop> {
             let reason = format!("what is in the bath of {key} is not typed yet");
             return Err(Stop::todo("c", reason, "Type what the analysis found.").row(&key));
         };
-        let target = w.optional(&row, "c_t")?;
+        let planned = w.optional(&row, "c_plan")?.map(|c| c / Q::constant("metal", 100.0, PERCENT_METAL));
+        let target = w.optional(&row, "c_t")?.or(planned);
         let added_as = w.word(&row, "added_as")?;
         let in_fill = if has_content && end == End::Mark {
             w.of(&row, ["c_f"])?[0]

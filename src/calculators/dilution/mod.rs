@@ -235,7 +235,7 @@ pub static CALCULATOR: Calculator = Calculator {
             inputs: &[("w_1", "90 %"), ("w_2", "30 %"), ("size", A_MASS), ("m_2", "300 kg")],
             rows: &[],
             answers: &[("ΔV", "9.33 L"), ("m_1", "100 kg"), ("m_0", "200 kg"), ("w", "30 %")],
-            within: 0.1,
+            within: 0.01,
         },
         Example {
             source: "Koretsky table 6.1 and Felder & Rousseau table B.11 with thermo 0.6.1: 20 kg of 96 % acid in 80 kg of water, +35.03 K",
@@ -250,7 +250,7 @@ pub static CALCULATOR: Calculator = Calculator {
             ],
             rows: &[],
             answers: &[("ΔT", "35.03 K"), ("m_1", "20 kg"), ("m_0", "80 kg")],
-            within: 0.06,
+            within: 0.01,
         },
         Example {
             source: "thermo 0.6.1 (Laliberté): 30 % sulfuric acid at 20 °C is 1.2192 kg/L; mixed with its own kind it stays so",

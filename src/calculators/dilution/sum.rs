@@ -1,7 +1,7 @@
 //! The sum: stock and water, what they make together, and how hot it gets.
 
 use super::*;
-use crate::calculator::{Refuse, Stop, Weight, Work};
+use crate::calculator::{Refuse, Severity, Stop, Work};
 use crate::quantity::Q;
 use crate::science::dilution::{self, Liquid};
 use crate::science::formula::Formula;
@@ -200,7 +200,7 @@ fn together(
         if what == POTASSIUM {
             let text = "Its heat is not counted here: it heats water as strongly as sodium hydroxide.";
             let top = w.top();
-            w.find(&top, "what", Weight::Caution, text);
+            w.add_finding(&top, "what", Severity::Caution, text);
         }
         return Ok(volume);
     };
@@ -235,10 +235,10 @@ fn temperature(
     let limit = |number| Q::constant("limit", number, CELSIUS);
     if reached.number(CELSIUS) > 90.0 {
         let why = "Added at once it spits. Add it in small portions, stir and cool, or dilute in two steps.";
-        w.at_most(&top, "T", limit(90.0), Weight::Stop, why);
+        w.at_most(&top, "T", limit(90.0), Severity::Serious, why);
     } else {
         let why = "PVC and PP vessels soften (common practice). Add it in portions and cool between, or start colder.";
-        w.at_most(&top, "T", limit(60.0), Weight::Caution, why);
+        w.at_most(&top, "T", limit(60.0), Severity::Caution, why);
     }
     Ok(())
 }
@@ -316,6 +316,9 @@ fn order(w: &mut Work, what: &str, both: Option<&[Part; 2]>, makes: Q) -> Result
 }
 
 fn capital(text: &str) -> String {
-    let mut marks = text.chars();
-    marks.next().map_or_else(String::new, |first| first.to_uppercase().chain(marks).collect())
+    let mut text = text.to_string();
+    if let Some(first) = text.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    text
 }

@@ -1,7 +1,7 @@
 //! What a dilution gives, and what it refuses.
 
 use super::*;
-use crate::calculator::{Depth, Outcome, Stop, Texts, Weight};
+use crate::calculator::{Depth, Outcome, Severity, Stop, Texts};
 use crate::units::Style;
 
 /// What stands where a test types nothing else: strong acid to 10 %, ten litres of it.
@@ -42,7 +42,7 @@ fn half_strength_acid_boils_if_it_is_made_at_once() {
     assert!(dilute(&[("w_2", "50 %")]).unwrap_err().reason.contains("boil"));
     let warm = dilute(&[("w_2", "30 %")]).unwrap();
     assert!(number(&warm, "T", CELSIUS) > 60.0);
-    assert!(warm.findings.iter().any(|f| f.at == "T" && f.weight >= Weight::Caution));
+    assert!(warm.findings.iter().any(|f| f.at == "T" && f.severity >= Severity::Caution));
     assert!(warm.order.iter().any(|step| step.text.contains("never water into acid")));
 }
 

@@ -71,8 +71,7 @@ fn stop(w: &mut Work, q_p: Q) -> Result<(), Stop> {
     match stop_level(overflow, pipes, q_p, reaction, area) {
         Ok(level) => w.answer("h_stop", level).map(drop),
         Err(refusal) => {
-            let text = format!("{} {}", refusal.reason, refusal.remedy);
-            w.find(&top, "h_stop", Weight::Caution, text);
+            w.add_finding(&top, "h_stop", Severity::Caution, refusal.text());
             Ok(())
         }
     }

@@ -10,7 +10,7 @@ mod lift;
 mod tests;
 
 use crate::calculator::{
-    Calculator, Caution, Example, Input, Output, Picture, Subject, Table, Weight, When, choice, input,
+    Calculator, Caution, Example, Input, Output, Picture, Severity, Subject, Table, When, choice, input,
     output, verdict,
 };
 use crate::units::{
@@ -201,18 +201,18 @@ pub static CALCULATOR: Calculator = Calculator {
         output("S_code", "Least slope by that code", INCH_PER_FOOT),
         output("Q_y", "Carries at the chosen depth", L_PER_MIN),
         output("v", "Velocity at the chosen depth", M_PER_S)
-            .below(0.6, Weight::Note, "Below that, 2 ft/s in plumbing texts, solids settle: it does not clean itself.")
-            .above(3.0, Weight::Note, "Above that it is noisy and splashes, common practice.")
+            .below(0.6, Severity::Note, "Below that, 2 ft/s in plumbing texts, solids settle: it does not clean itself.")
+            .above(3.0, Severity::Note, "Above that it is noisy and splashes, common practice.")
             .cured_by(&[("drain", "S"), ("drain", "D"), ("drain", "y")]),
         output("share_m", "Peak flow, share of what it carries at that depth", PERCENT)
-            .above(100.0, Weight::Caution, "What arrives runs deeper than chosen.")
+            .above(100.0, Severity::Caution, "What arrives runs deeper than chosen.")
             .cured_by(&[("drain", "D"), ("drain", "S")]),
         output("y_p", "Depth at the peak flow, share of the bore", SHARE).optional("a flow that the pipe carries"),
         dumped(output("H", "Level above the valve", MM)),
         dumped(output("q_d", "Peak when the tank is let out", L_PER_MIN)),
         dumped(output("t_d", "Time until the tank is empty", MINUTE)),
         dumped(output("surge", "Surge, share of what the drain carries", PERCENT))
-            .above(100.0, Weight::Caution, "The tank with what arrives is more than the pipe carries at 0.8 of its bore: it backs up and floods. Take a smaller valve or a larger bore.")
+            .above(100.0, Severity::Caution, "The tank with what arrives is more than the pipe carries at 0.8 of its bore: it backs up and floods. Take a smaller valve or a larger bore.")
             .cured_by(&[("drain", "d_v"), ("drain", "D")]),
         dumped(output("d_max", "Largest valve that does", MM)),
         output("D_min", "Least usual bore that does", MM).optional("a slope or a valve that some usual bore can take"),
@@ -221,7 +221,7 @@ pub static CALCULATOR: Calculator = Calculator {
         lifted(output("run", "Share of the time that it pumps, at the peak", PERCENT)),
         output("t_o", "Until overflow if the pump stops, at the peak", MINUTE)
             .optional("a lift station, and its volume up to the overflow")
-            .below(0.0, Weight::Caution, "The signal comes too late.")
+            .below(0.0, Severity::Caution, "The signal comes too late.")
             .cured_by(&[("drain", "V_o"), ("drain", "t_r"), ("drain", "q_p")]),
         output("t_om", "The same at the mean flow", MINUTE)
             .optional("a lift station, and its volume up to the overflow"),
@@ -229,7 +229,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .optional("a lift station and a tank that is let out"),
         output("V_spare", "Room to spare in the station when it is let out", L)
             .optional("a lift station, its volume up to the overflow, and a tank that is let out")
-            .below(0.0, Weight::Caution, "It overflows, though it starts empty and pumps.")
+            .below(0.0, Severity::Caution, "It overflows, though it starts empty and pumps.")
             .cured_by(&[("drain", "V_o"), ("drain", "q_pump"), ("drain", "d_v")]),
         output("v_d", "Velocity in the discharge", M_PER_S).optional("bore of the discharge of a lift station"),
         output("h_tot", "Head that the pump must give", M)

@@ -33,7 +33,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
                 "The routes that run through this drain bring no dump as large as this tank’s {}: its dump leads to another route, or nowhere. Lead it here, or choose the tank that is let out into this drain.",
                 w.style.answer(volume.si, L)
             );
-            w.find(&top, "V_1", Weight::Note, text);
+            w.add_finding(&top, "V_1", Severity::Note, text);
         }
     }
     pipe(w, q_p, &tank)?;
@@ -56,20 +56,25 @@ fn fall(w: &mut Work) -> Result<(), Stop> {
     let is_short = spare.si < -1e-9;
     w.say(&top, "lift", if is_short { NEEDED } else { NOT_NEEDED })?;
     let is_planned = w.word(&top, "station")? == PLANNED;
-    let (weight, why) = if is_planned {
-        (Weight::Note, "Gravity does not do it: that is what the lift station is for.")
+    let (severity, why) = if is_planned {
+        (Severity::Note, "Gravity does not do it: that is what the lift station is for.")
     } else {
         (
-            Weight::Stop,
+            Severity::Serious,
             "It does not run off by gravity: shorten the run, flatten the slope as far as the code allows, start higher, or plan a lift station.",
         )
     };
     let wider =
         if is_short && !is_planned { wider_bore(w, [run, available, taken, slope, bore])? } else { None };
     let why = wider.map_or_else(|| why.to_string(), |wider| format!("{why} {wider}"));
-    w.at_least(&top, "spare", Q::constant("0 mm", 0.0, MM), weight, &why);
+    w.at_least(&top, "spare", Q::constant("0 mm", 0.0, MM), severity, &why);
     if is_planned && !is_short {
-        w.find(&top, "lift", Weight::Note, "The fall is enough: gravity would do without a lift station.");
+        w.add_finding(
+            &top,
+            "lift",
+            Severity::Note,
+            "The fall is enough: gravity would do without a lift station.",
+        );
     }
 
     let code = code(w)?;
@@ -80,7 +85,7 @@ fn fall(w: &mut Work) -> Result<(), Stop> {
             "The slope of {has} is below the {wants} that a code asks of this bore ({}). The local code rules.",
             code.source
         );
-        w.find(&top, "S", Weight::Caution, text);
+        w.add_finding(&top, "S", Severity::Caution, text);
     }
     Ok(())
 }
@@ -141,7 +146,7 @@ fn pipe(w: &mut Work, q_p: Q, tank: &Option<Tank>) -> Result<(), Stop> {
                     "The peak flow is more than the pipe carries by gravity at any depth: it backs up. {}",
                     refusal.remedy
                 );
-                w.find(&w.top(), "y_p", Weight::Stop, text);
+                w.add_finding(&w.top(), "y_p", Severity::Serious, text);
             }
         }
     }

@@ -32,9 +32,9 @@ fn evaluate(inputs: Texts) -> Result<Outcome, Stop> {
 #[test]
 fn what_does_not_run_off_is_stopped_unless_a_station_is_planned() {
     let bare = evaluate(&[("l", "28 m"), ("h_av", "300 mm")]).unwrap();
-    assert_eq!(bare.findings[0].weight, Weight::Stop);
+    assert_eq!(bare.findings[0].severity, Severity::Serious);
     let planned = evaluate(&[("l", "28 m"), ("h_av", "300 mm"), ("station", PLANNED), ("q_pump", "60")]);
-    assert!(planned.unwrap().findings.iter().all(|finding| finding.weight < Weight::Stop));
+    assert!(planned.unwrap().findings.iter().all(|finding| finding.severity < Severity::Serious));
 }
 
 /// A 50 mm valve at 0.5 m gives 221 L/min, twice what a 50 mm drain carries at 0.8 of its bore

@@ -60,10 +60,10 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let pressure = air::pressure(height).or_stop("z_site")?.min(Q::constant("101.325 kPa", 101.325, KPA));
     let pressure = w.step("p", "Pressure of the air", KPA, pressure)?;
     let boils = w.answer("T_boil", water::boiling_point(pressure).or_stop("z_site")?)?;
-    if let Err(refusal) = below_boiling(t, boils) {
+    if below_boiling(t, boils).is_err() {
         let reason = format!("The target of {} lies where water boils here.", degrees(w, t));
         let remedy = format!("Choose a target below {}.", degrees(w, boils));
-        return Err(Stop { reason, remedy, ..Stop::at("T", refusal.reason, refusal.remedy) });
+        return Err(Stop::at("T", reason, remedy));
     }
 
     let pump = w.inputs::<1>(["P_pump"])?[0];
@@ -120,7 +120,7 @@ fn or_usual(
         "{label} not known; {} assumed, that of a usual acid copper bath. Type the bath’s own.",
         w.style.show(taken.si, unit)
     );
-    w.find(&top, symbol, Weight::Note, text);
+    w.add_finding(&top, symbol, Severity::Note, text);
     Ok(taken)
 }
 
@@ -247,7 +247,7 @@ fn settle(w: &mut Work, sheet: &Sheet) -> Result<Option<Q>, Stop> {
     } else {
         "Left on by itself, the source brings it to freezing.".into()
     };
-    w.find(&top, "T_end", Weight::Caution, text);
+    w.add_finding(&top, "T_end", Severity::Caution, text);
     Ok(None)
 }
 
@@ -343,7 +343,7 @@ fn remarks(w: &mut Work, sheet: &Sheet, cp: Q, rho: Q) -> Result<(), Stop> {
     let of_water = 4.18;
     if rho.number(KG_PER_L) > 1.05 && (cp.number(KJ_PER_KG_K) / of_water - 1.0).abs() < 0.01 {
         let text = "That is water’s heat capacity with a bath’s density: the time reads 8 to 29 % long. Take both from the bath, or both from water.";
-        w.find(&top, "c_p", Weight::Note, text);
+        w.add_finding(&top, "c_p", Severity::Note, text);
     }
     if sheet.on_the_way.is_none() && sheet.heats() && sheet.t.number(CELSIUS) > 40.0 {
         let loss = with_tape(None, || {
@@ -357,15 +357,15 @@ fn remarks(w: &mut Work, sheet: &Sheet, cp: Q, rho: Q) -> Result<(), Stop> {
         let text = format!(
             "Evaporation is left out on the way: from each open m² it would take about {shown} at the target, so the time is a lower bound."
         );
-        w.find(&top, "counted", Weight::Note, text);
+        w.add_finding(&top, "counted", Severity::Note, text);
     }
     if sheet.tank.loss.si == 0.0 && sheet.heats() {
         let text = "No dry loss is counted: the time is a lower bound, and it settles lower than said.";
-        w.find(&top, "L", Weight::Note, text);
+        w.add_finding(&top, "L", Severity::Note, text);
     }
     if !sheet.heats() && sheet.anyway.is_none() && sheet.given.si > 0.0 {
         let text = "Heat from plating and pumps is not counted on the way down: if they run, it takes longer and may not get there.";
-        w.find(&top, "anyway", Weight::Note, text);
+        w.add_finding(&top, "anyway", Severity::Note, text);
     }
     Ok(())
 }

@@ -5,7 +5,7 @@ use super::order::goes_before_salts;
 use super::sum::total;
 use super::words::{LIGHT, Supply};
 use super::{ADDED, MODEL, meets};
-use crate::calculator::{Refuse, Stop, Weight, Work};
+use crate::calculator::{Refuse, Severity, Stop, Work};
 use crate::quantity::Q;
 use crate::science::dilution::Liquid;
 use crate::science::heat_of_mixing::{self, Heating, Warm};
@@ -124,7 +124,7 @@ fn added_up(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: Q, 
     }
     let top = w.top();
     let text = "The density is an estimate from volumes added up, crystals at 2 kg/L: measure it before use.";
-    w.find(&top, "ρ", Weight::Note, text);
+    w.add_finding(&top, "ρ", Severity::Note, text);
     let water = (v - filled) * water::density(t).or_stop("T_m")?;
     let mass = amounts.iter().fold(water, |sum, amount| sum + amount.mass);
     Ok(mass / v)
@@ -186,13 +186,13 @@ pub fn refuse_insoluble(
                 1000.0 * limit.si
             );
             // The table itself is no surer than that.
-            w.find(row, "m", if is_far { Weight::Caution } else { Weight::Note }, text);
+            w.add_finding(row, "m", if is_far { Severity::Caution } else { Severity::Note }, text);
         }
         if first.si > 0.0 {
             w.give(row, "s_1", mass / (limit * first))?;
             let why = "It does not all dissolve in the first water at 20 °C (limit from memory; less in acid): start with more of the water.";
-            let weight = if is_cool { Weight::Caution } else { Weight::Note };
-            w.at_most(row, "s_1", Q::constant("limit", 100.0, PERCENT), weight, why);
+            let severity = if is_cool { Severity::Caution } else { Severity::Note };
+            w.at_most(row, "s_1", Q::constant("limit", 100.0, PERCENT), severity, why);
         }
     }
     Ok(())
@@ -223,7 +223,7 @@ pub fn heat_of_mixing(
                 "{}: its heat is not counted here; it heats water as strongly as sodium hydroxide.",
                 ingredient.row.key
             );
-            w.find(&ingredient.row, "m", Weight::Caution, text);
+            w.add_finding(&ingredient.row, "m", Severity::Caution, text);
         }
         // Only acids and caustic are looked up: it is the slowest part of the sum.
         let may_heat = [meets::STRONG_ACID, meets::NITRIC, meets::CAUSTIC].contains(&ingredient.hazard);
@@ -267,13 +267,13 @@ pub fn heat_of_mixing(
     if reached.number(CELSIUS) > 90.0 {
         let why =
             "Added at once it spits. Add it in small portions, stir and cool, and start with more water.";
-        w.at_most(&top, "T_mix", limit(90.0), Weight::Stop, why);
+        w.at_most(&top, "T_mix", limit(90.0), Severity::Serious, why);
     } else if reached.number(CELSIUS) > 60.0 {
         let why = "PVC and PP tanks soften (common practice). Add it in portions and cool between, or start colder.";
-        w.at_most(&top, "T_mix", limit(60.0), Weight::Caution, why);
+        w.at_most(&top, "T_mix", limit(60.0), Severity::Caution, why);
     } else {
         let why = "It burns skin, and PVC and PP begin to lose strength (common practice). Add it in portions and stop to cool at 45 °C.";
-        w.at_most(&top, "T_mix", limit(45.0), Weight::Note, why);
+        w.at_most(&top, "T_mix", limit(45.0), Severity::Note, why);
     }
     Ok(true)
 }
@@ -345,7 +345,7 @@ pub fn metals(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: Q
             ),
             None => continue,
         };
-        w.find(&row, "c_M", Weight::Note, text);
+        w.add_finding(&row, "c_M", Severity::Note, text);
     }
     Ok(())
 }

@@ -2,7 +2,7 @@
 
 use super::meets;
 use super::words::{KNOWN, LIGHT, Supply, Wanted};
-use crate::calculator::{Refuse, Row, Stop, Weight, Work};
+use crate::calculator::{Refuse, Row, Severity, Stop, Work};
 use crate::quantity::Q;
 use crate::science::elements::is_metal;
 use crate::science::formula::Formula;
@@ -375,7 +375,7 @@ pub fn reached(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: 
             let unit = if amount.volume.is_some() { L } else { KG };
             let (shown, asked) = (w.style.answer(added.si, unit), w.style.answer(wanted.si, unit));
             let text = format!("{}: {shown} was added, {asked} was wanted.", row.key);
-            w.find(row, symbol, Weight::Caution, text);
+            w.add_finding(row, symbol, Severity::Caution, text);
         }
         let others = brought(ingredients, amounts.iter().map(Some), ingredient);
         match (ingredient.wanted, &ingredient.formula, amount.substance) {

@@ -1,7 +1,7 @@
 //! What must never meet in a bath, and which caution an ingredient calls for.
 
 use super::ingredient::Ingredient;
-use crate::calculator::{Stop, Weight, Work};
+use crate::calculator::{Severity, Stop, Work};
 use crate::calculators::class_of;
 use crate::science::formula::{Counts, Formula};
 use crate::science::segregation::{Class, must_not_meet};
@@ -60,7 +60,8 @@ fn listed(formula: &Formula) -> Option<&'static str> {
 fn holds_cyanide(formula: &Formula) -> bool {
     let marks: Vec<char> = formula.text().chars().filter(|mark| !mark.is_whitespace()).collect();
     let is_cyanide = |k: usize| {
-        marks.get(k..k + 2) == Some(&['C', 'N']) && marks.get(k + 2).is_none_or(|mark| !mark.is_lowercase())
+        marks.get(k..k + 2) == Some(&['C', 'N'])
+            && marks.get(k + 2).is_none_or(|mark| !mark.is_ascii_lowercase())
     };
     (0..marks.len()).any(is_cyanide)
 }
@@ -72,7 +73,7 @@ pub fn hazard(
     carried: Option<&Formula>,
     species: &str,
 ) -> &'static str {
-    let name = key.to_lowercase();
+    let name = key.to_ascii_lowercase();
     let holds = |element: &str| [formula, carried].into_iter().flatten().any(|f| f.contains(element));
     if [formula, carried].into_iter().flatten().any(holds_cyanide) || name.contains("cyanide") {
         return CYANIDE;
@@ -117,7 +118,7 @@ pub fn may_be_acid<'a>(name: &str, mut formulas: impl Iterator<Item = &'a Formul
         // A label writes the hydrogen that an acid gives off first.
         None => formula.text().trim().starts_with('H') && formula.text().trim() != "H2O",
     };
-    formulas.any(by_formula) || name.to_lowercase().split_whitespace().any(|word| word == "acid")
+    formulas.any(by_formula) || name.to_ascii_lowercase().split_whitespace().any(|word| word == "acid")
 }
 
 /// Whether it brings silver (`Ag`), chloride (`Cl`) …
@@ -196,7 +197,7 @@ pub fn check_class(w: &mut Work, ingredients: &[Ingredient]) -> Result<(), Stop>
     };
     if let Some(what) = against {
         let text = format!("The class is {}, and {what} goes in: check the class.", class.name());
-        w.find(&top, "class", Weight::Caution, text);
+        w.add_finding(&top, "class", Severity::Caution, text);
     }
     Ok(())
 }

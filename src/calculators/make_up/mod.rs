@@ -19,7 +19,7 @@ mod tests;
 
 use super::{CLASSES, UNKNOWN};
 use crate::calculator::{
-    Calculator, Caution, Example, Input, Picture, Subject, Table, When, WorkOrder, choice, input, note,
+    Calculator, Caution, Example, Input, Picture, Role, Subject, Table, When, WorkOrder, choice, input, note,
     output, verdict,
 };
 use crate::science::metals;
@@ -197,7 +197,7 @@ pub static CALCULATOR: Calculator = Calculator {
             presets: &[],
             columns: &[],
             answers: &[
-                output("c_M", "In the bath", G_PER_L_METAL),
+                output("c_M", "In the bath", G_PER_L_METAL).role(Role::Concentration),
                 output("c_M_want", "As wanted", G_PER_L_METAL),
             ],
         },
@@ -205,7 +205,7 @@ pub static CALCULATOR: Calculator = Calculator {
     outputs: &[
         output("m_w", "Water to add, in all", KG),
         output("m_w1", "Of it first", KG).beside(),
-        output("V", "Volume in circulation", L).beside(),
+        output("V", "Volume in circulation", L).beside().role(Role::Volume),
         output("ρ", "Density of the bath", KG_PER_L).beside(),
         output("ΔT", "Acid or caustic warms it by", KELVINS).beside(),
         output("T_mix", "It would reach, without cooling", CELSIUS)

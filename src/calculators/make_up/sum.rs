@@ -2,7 +2,7 @@
 
 use super::ingredient::{self, Ingredient, amounts};
 use super::*;
-use crate::calculator::{Refuse, Stop, Weight, Work};
+use crate::calculator::{Refuse, Severity, Stop, Work};
 use crate::quantity::Q;
 use crate::science::segregation::strong_acid_with_caustic;
 use crate::science::{dilution, solution_make_up, water};
@@ -31,10 +31,10 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let rho = w.answer("ρ", rho)?;
     w.answer("m_bath", v * rho)?;
     let masses: Vec<Q> = amounts.iter().map(|amount| amount.mass).collect();
-    let m_w = solution_make_up::water_mass(v, rho, &masses).map_err(|refusal| {
+    let m_w = solution_make_up::water_mass(v, rho, &masses).or_stop("supply").map_err(|stop| {
         let most = ingredients.iter().zip(&amounts).max_by(|a, b| a.1.mass.si.total_cmp(&b.1.mass.si));
         let key = most.map_or("", |(ingredient, _)| &*ingredient.row.key);
-        Stop::at("supply", refusal.reason, refusal.remedy).row(key)
+        stop.row(key)
     })?;
     // Rounding alone may leave less than nothing.
     let m_w = if m_w.si < 0.0 { Q::constant("none", 0.0, KG) } else { m_w };
@@ -72,7 +72,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     if meets::has(&ingredients, &[meets::STRONG_ACID, meets::NITRIC])
         && meets::has(&ingredients, &[meets::CAUSTIC])
     {
-        w.find(&top, "class", Weight::Stop, strong_acid_with_caustic());
+        w.add_finding(&top, "class", Severity::Serious, strong_acid_with_caustic());
     }
     meets::check_class(w, &ingredients)?;
     let batch = batch.map(|v_b| v_b.si / v.si);

@@ -1,7 +1,7 @@
 //! What a make-up gives, and what it refuses.
 
 use super::*;
-use crate::calculator::{Depth, Outcome, Stop, Texts, Weight};
+use crate::calculator::{Depth, Outcome, Severity, Stop, Texts};
 use crate::units::{Style, Unit};
 
 type Bath = (Texts, Rows, &'static [(&'static str, f64)]);
@@ -312,7 +312,9 @@ fn strong_acid_in_little_water_is_a_stop_or_refused() {
         &[("supply", Supply::BY_MASS), ("wanted", Wanted::SUBSTANCE), ("c_s", "500 g/L"), ("w", "96 %")],
     )];
     match make_up(&[("V_t", "100 L")], rows) {
-        Ok(bath) => assert!(bath.findings.iter().any(|f| f.weight == Weight::Stop), "{:?}", bath.findings),
+        Ok(bath) => {
+            assert!(bath.findings.iter().any(|f| f.severity == Severity::Serious), "{:?}", bath.findings)
+        }
         Err(stop) => assert!(stop.reason.contains("boil")),
     }
 }
@@ -331,7 +333,7 @@ fn a_salt_that_all_the_water_dissolves_may_be_too_much_for_the_first() {
     let rows: Rows = &[(TABLE, "Copper sulfate", &[("c_m", "60 g/L")])];
     let bath = make_up(&[("by", TYPED), ("ρ_typed", "1.14 kg/L")], rows).unwrap();
     let found = bath.findings.iter().find(|finding| finding.at == "s_1[Copper sulfate]").unwrap();
-    assert_eq!(found.weight, Weight::Caution);
+    assert_eq!(found.severity, Severity::Caution);
     assert!(found.text.contains("does not all dissolve in the first water at 20 °C"), "{}", found.text);
     // By hand: 200 L × 60 g/L / 0.2545 = 47.15 kg of salt; 228 − 47.15 = 180.85 kg of water, 117.55 of it first.
     let share = number(&bath, "s_1", "Copper sulfate", PERCENT);
@@ -344,7 +346,7 @@ fn a_salt_that_all_the_water_dissolves_may_be_too_much_for_the_first() {
 #[test]
 fn a_bath_that_gets_warm_on_mixing_says_so_beside_its_headline() {
     assert!(CALCULATOR.outputs.iter().any(|output| output.symbol == "T_mix" && output.beside));
-    let weight = |strength: &'static str| {
+    let severity = |strength: &'static str| {
         let row: Texts = Box::leak(Box::new([
             ("supply", Supply::BY_MASS),
             ("wanted", Wanted::SUBSTANCE),
@@ -353,19 +355,23 @@ fn a_bath_that_gets_warm_on_mixing_says_so_beside_its_headline() {
         ]));
         let rows: Rows = Box::leak(Box::new([(TABLE, "Sulfuric acid", row)]));
         let bath = make_up(&[], rows).unwrap();
-        let found = bath.findings.iter().find(|finding| finding.at == "T_mix").map(|finding| finding.weight);
+        let found =
+            bath.findings.iter().find(|finding| finding.at == "T_mix").map(|finding| finding.severity);
         (number(&bath, "T_mix", "", CELSIUS), found)
     };
     for strength in ["20 g/L", "120 g/L", "180 g/L", "260 g/L"] {
-        let (reached, found) = weight(strength);
+        let (reached, found) = severity(strength);
         let expected = match reached {
             ..45.0 => None,
-            ..60.0 => Some(Weight::Note),
-            _ => Some(Weight::Caution),
+            ..60.0 => Some(Severity::Note),
+            _ => Some(Severity::Caution),
         };
         assert_eq!(found, expected, "{strength}: {reached} °C");
     }
-    assert_eq!((weight("120 g/L").1, weight("260 g/L").1), (Some(Weight::Note), Some(Weight::Caution)));
+    assert_eq!(
+        (severity("120 g/L").1, severity("260 g/L").1),
+        (Some(Severity::Note), Some(Severity::Caution))
+    );
 }
 
 /// 5 kg of blue vitriol hold 1.2725 kg of copper (molmass 2026.1.8: 0.2545048 of it): 31.81 g/L in 40 L.

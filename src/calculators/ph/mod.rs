@@ -11,7 +11,7 @@ mod tests;
 
 use super::{CLASSES, UNKNOWN};
 use crate::calculator::{
-    Calculator, Caution, Example, Picture, Subject, Table, Weight, When, choice, input, output, verdict,
+    Calculator, Caution, Example, Picture, Severity, Subject, Table, When, choice, input, output, verdict,
 };
 use crate::units::{CELSIUS, G_PER_L, KG, L, MINUTE, ML, ML_PER_DAY, MOL_PER_L, NUMBER, PER_DAY, PERCENT};
 
@@ -144,8 +144,8 @@ pub static CALCULATOR: Calculator = Calculator {
         verdict("bottle", "Which bottle", bottles::VERDICTS).beside(),
         output("I", "Ionic strength", MOL_PER_L).above(
             0.5,
-            Weight::Caution,
-            "above 0.5 mol/L a pH that is worked out is an indication: measure it, and type it in",
+            Severity::Caution,
+            "A pH that is worked out is an indication there: measure it, and type it in.",
         ),
         output("β", "Buffer capacity", MOL_PER_L),
         output("pH_n", "Water is neutral at", NUMBER),
@@ -159,7 +159,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("b_least", "Least dead band", NUMBER).optional("type the volume and a dose"),
         output("b_x", "Dead band beyond that", NUMBER)
             .optional("type the volume and a dose")
-            .below(0.0, Weight::Caution, "the bottles hunt: a dose carries the pH past where the other one starts")
+            .below(0.0, Severity::Caution, "The bottles hunt: a dose carries the pH past where the other one starts.")
             .cured_by(&[("ph", "b"), ("ph", "v_d"), ("ph", "t_d")]),
         output("V_day", "Takes a day", ML_PER_DAY).optional("type the volume, a dose and the drift"),
         output("f_HCN", "Free cyanide that is gas at this pH", PERCENT).optional("only for a cyanide bath"),

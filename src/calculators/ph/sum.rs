@@ -2,7 +2,7 @@
 
 use super::bottles::{Bottles, LOWERS, NEITHER, RAISES};
 use super::{ACID, BASE, BY_MASS, COUNTED, TABLE};
-use crate::calculator::{Refuse, Row, Stop, Weight, Work};
+use crate::calculator::{Refuse, Row, Severity, Stop, Work};
 use crate::calculators::class_of;
 use crate::quantity::Q;
 use crate::science::ph::{
@@ -57,7 +57,12 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
         && strength.si <= 0.5 * MOL_PER_L.to_si(1.0)
         && measured.is_none()
     {
-        w.find(&top, "I", Weight::Note, "above 0.1 mol/L a pH that is worked out is good to about 0.1");
+        w.add_finding(
+            &top,
+            "I",
+            Severity::Note,
+            "Above 0.1 mol/L a pH that is worked out is good to about 0.1.",
+        );
     }
     w.answer("β", bath.buffer_capacity(ph))?;
     if class == Class::Cyanide {
@@ -184,7 +189,12 @@ fn hold(
         (false, _) => up,
         (true, None) => {
             let why = bottles.down().err().unwrap_or_default();
-            w.find(&top, "d", Weight::Stop, format!("a pH that rises would be held with acid, and {why}"));
+            w.add_finding(
+                &top,
+                "d",
+                Severity::Serious,
+                format!("A pH that rises would be held with acid, and {why}."),
+            );
             return Ok(());
         }
     };
@@ -208,6 +218,6 @@ fn cyanide(w: &mut Work, ph: Q, t: Q) -> Result<(), Stop> {
     let text = format!(
         "Of any free cyanide {shown} would be hydrogen cyanide at this pH; that in a gold complex does not count. The maker’s safety data and a licensed person rule."
     );
-    w.find(&top, "f_HCN", Weight::Note, text);
+    w.add_finding(&top, "f_HCN", Severity::Note, text);
     Ok(())
 }

@@ -45,7 +45,7 @@ fn every_bottle_and_name_is_known_and_every_class_is_thought_of() {
 #[test]
 fn a_cyanide_bath_is_refused_acid_with_the_reason() {
     let stop = ph(&[("class_p", "cyanide"), ("pH_w", "3"), ("V", "100 L")], GOLD).unwrap_err();
-    assert!(stop.reason.contains("no acid is ever added to a cyanide bath: hydrogen cyanide"), "{stop:?}");
+    assert!(stop.reason.contains("acid is ever added to a cyanide bath: hydrogen cyanide"), "{stop:?}");
     let stop = ph(&[("class_p", "unknown"), ("pH_w", "3")], GOLD).unwrap_err();
     assert!(stop.reason.contains("unknown"), "{stop:?}");
 }
@@ -59,7 +59,9 @@ fn gold_cyanide_in_weak_acid_is_taken_as_it_is_and_never_offered_acid() {
     assert!(number(&outcome, "Δ_down", NUMBER).is_nan() && number(&outcome, "V_day", ML_PER_DAY).is_nan());
     is(number(&outcome, "f_HCN", PERCENT), 100.0, 0.1);
     assert!(outcome.cautions.iter().any(|text| text.contains("the free cyanide decides")));
-    assert!(outcome.findings.iter().any(|finding| finding.weight == Weight::Stop && finding.at == "d"));
+    assert!(
+        outcome.findings.iter().any(|finding| finding.severity == Severity::Serious && finding.at == "d")
+    );
     // Raising it is no acid.
     assert!(ph(&[("class_p", "cyanide"), ("pH_w", "6")], GOLD).is_ok());
 }

@@ -1,6 +1,6 @@
 use super::layout::{Drawing, HAIR, PAD, SMALL, TITLE};
 use super::*;
-use crate::calculator::{Calculator, Finding, Input, Outcome, Output, Stop, Table, Weight, choice, output};
+use crate::calculator::{Calculator, Finding, Input, Outcome, Output, Severity, Stop, Table, choice, output};
 use crate::network::Cell;
 use crate::units::{G_PER_DAY_METAL, L_PER_DAY, MG_PER_L_METAL, NUMBER, Value};
 
@@ -31,22 +31,31 @@ static SHEET: Calculator = Calculator {
     work: |_| Err(Stop::fault("never run here")),
 };
 const INPUTS: &[Input] = &[
-    choice("kind", "Sort", NUMBER, &[("rinse", 0.0), ("bath dump", 0.0)]),
-    choice("class", "Class", NUMBER, &[("acid", 0.0), ("cyanide", 0.0)]),
+    choice("kind", "Sort", NUMBER, &[("rinse", 0.0), ("bath dump", 0.0)]).role(Role::OwnWater(&["rinse"])),
+    choice("class", "Class", NUMBER, &[("acid", 0.0), ("cyanide", 0.0)]).role(Role::Class),
 ];
-const FLOW: &[Output] = &[output("q_day", "Volume a day", L_PER_DAY)];
-const METAL: &[Output] =
-    &[output("c_w", "Concentration", MG_PER_L_METAL), output("m_w", "Mass a day", G_PER_DAY_METAL)];
+const FLOW: &[Output] = &[output("q_day", "Volume a day", L_PER_DAY).role(Role::Flow)];
+const METAL: &[Output] = &[
+    output("c_w", "Concentration", MG_PER_L_METAL).role(Role::Concentration),
+    output("m_w", "Mass a day", G_PER_DAY_METAL).role(Role::Load),
+];
 
 /// A stream of litres a day with grams of copper a day.
-fn answered(results: &mut Results, place: Id, sort: f64, litres: f64, copper: f64, weight: Option<Weight>) {
+fn answered(
+    results: &mut Results,
+    place: Id,
+    sort: f64,
+    litres: f64,
+    copper: f64,
+    severity: Option<Severity>,
+) {
     let word = |si: f64| crate::calculator::Datum::from(Value { si, unit: NUMBER });
     let given = vec![vec![("".into(), vec![word(sort), word(0.0)])], vec![("Cu".into(), vec![])]];
     let (volume, mass) = (L_PER_DAY.to_si(litres), G_PER_DAY_METAL.to_si(copper));
     let answers = vec![vec![("".into(), vec![volume])], vec![("Cu".into(), vec![mass / volume, mass])]];
-    let finding = |weight| Finding { weight, text: "too much".into(), at: String::new(), limit: None };
+    let finding = |severity| Finding { severity, text: "too much".into(), at: String::new(), limit: None };
     let outcome =
-        Outcome { answers, findings: weight.map(finding).into_iter().collect(), ..Outcome::default() };
+        Outcome { answers, findings: severity.map(finding).into_iter().collect(), ..Outcome::default() };
     results.network.cells.push(Cell {
         place,
         name: "".into(),
@@ -74,9 +83,9 @@ fn line() -> (Plan, Results) {
     plan.set_to(dump, Some(route));
     plan.set_to(route, Some(drain));
     plan.set_from(drain, Some(bath));
-    answered(&mut results, rinse, 0.0, 3000.0, 60.0, Some(Weight::Caution));
+    answered(&mut results, rinse, 0.0, 3000.0, 60.0, Some(Severity::Caution));
     answered(&mut results, dump, 1.0, 1000.0, 240.0, None);
-    answered(&mut results, lost, 1.0, 1.0, 1.0, Some(Weight::Stop));
+    answered(&mut results, lost, 1.0, 1.0, 1.0, Some(Severity::Serious));
     (plan, results)
 }
 

@@ -13,7 +13,7 @@ fn em(letter: char) -> f64 {
         'f' | 'r' | 't' | '(' | ')' | '/' | ' ' | '\u{a0}' | '\u{202f}' | '-' => 0.42,
         'm' | 'M' | 'W' | '%' | '@' | '…' => 1.0,
         'w' | 'G' | 'O' | 'Q' | '■' | '▲' | '●' | '○' | '×' | '–' => 0.86,
-        letter if letter.is_ascii_digit() || letter.is_lowercase() => 0.64,
+        letter if letter.is_ascii_digit() || letter.is_ascii_lowercase() => 0.64,
         letter if (letter as u32) < 0x1100 => 0.76,
         _ => 1.15,
     }

@@ -14,7 +14,7 @@ pub fn Examples() -> impl IntoView {
     let card = |(id, name, line): &'static (&'static str, &'static str, &'static str)| {
         let copy = move |_| {
             if let Some(mut plan) = examples::plan(id) {
-                if !plan.name.to_lowercase().contains("invented") {
+                if !plan.name.to_ascii_lowercase().contains("invented") {
                     plan.name = format!("{} (invented)", plan.name);
                 }
                 open(plan);

@@ -3,7 +3,6 @@
 
 use super::super::store::Store;
 use super::address_of;
-use super::look::sentence;
 use crate::calculator::{Output, Subject};
 use crate::calculators::site;
 use crate::ui::signals::Memo;
@@ -39,7 +38,7 @@ fn read(store: Store) -> Vec<Balance> {
             let calculator = cell.calculator;
             let href = address_of(store, Some((cell.place, calculator.id)));
             if let Some(stop) = results.stop(at) {
-                let reason = Some(sentence(&stop.reason, &stop.remedy));
+                let reason = Some(stop.text());
                 let (single, tables) = (Vec::new(), Vec::new());
                 return Some(Balance { title: calculator.title, href, reason, single, tables });
             }

@@ -1,7 +1,7 @@
 //! What to look at, the worst first, and what to do next.
 
 use super::super::store::Store;
-use super::super::words::weight_mark;
+use super::super::words::severity_mark;
 use super::address_of;
 use crate::calculator::Subject;
 use crate::results::Results;
@@ -35,7 +35,7 @@ pub fn ToLookAt() -> impl IntoView {
             return view! { <p class="hint">"Nothing so far."</p> }.into_any();
         }
         let item = |(finding, (name, sheet)): (crate::calculator::Finding, (String, _))| {
-            let (class, shape, word) = weight_mark(finding.weight);
+            let (class, shape, word) = severity_mark(finding.severity);
             view! {
                 <li>
                     <a class="look" href=address_of(store, Some(sheet))>
@@ -66,7 +66,7 @@ pub fn DoNext() -> impl IntoView {
             let waiting = results.todo().into_iter();
             let step = |(cell, stop): (usize, &crate::calculator::Stop)| {
                 let (name, sheet) = where_it_is(results, cell)?;
-                Some((name, sentence(&stop.reason, &stop.remedy), address_of(store, Some(sheet))))
+                Some((name, stop.text(), address_of(store, Some(sheet))))
             };
             let unread = results.network.cells.iter().enumerate().filter(|(_, cell)| !cell.issues.is_empty());
             let mend = |(at, cell): (usize, &crate::network::Cell)| {
@@ -100,9 +100,4 @@ pub fn DoNext() -> impl IntoView {
             </section>
         </Show>
     }
-}
-
-/// A reason and a remedy as sentences.
-pub(super) fn sentence(reason: &str, remedy: &str) -> String {
-    format!("{} {remedy}", crate::ui::words::sentence(reason))
 }

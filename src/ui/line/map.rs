@@ -158,7 +158,7 @@ fn node(store: Store, map: &Map, shape: &Shape) -> AnyView {
     let said: Vec<&str> = node.lines.iter().map(String::as_str).chain([sign.as_str()]).collect();
     let said = said.into_iter().filter(|text| !text.is_empty()).collect::<Vec<_>>().join(" ");
     // Its visible words first, as they stand: a voice that names what it sees finds it.
-    let label = format!("{} {said}, {}", node.title, sort.to_lowercase());
+    let label = format!("{} {said}, {}", node.title, sort.to_ascii_lowercase());
     let x = shape.x + PAD;
     let mut y = shape.y + PAD + TITLE - 2.0;
     y -= LEADING;

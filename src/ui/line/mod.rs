@@ -55,7 +55,7 @@ fn address_of(store: Store, sheet: Option<Sheet>) -> String {
 /// Adds a place and goes to its first sheet.
 fn add_place(store: Store, subject: Subject) {
     let id = store.act(|plan| plan.add(subject, subject.sort().title));
-    let first = crate::calculators::offered_at(subject).next();
+    let first = crate::calculators::for_places_of(subject).next();
     let address = first.map(|calculator| store.sheet_address(id, calculator.id));
     super::app::go(&address.unwrap_or_else(|| store.line_address()));
 }

@@ -7,7 +7,7 @@ use crate::network::Origin;
 use crate::results::count;
 use crate::ui::element::Show;
 use crate::ui::signals::{Effect, Memo};
-use crate::ui::words::{formula, sentence};
+use crate::ui::words::formula;
 use bathbook_view::view;
 use leptos::prelude::*;
 
@@ -66,8 +66,8 @@ pub fn Answer(here: Here) -> impl IntoView {
             view! {
                 <div class=class>
                     <div class="what">{head}</div>
-                    <p class="why">{sentence(&stop.reason)}</p>
-                    <p class="remedy">{stop.remedy}</p>
+                    <p class="why">{stop.reason.clone()}</p>
+                    <p class="remedy">{stop.remedy.clone()}</p>
                 </div>
             }
         })
@@ -177,7 +177,7 @@ fn Announce(here: Here) -> impl IntoView {
             if many == 0 { String::new() } else { format!(" {} to look at.", count(many, "finding")) }
         });
         if let Some(stop) = store.results.with(|results| results.stop(cell).cloned()) {
-            return Some(format!("No answer: {}. {}", stop.reason, stop.remedy));
+            return Some(format!("No answer. {}", stop.text()));
         }
         let output = here.calculator.outputs.first()?;
         let (number, unit) = text(here, output, "")?;

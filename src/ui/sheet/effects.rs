@@ -3,11 +3,11 @@
 use super::Here;
 use crate::address::Address;
 use crate::calculator::subject::{SORTS, Sort};
-use crate::calculators::offered_at;
+use crate::calculators::for_places_of;
 use crate::results::Results;
 use crate::ui::element::Show;
 use crate::ui::signals::Memo;
-use crate::ui::words::weight_mark;
+use crate::ui::words::severity_mark;
 use bathbook_view::view;
 use leptos::prelude::*;
 
@@ -120,12 +120,12 @@ pub fn Effects(here: Here) -> impl IntoView {
         store.results.with(|results| {
             let here = here.cell();
             let elsewhere = results.findings().into_iter().filter(|found| {
-                Some(found.cell) != here && found.finding.weight > crate::calculator::Weight::Note
+                Some(found.cell) != here && found.finding.severity > crate::calculator::Severity::Note
             });
             let one = |found: crate::results::Found| {
                 let there = &results.network.cells[found.cell];
                 Look {
-                    mark: weight_mark(found.finding.weight),
+                    mark: severity_mark(found.finding.severity),
                     text: found.finding.text,
                     where_to: format!("{}, {}", there.name, there.calculator.title),
                     address: store.sheet_address(there.place, there.calculator.id),
@@ -228,13 +228,13 @@ fn LeadOn(here: Here) -> impl IntoView {
             let name = store.history.with_untracked(|history| {
                 history.plan().place(here.place).map(|place| place.name.clone()).unwrap_or_default()
             });
-            let named = format!("{name}, {}", sort.title.to_lowercase());
+            let named = format!("{name}, {}", sort.title.to_ascii_lowercase());
             let id = store.act(|plan| {
                 let id = plan.add(sort.subject, &named);
                 plan.set_from(id, Some(here.place));
                 id
             });
-            if let Some(first) = offered_at(sort.subject).next() {
+            if let Some(first) = for_places_of(sort.subject).next() {
                 crate::ui::app::go(&store.sheet_address(id, first.id));
             }
         };

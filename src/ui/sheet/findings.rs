@@ -2,11 +2,11 @@
 
 use super::Here;
 use crate::ask::{Cure, cures};
-use crate::calculator::{Finding, Weight};
+use crate::calculator::{Finding, Severity};
 use crate::plan::Field;
 use crate::ui::element::Show;
 use crate::ui::signals::{Effect, Memo};
-use crate::ui::words::weight_mark;
+use crate::ui::words::severity_mark;
 use bathbook_view::view;
 use leptos::prelude::*;
 use std::time::Duration;
@@ -22,7 +22,9 @@ pub fn Findings(here: Here, #[prop(optional)] stops: bool) -> impl IntoView {
         let Some(cell) = here.cell() else { return Vec::new() };
         store.results.with(|results| {
             let all = results.outcome(cell).map(|outcome| outcome.findings.clone()).unwrap_or_default();
-            all.into_iter().filter(|finding| (finding.weight == Weight::Stop) == stops).collect::<Vec<_>>()
+            all.into_iter()
+                .filter(|finding| (finding.severity == Severity::Serious) == stops)
+                .collect::<Vec<_>>()
         })
     });
     let title = if stops { "What to stop for" } else { "To look at here" };
@@ -48,7 +50,7 @@ pub fn Findings(here: Here, #[prop(optional)] stops: bool) -> impl IntoView {
     });
     on_cleanup(stop_timer);
     let one = move |finding: Finding| {
-        let (class, shape, word) = weight_mark(finding.weight);
+        let (class, shape, word) = severity_mark(finding.severity);
         let text = finding.text.clone();
         let offered = move || {
             let list =
@@ -89,7 +91,7 @@ fn Offer(here: Here, cure: Cure) -> impl IntoView {
     let whose = if cure.place == here.place { String::new() } else { format!("{}: ", cure.name) };
     let row = cure.symbol.split_once('[').map(|(_, key)| key.trim_end_matches(']').to_string());
     let of_row = row.as_ref().map(|key| format!("{key}, ")).unwrap_or_default();
-    let label = format!("{whose}{of_row}{} {}", cure.label.to_lowercase(), cure.text);
+    let label = format!("{whose}{of_row}{} {}", crate::sentence::within(cure.label), cure.text);
     let take = move |_| {
         let symbol = cure.symbol.split('[').next().unwrap_or_default();
         let Some(calculator) = crate::calculators::find(cure.calculator) else { return };

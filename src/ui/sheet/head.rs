@@ -92,8 +92,8 @@ fn Relation(here: Here, from: bool, label: &'static str, sorts: &'static [Subjec
         let target = store.history.with(|history| {
             let target = history.plan().place(place).and_then(end)?;
             let target = history.plan().place(target)?;
-            let sheet =
-                crate::calculators::offered_at(target.subject).find(|c| target.sheets.contains_key(c.id))?;
+            let sheet = crate::calculators::for_places_of(target.subject)
+                .find(|c| target.sheets.contains_key(c.id))?;
             Some((target.id, sheet.id, target.name.clone()))
         });
         target.map(|(id, sheet, name)| {
@@ -109,7 +109,7 @@ fn Relation(here: Here, from: bool, label: &'static str, sorts: &'static [Subjec
                 <select id=id on:change=choose>
                     <option value="">{none}</option>
                     {options}
-                    <option value="new">{format!("a new {}", first.to_lowercase())}</option>
+                    <option value="new">{format!("a new {}", first.to_ascii_lowercase())}</option>
                 </select>
                 {go}
             </div>

@@ -37,7 +37,7 @@ pub fn OrderPaper(here: Here) -> impl IntoView {
     let cautions = cautions(here);
     let name = Memo::new(move |_| {
         let name = store.history.with(|h| h.plan().place(here.place).map(|place| place.name.clone()));
-        format!("{}: work order, {}", name.unwrap_or_default(), here.calculator.title.to_lowercase())
+        format!("{}: work order, {}", name.unwrap_or_default(), here.calculator.title.to_ascii_lowercase())
     });
     // An amount is weighed or measured, so that all numbers share one column; each text has its own.
     let is_number = |input: &&'static Input| input.form == Form::Number;

@@ -42,8 +42,7 @@ pub fn Message(
                     .into_any()
                 }
                 Unread::Wrong(why) => {
-                    view! { <div class="err">{crate::ui::words::sentence(&why)} " " {stands}</div> }
-                        .into_any()
+                    view! { <div class="err">{crate::sentence::sentence(&why)} " " {stands}</div> }.into_any()
                 }
                 Unread::Empty => ().into_any(),
             });

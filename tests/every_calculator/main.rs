@@ -1,0 +1,62 @@
+//! The tests that every calculator gets by being declared: `cargo test --test every_calculator`.
+//!
+//! - `declared`: what a declaration can be held to without running it; `links`: what it follows, and cures.
+//! - `tried`: what shows only when it runs: over its examples and many inputs of its ranges.
+//! - `broken`: each of these checks can fail.
+//! - `house`: what holds of the whole source.
+
+mod broken;
+mod declared;
+mod house;
+mod links;
+mod tried;
+
+use bathbook::ask::self_check;
+use bathbook::calculator::Calculator;
+use bathbook::calculators::ALL;
+
+/// Fails with the faults of every calculator, each under its id.
+fn none_of(faults: impl Fn(&'static Calculator) -> Vec<String>) {
+    let mut report = String::new();
+    for calculator in ALL {
+        let found = faults(calculator);
+        if !found.is_empty() {
+            report += &format!("\n{}:\n  {}\n", calculator.id, found.join("\n  "));
+        }
+    }
+    assert!(report.is_empty(), "\n{report}");
+}
+
+#[test]
+fn published_examples_hold() {
+    none_of(self_check);
+}
+
+#[test]
+fn declarations_are_complete() {
+    none_of(declared::faults);
+}
+
+#[test]
+fn ids_and_titles_are_unique() {
+    assert_eq!(declared::twins(ALL), Vec::<String>::new());
+}
+
+/// The line map and the tables beside it find what they show.
+#[test]
+fn places_have_what_the_line_map_asks_for() {
+    assert_eq!(declared::roles_not_given(ALL), Vec::<String>::new());
+}
+
+#[test]
+fn links_reach_only_backwards_and_cures_can_be_typed() {
+    none_of(links::faults);
+}
+
+/// Any values within the declared ranges give an answer or a remedy, never a fault; the answer with the
+/// working is the answer without it, to the last bit; all that is declared is read or reached by some of
+/// them; and all texts are sentences.
+#[test]
+fn ranges_hold_what_they_promise() {
+    none_of(tried::faults);
+}
