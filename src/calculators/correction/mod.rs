@@ -64,6 +64,9 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Work")
             .help("What you mean to take out before anything is added.")
             .when(When::Is("draw", &[FIXED])),
+        input("tol", "Leave alone within", PERCENT, [0.0, 50.0], [0.0, 10.0], 0.0)
+            .group("Work")
+            .help("Of what is wanted: a component as near as this is kept where it is. 2 to 5 % is common practice, no source."),
         choice("fill", "Filled up with", NUMBER, &[(WATER, 0.0), (OTHER, 0.0)])
             .group("Work")
             .help("Deionised water, or a liquid that holds some of the components, such as fresh bath.")
@@ -77,12 +80,12 @@ pub static CALCULATOR: Calculator = Calculator {
             add: Some("Add a component"),
             suggest: &["Cu", "H2SO4", "Cl", "Ni", "H3BO3", "Sn", "Ag", "CH4O3S", "Au", "Zn", "Pd", "In", "Co"],
             presets: &[
-                ("Cu", &[("salt", "CuSO4·5H2O")]),
-                ("Ni", &[("salt", "NiSO4·6H2O")]),
-                ("Zn", &[("salt", "ZnSO4·7H2O")]),
-                ("Co", &[("salt", "CoSO4·7H2O")]),
-                ("Sn", &[("salt", "SnSO4")]),
-                ("H3BO3", &[("salt", "H3BO3")]),
+                ("Cu", &[("added_as", SOLID), ("salt", "CuSO4·5H2O")]),
+                ("Ni", &[("added_as", SOLID), ("salt", "NiSO4·6H2O")]),
+                ("Zn", &[("added_as", SOLID), ("salt", "ZnSO4·7H2O")]),
+                ("Co", &[("added_as", SOLID), ("salt", "CoSO4·7H2O")]),
+                ("Sn", &[("added_as", SOLID), ("salt", "SnSO4")]),
+                ("H3BO3", &[("added_as", SOLID), ("salt", "H3BO3")]),
                 ("H2SO4", &[("added_as", LIQUID)]),
                 ("Cl", &[("added_as", LIQUID)]),
                 ("CH4O3S", &[("added_as", LIQUID)]),
@@ -99,7 +102,7 @@ pub static CALCULATOR: Calculator = Calculator {
                     .only_followed()
                     .follows(&[("make-up", "c_M")])
                     .help("Of a metal, as the bath was made up; what is typed as wanted goes before it."),
-                choice("added_as", "Added as", NUMBER, &[(SOLID, 0.0), (LIQUID, 0.0), (NOTHING, 0.0)])
+                choice("added_as", "Added as", NUMBER, &[(NOTHING, 0.0), (SOLID, 0.0), (LIQUID, 0.0)])
                     .help("What raises it. With nothing it can only be drawn off."),
                 note("salt", "Formula of the solid")
                     .help("As on the label, with its water: CuSO4·5H2O. All that it brings of other components is counted.")
@@ -242,9 +245,20 @@ pub static CALCULATOR: Calculator = Calculator {
             within: 1e-6,
         },
         Example {
+            source: "By hand: 100 L from 8 to 10 g/L of gold is 200 g, in KAu(CN)2 with 68.37 % of gold (molmass) 292.5 g",
+            inputs: &[("class_k", "cyanide"), ("V_m", "100 L")],
+            rows: &[(
+                TABLE,
+                "Au",
+                &[("c", "8 g/L"), ("c_t", "10 g/L"), ("added_as", SOLID), ("salt", "KAu(CN)2")],
+            )],
+            answers: &[("m[Au]", "292.54 g")],
+            within: 4e-4,
+        },
+        Example {
             source: "By hand: 200 L from 36 to 40 g/L of copper is 800 g, in CuSO4·5H2O with 25.451 % of copper (molmass) 3.1433 kg",
             inputs: &[("class_k", "acid"), ("V_m", "200 L")],
-            rows: &[(TABLE, "Cu", &[("c", "36 g/L"), ("c_t", "40 g/L"), ("salt", "CuSO4·5H2O")])],
+            rows: &[(TABLE, "Cu", &[("c", "36 g/L"), ("c_t", "40 g/L"), ("added_as", SOLID), ("salt", "CuSO4·5H2O")])],
             answers: &[("V_x", "0 L"), ("m[Cu]", "3.1433 kg")],
             within: 4e-4,
         },

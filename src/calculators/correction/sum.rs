@@ -121,6 +121,7 @@ fn lines(w: &mut Work, end: End, has_content: bool) -> Result<Vec<Line>, Stop> {
     if rows.is_empty() {
         return Err(Stop::todo("c", "no component is listed yet", "Add a component, or type an analysis."));
     }
+    let [tol] = w.inputs(["tol"])?;
     let keys: Vec<String> = rows.iter().map(|row| row.key.to_string()).collect();
     let mut lines = Vec::new();
     for (at, row) in rows.into_iter().enumerate() {
@@ -130,7 +131,10 @@ fn lines(w: &mut Work, end: End, has_content: bool) -> Result<Vec<Line>, Stop> {
             return Err(Stop::todo("c", reason, "Type what the analysis found.").row(&key));
         };
         let planned = w.optional(&row, "c_plan")?.map(|c| c / Q::constant("metal", 100.0, PERCENT_METAL));
-        let target = w.optional(&row, "c_t")?.or(planned);
+        let target = w.optional(&row, "c_t")?.or(planned).map(|target| {
+            let is_near = (measured.si - target.si).abs() <= tol.si * target.si && tol.si > 0.0;
+            if is_near { measured } else { target }
+        });
         let added_as = w.word(&row, "added_as")?;
         let in_fill = if has_content && end == End::Mark {
             w.of(&row, ["c_f"])?[0]
@@ -144,6 +148,8 @@ fn lines(w: &mut Work, end: End, has_content: bool) -> Result<Vec<Line>, Stop> {
                 let text = if text.is_empty() { key.as_str() } else { &*text };
                 let typed = w.optional(&row, "x_s")?;
                 formula = match Formula::read(text) {
+                    // A row named after an element does not say which salt of it is meant.
+                    Ok(formula) if text == key && formula.counts().len() == 1 => None,
                     Ok(formula) => Some(formula),
                     Err(_) if typed.is_some() || target.is_none() => None,
                     Err(refusal) => return Err(refusal).or_stop_row("salt", &key),

@@ -47,7 +47,7 @@ fn low_in_metal_and_high_in_acid_with_a_full_tank() {
 #[test]
 fn a_salt_that_brings_two_things_is_counted_for_both() {
     let rows: Rows = &[
-        (TABLE, "Ni", &[("c", "70 g/L"), ("c_t", "77 g/L"), ("salt", "NiSO4·6H2O")]),
+        (TABLE, "Ni", &[("c", "70 g/L"), ("c_t", "77 g/L"), ("added_as", SOLID), ("salt", "NiSO4·6H2O")]),
         (TABLE, "Cl", &[("c", "5 g/L"), ("c_t", "12 g/L"), ("added_as", SOLID), ("salt", "NiCl2·6H2O")]),
     ];
     let outcome = correction(&[("class_k", "acid"), ("V_m", "100 L")], rows).unwrap();
@@ -59,7 +59,11 @@ fn a_salt_that_brings_two_things_is_counted_for_both() {
 
 #[test]
 fn an_analysis_at_a_low_level_overstates_the_bath() {
-    let rows: Rows = &[(TABLE, "Cu", &[("c", "44.444444 g/L"), ("c_t", "40 g/L"), ("salt", "CuSO4·5H2O")])];
+    let rows: Rows = &[(
+        TABLE,
+        "Cu",
+        &[("c", "44.444444 g/L"), ("c_t", "40 g/L"), ("added_as", SOLID), ("salt", "CuSO4·5H2O")],
+    )];
     let outcome = correction(&[("class_k", "acid"), ("V_m", "200 L"), ("V_n", "180 L")], rows).unwrap();
     is(number(&outcome, "V_x", "", L), 0.0, 1e-3);
     is(number(&outcome, "V_w", "", L), 20.0, 1e-3);
@@ -69,8 +73,8 @@ fn an_analysis_at_a_low_level_overstates_the_bath() {
 #[test]
 fn acid_is_never_added_to_cyanide() {
     let rows: Rows = &[
-        (TABLE, "Au", &[("c", "8 g/L"), ("c_t", "10 g/L"), ("salt", "KAu(CN)2")]),
-        (TABLE, "Citric acid", &[("c", "60 g/L"), ("c_t", "70 g/L"), ("x_s", "100 %")]),
+        (TABLE, "Au", &[("c", "8 g/L"), ("c_t", "10 g/L"), ("added_as", SOLID), ("salt", "KAu(CN)2")]),
+        (TABLE, "Citric acid", &[("c", "60 g/L"), ("c_t", "70 g/L"), ("added_as", SOLID), ("x_s", "100 %")]),
     ];
     let stop = correction(&[("class_k", "cyanide"), ("V_m", "200 L")], rows).unwrap_err();
     assert!(stop.reason.contains("cyanide") && stop.row == "Citric acid", "{stop:?}");
@@ -120,8 +124,28 @@ fn what_prevents_it_is_named() {
 
 #[test]
 fn what_was_really_added_says_what_was_reached() {
-    let rows: Rows =
-        &[(TABLE, "Cu", &[("c", "36 g/L"), ("c_t", "40 g/L"), ("salt", "CuSO4·5H2O"), ("added", "3 kg")])];
+    let rows: Rows = &[(
+        TABLE,
+        "Cu",
+        &[("c", "36 g/L"), ("c_t", "40 g/L"), ("added_as", SOLID), ("salt", "CuSO4·5H2O"), ("added", "3 kg")],
+    )];
     let outcome = correction(&[("class_k", "acid"), ("V_m", "200 L")], rows).unwrap();
     is(number(&outcome, "c_got", "Cu", G_PER_L), 36.0 + 3000.0 * 0.25451 / 200.0, 1e-3);
+}
+
+/// 40 g/L of copper from metal that dissolves in nothing: a salt must be named.
+#[test]
+fn copper_is_added_as_a_salt_and_not_as_metal() {
+    let rows: Rows = &[(TABLE, "Cu", &[("c", "36 g/L"), ("c_t", "40 g/L"), ("added_as", SOLID)])];
+    let stop = correction(&[("class_k", "acid"), ("V_m", "200 L")], rows).unwrap_err();
+    assert!(stop.todo && stop.at == Some("salt"), "{stop:?}");
+}
+
+#[test]
+fn what_is_near_enough_is_left_alone() {
+    let rows: Rows = &[(TABLE, "Cu", &[("c", "40.5 g/L"), ("c_t", "40 g/L"), ("added_as", NOTHING)])];
+    let exact = correction(&[("class_k", "acid"), ("V_m", "200 L")], rows).unwrap();
+    is(number(&exact, "V_x", "", L), 200.0 * 0.5 / 40.5, 1e-6);
+    let near = correction(&[("class_k", "acid"), ("V_m", "200 L"), ("tol", "2 %")], rows).unwrap();
+    is(number(&near, "V_x", "", L), 0.0, 1e-9);
 }
