@@ -17,8 +17,8 @@ pub struct Component<'a> {
     pub measured: Q,
     /// Wanted, g/L; `None` to leave it as it comes.
     pub target: Option<Q>,
-    /// In the liquid that fills up, g/L; none in water.
-    pub in_fill: Q,
+    /// In the liquid that fills up, g/L; `None` in water.
+    pub in_fill: Option<Q>,
 }
 
 /// What corrects one of the components.
@@ -142,23 +142,38 @@ pub fn correct(
         .filter(|(_, stock)| stock.is_liquid)
         .map(|(a, _)| *a)
         .fold(no_liquid, |a, b| a + b);
-    let left = tank.now - draw;
-    let (fill, end) = match tank.end {
-        End::Mark => {
-            let fill = tank.mark - left - liquids;
-            // To rounding, where the last litre of room is what set the draw-off.
-            let fill = if fill.si.abs() < hair { Q::constant("none", 0.0, L) } else { fill };
-            (fill, tank.mark)
-        }
-        End::AsItComes => (Q::constant("none", 0.0, L), left + liquids),
-    };
+    let (fill, end) = level(tank, draw, liquids);
     Ok(Correction { draw, amounts, fill, end, set_by })
 }
 
+/// What is left to fill up with, and the volume at the end.
+pub fn level(tank: &Tank, draw: Q, liquids: Q) -> (Q, Q) {
+    let left = tank.now - draw;
+    let none = Q::constant("none", 0.0, L);
+    match tank.end {
+        End::Mark => {
+            let fill = tank.mark - left - liquids;
+            // To rounding, where the last litre of room is what set the draw-off.
+            (if fill.si.abs() < 1e-9 * tank.mark.si { none } else { fill }, tank.mark)
+        }
+        End::AsItComes => (none, left + liquids),
+    }
+}
+
+/// How much of its stock a component takes, once what else brings of it is known: its balance, for one amount.
+///
+/// `(C_t·V_e − C·(V − x) − what else brings of it)/S`.
+pub fn amount(part: &Component, left: Q, end: Q, others: Option<Q>, strength: Q) -> Option<Q> {
+    let missing = part.target? * end - part.measured * left;
+    Some(others.map_or(missing, |others| missing - others) / strength)
+}
+
 /// The concentration of a component that a correction leaves: what stays, what is added, over the volume.
-pub fn reached(tank: &Tank, part: &Component, found: &Correction, added: Q) -> Result<Q, Refusal> {
+pub fn reached(tank: &Tank, part: &Component, found: &Correction, added: Option<Q>) -> Result<Q, Refusal> {
     let end = above_zero(found.end, "nothing is left in the tank")?;
-    Ok((part.measured * (tank.now - found.draw) + added + part.in_fill * found.fill) / end)
+    let stays = part.measured * (tank.now - found.draw);
+    let filled = part.in_fill.map(|c| c * found.fill);
+    Ok([added, filled].into_iter().flatten().fold(stays, |sum, more| sum + more) / end)
 }
 
 /// The amounts of the stocks, each as a line over the volume drawn off: at none, and for each m³.
@@ -172,7 +187,7 @@ fn amounts(tank: &Tank, parts: &[Component], stocks: &[Stock]) -> Result<Vec<(f6
                 "Type what the component is to come to, or take its stock away.",
             ));
         };
-        let (c, fill) = (part.measured.si, part.in_fill.si);
+        let (c, fill) = (part.measured.si, part.in_fill.map_or(0.0, |c| c.si));
         let coefficient = |other: &Stock| {
             let holds: f64 = other.holds.iter().filter(|(of, _)| *of == stock.of).map(|(_, s)| s).sum();
             let thins = match tank.end {
@@ -255,7 +270,7 @@ fn conditions(tank: &Tank, parts: &[Component], stocks: &[Stock], lines: &[(f64,
             };
             stocks.iter().zip(lines).map(of).sum()
         };
-        let (c, in_fill) = (part.measured.si, part.in_fill.si);
+        let (c, in_fill) = (part.measured.si, part.in_fill.map_or(0.0, |c| c.si));
         conditions.push(Condition {
             zero: target.si * end_zero - now * c - brought(0) - in_fill * fill.0,
             slope: target.si * end_slope + c - brought(1) - in_fill * fill.1,
@@ -307,7 +322,7 @@ mod tests {
 
     fn part(name: &str, measured: f64, target: f64) -> Component<'_> {
         let c = |number| Q::constant("c", number, G_PER_L);
-        Component { name, measured: c(measured), target: Some(c(target)), in_fill: c(0.0) }
+        Component { name, measured: c(measured), target: Some(c(target)), in_fill: None }
     }
 
     fn liquid(of: usize, holds: &[(usize, f64)]) -> Stock {
@@ -392,8 +407,7 @@ mod tests {
         let full = tank(200.0, 200.0, End::Mark);
         let found = correct(&full, &parts, &[liquid(0, &[(0, 65.0)])], Draw::Least).unwrap();
         is(found.draw.number(L), 27.5862, 1e-3);
-        let zero = Q::constant("m", 0.0, KG);
-        is(reached(&full, &parts[1], &found, zero).unwrap().number(G_PER_L), 172.414, 1e-3);
+        is(reached(&full, &parts[1], &found, None).unwrap().number(G_PER_L), 172.414, 1e-3);
         assert!(found.set_by.unwrap().contains("room"));
     }
 }

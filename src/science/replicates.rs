@@ -30,7 +30,7 @@ pub fn standard_deviation(values: &[Q], mean: Q, unit: &'static Unit) -> Result<
 /// t the two-sided quantile of Student's distribution with n − 1 degrees of freedom.
 pub fn half_width(s: Q, n: usize, confidence: f64) -> Result<Q, Refusal> {
     let t = t_quantile(n.saturating_sub(1) as u32, 0.5 + 0.5 * confidence)?;
-    Ok(t * s / Q::from(n as f64).sqrt())
+    Ok(t * s / Q::constant("n", n as f64, NUMBER).sqrt())
 }
 
 /// The quantile of Student's t distribution: what a value stays below with probability `p`, 0.5 to 1.

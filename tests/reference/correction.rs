@@ -5,12 +5,10 @@ use bathbook::quantity::Q;
 use bathbook::science::correction::{Component, Correction, Draw, End, Stock, Tank, correct};
 use bathbook::units::*;
 
-const NONE: fn() -> Q = || Q::constant("none", 0.0, G_PER_L);
-
 pub fn topics() -> Vec<Topic> {
     vec![
         ("B.decant-replace", |row| {
-            let part = Component { in_fill: row.q("replace_with", G_PER_L)?, ..part(row)? };
+            let part = Component { in_fill: Some(row.q("replace_with", G_PER_L)?), ..part(row)? };
             let found = correct(&tank(row, 1.0, End::Mark)?, &[part], &[], Draw::Least)?;
             Ok(Found::Quantity(found.draw, L))
         }),
@@ -30,7 +28,7 @@ pub fn topics() -> Vec<Topic> {
                 let (from, to) =
                     text.and_then(|text| text.split_once("->")).ok_or(Problem::Unread(name.into()))?;
                 let c = |text: &str| -> Result<Q, Problem> { Ok(Q::named("c", value(text, G_PER_L)?)) };
-                Ok(Component { name, measured: c(from)?, target: Some(c(to)?), in_fill: NONE() })
+                Ok(Component { name, measured: c(from)?, target: Some(c(to)?), in_fill: None })
             };
             let parts = [part(components[0])?, part(components[1])?, part(components[2])?];
             let (copper, acid, chloride) = (row.number("Cu_conc")?, row.number("acid")?, row.number("HCl")?);
@@ -62,7 +60,7 @@ fn row_acid(row: &Row) -> Result<f64, Problem> {
 
 fn part(row: &Row) -> Result<Component<'static>, Problem> {
     let target = Some(row.q("target", G_PER_L)?);
-    Ok(Component { name: "it", measured: row.q("C", G_PER_L)?, target, in_fill: NONE() })
+    Ok(Component { name: "it", measured: row.q("C", G_PER_L)?, target, in_fill: None })
 }
 
 /// A tank that has this many times its volume to the mark.

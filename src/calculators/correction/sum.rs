@@ -5,7 +5,9 @@ use super::{AS_IT_COMES, FIXED, LIQUID, NOTHING, OTHER, SOLID, TABLE};
 use crate::calculator::{Refuse, Row, Severity, Stop, Work};
 use crate::calculators::make_up::meets;
 use crate::quantity::Q;
-use crate::science::correction::{Component, Correction, Draw, End, Stock, Tank, correct, reached};
+use crate::science::correction::{
+    Component, Correction, Draw, End, Stock, Tank, amount, correct, level, reached,
+};
 use crate::science::elements::is_metal;
 use crate::science::formula::Formula;
 use crate::science::metals;
@@ -16,7 +18,7 @@ pub(super) struct Line {
     pub row: Row,
     measured: Q,
     target: Option<Q>,
-    in_fill: Q,
+    in_fill: Option<Q>,
     pub added_as: &'static str,
     /// What it brings of which component: share of a solid, strength of a liquid. Its own stands first.
     brings: Vec<(usize, Q)>,
@@ -63,19 +65,13 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let found = correct(&tank, &parts, &stocks, draw).or_stop(if v_n > v_m { "V_n" } else { "draw" })?;
 
     let draw = w.answer("V_x", found.draw)?;
-    let mut amounts = Vec::new();
-    let mut liquids = Q::constant("none", 0.0, L);
-    for (stock, amount) in stocks.iter().zip(&found.amounts) {
-        let Some(line) = lines.get(stock.of) else { continue };
-        let amount = w.give(&line.row, if stock.is_liquid { "v" } else { "m" }, *amount)?;
-        if stock.is_liquid {
-            liquids = liquids + amount;
-        }
-        amounts.push((stock.of, amount));
-    }
-    w.answer("V_a", liquids)?;
-    let fill = w.answer("V_w", found.fill)?;
-    let end_volume = w.answer("V_e", found.end)?;
+    let amounts = additions(w, &tank, (&lines, &parts, &stocks), &found, draw)?;
+    let liquid = |(of, _): &&(usize, Q)| lines.get(*of).is_some_and(|line| line.added_as == LIQUID);
+    let liquids = amounts.iter().filter(liquid).map(|(_, amount)| *amount).reduce(|a, b| a + b);
+    let liquids = w.answer("V_a", liquids.unwrap_or_else(|| Q::constant("none", 0.0, L)))?;
+    let (fill, end_volume) = level(&tank, draw, liquids);
+    let fill = w.answer("V_w", fill)?;
+    let end_volume = w.answer("V_e", end_volume)?;
     let share = w.answer("f_x", draw / v_n)?;
     let found = Correction { draw, fill, end: end_volume, ..found };
 
@@ -136,11 +132,7 @@ fn lines(w: &mut Work, end: End, has_content: bool) -> Result<Vec<Line>, Stop> {
             if is_near { measured } else { target }
         });
         let added_as = w.word(&row, "added_as")?;
-        let in_fill = if has_content && end == End::Mark {
-            w.of(&row, ["c_f"])?[0]
-        } else {
-            Q::constant("none", 0.0, G_PER_L)
-        };
+        let in_fill = if has_content && end == End::Mark { Some(w.of(&row, ["c_f"])?[0]) } else { None };
         let (mut formula, mut also, mut brings) = (None, None, Vec::new());
         match added_as {
             SOLID => {
@@ -219,13 +211,60 @@ fn solid(
     Ok(brings)
 }
 
-/// What all that is added brings of a component.
-fn brought(lines: &[Line], amounts: &[(usize, Q)], of: usize) -> Q {
+/// The amounts of the stocks, each from the balance of its own component.
+fn additions(
+    w: &mut Work,
+    tank: &Tank,
+    (lines, parts, stocks): (&[Line], &[Component], &[Stock]),
+    found: &Correction,
+    draw: Q,
+) -> Result<Vec<(usize, Q)>, Stop> {
+    let mut solved = Vec::new();
+    for (stock, amount) in stocks.iter().zip(&found.amounts) {
+        let Some(line) = lines.get(stock.of) else { continue };
+        let is_shared = lines.iter().any(|line| line.brings.len() > 1);
+        let unit = if stock.is_liquid { L } else { KG };
+        // Where stocks bring each other's component, the balances are solved together first.
+        let label = "Amount, from all balances together";
+        solved.push(match is_shared {
+            true => (stock.of, w.step_in(&line.row, "a", label, unit, *amount)?),
+            false => (stock.of, *amount),
+        });
+    }
+    let end = match tank.end {
+        End::Mark => tank.mark,
+        End::AsItComes => w.step("V_s", "Volume at the end, from the balances", L, found.end)?,
+    };
+    let mut fill = None;
+    if lines.iter().any(|line| line.in_fill.is_some()) {
+        fill = Some(w.step("V_f", "Filled up, from the balances", L, found.fill)?);
+    }
+    let mut amounts = Vec::new();
+    for ((of, known), stock) in solved.iter().zip(stocks) {
+        let (Some(line), Some(part)) = (lines.get(*of), parts.get(*of)) else { continue };
+        let others: Vec<(usize, Q)> = solved.iter().filter(|(other, _)| other != of).copied().collect();
+        let filled = part.in_fill.zip(fill).map(|(c, fill)| c * fill);
+        let others = [brought(lines, &others, *of), filled].into_iter().flatten().reduce(|a, b| a + b);
+        let own = line.brings.first().map(|(_, holds)| *holds);
+        let balance = own.and_then(|own| amount(part, tank.now - draw, end, others, own));
+        let unit = if stock.is_liquid { L } else { KG };
+        // To rounding, where nothing of it is wanted.
+        let value = match balance.filter(|_| known.si > 1e-12 * tank.mark.si) {
+            Some(balance) => balance,
+            None => Q::constant("none", 0.0, unit),
+        };
+        amounts.push((*of, w.give(&line.row, if stock.is_liquid { "v" } else { "m" }, value)?));
+    }
+    Ok(amounts)
+}
+
+/// What all that is added brings of a component; `None` where nothing brings it.
+fn brought(lines: &[Line], amounts: &[(usize, Q)], of: usize) -> Option<Q> {
     let terms = amounts.iter().flat_map(|(stock, amount)| {
         let brings = lines.get(*stock).map(|line| line.brings.as_slice()).unwrap_or_default();
         brings.iter().filter(move |(component, _)| *component == of).map(move |(_, holds)| *holds * *amount)
     });
-    terms.reduce(|a, b| a + b).unwrap_or_else(|| Q::constant("none", 0.0, KG))
+    terms.reduce(|a, b| a + b)
 }
 
 /// What the bath really came to, once everything that was added is typed.
