@@ -178,11 +178,13 @@ impl Results {
         let value = datum.value;
         let issue = found.issues.iter().find(|issue| issue.at == port && issue.key == field.key).cloned();
         let shown = entry.and_then(|entry| Unit::named(input.unit.kind, entry.show.as_deref()?));
+        let shown = shown.filter(|unit| input.shows(unit));
         let unit = match (shown, origin) {
             (Some(unit), _) => unit,
             (None, Origin::Typed | Origin::Overtyped) => value.unit,
             _ if value.si.is_finite() => style.best(value.si, input.unit),
-            _ => style.best(input.unit.to_si(input.usual[1]), input.unit),
+            // Nothing stands there yet: the declared unit, or its counterpart among those preferred.
+            _ => style.best(input.unit.to_si(1.0), input.unit),
         };
         let number = |digits: usize| {
             if value.si.is_finite() {

@@ -44,6 +44,11 @@ impl Input {
         }
     }
 
+    /// Whether a field can show this in a unit: one of its kind that can be written behind a number.
+    pub fn shows(&self, unit: &Unit) -> bool {
+        unit.kind == self.unit.kind && (!unit.symbol.is_empty() || *unit == *self.unit)
+    }
+
     /// Of two readings, the one that this input may have stands first.
     fn likelier_first(&self, unread: Unread, style: &Style) -> Unread {
         let Unread::Ambiguous([first, second]) = unread else { return unread };

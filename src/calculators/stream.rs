@@ -98,34 +98,34 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     tables: &[
         Table {
-        id: metals::TABLE,
-        label: "Metals",
-        key_label: "Metal",
-        add: Some("Add a metal"),
-        suggest: metals::SYMBOLS,
-        presets: &[],
-        columns: &[
-            input("c_in", "In the liquid it comes from", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0], 0.0)
-                .needed()
-                .from_origin(&[("make-up", "c_M"), ("stream", "c_on")])
-                .help("In the bath, or in the last stage of the rinse before."),
-            input("m_prev", "Carried in from the rinse before", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e6], 0.0)
-                .only_followed()
-                .from_origin(&[("stream", "m_on")])
-                .help("Only for the balance: what the rinse before says it passed on.")
-                .when(When::Is("kind", &[RINSE])),
-        ],
-        answers: &[
-            output("c_w", "In this stream", MG_PER_L_METAL).role(Role::Concentration),
-            output("m_w", "Leaves with it", G_PER_DAY_METAL).role(Role::Load),
-            output("m_in", "Comes in", G_PER_DAY_METAL),
-            output("c_on", "In what stays on the wafers", G_PER_L_METAL),
-            output("m_on", "Carried on by the wafers", G_PER_DAY_METAL),
-            output("m_bath", "Taken from a bath or typed", G_PER_DAY_METAL),
-            output("m_rinse", "Taken over from a rinse", G_PER_DAY_METAL),
-            output("m_once", "In one dump", G_METAL),
-        ],
-    },
+            id: metals::TABLE,
+            label: "Metals",
+            key_label: "Metal",
+            add: Some("Add a metal"),
+            suggest: metals::SYMBOLS,
+            presets: &[],
+            columns: &[
+                input("c_in", "In the liquid it comes from", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0], 0.0)
+                    .needed()
+                    .from_origin(&[("make-up", "c_M"), ("stream", "c_on")])
+                    .help("In the bath, or in the last stage of the rinse before."),
+                input("m_prev", "Carried in from the rinse before", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e6], 0.0)
+                    .only_followed()
+                    .from_origin(&[("stream", "m_on")])
+                    .help("Only for the balance: what the rinse before says it passed on.")
+                    .when(When::Is("kind", &[RINSE])),
+            ],
+            answers: &[
+                output("c_w", "In this stream", MG_PER_L_METAL).role(Role::Concentration),
+                output("m_w", "Leaves with it", G_PER_DAY_METAL).role(Role::Load),
+                output("m_in", "Comes in", G_PER_DAY_METAL),
+                output("c_on", "In what stays on the wafers", G_PER_L_METAL),
+                output("m_on", "Carried on by the wafers", G_PER_DAY_METAL),
+                output("m_bath", "Taken from a bath or typed", G_PER_DAY_METAL),
+                output("m_rinse", "Taken over from a rinse", G_PER_DAY_METAL),
+                output("m_once", "In one dump", G_METAL),
+            ],
+        },
         Table {
             id: "routes",
             label: "What each route says of it",

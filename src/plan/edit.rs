@@ -127,8 +127,7 @@ impl Plan {
     /// nothing is typed, the usual or the linked value stays one.
     pub fn show_in(&mut self, field: &Field, unit: &Unit) {
         let style = self.style();
-        let Some(input) =
-            field.input().filter(|input| input.unit.kind == unit.kind && input.form == Form::Number)
+        let Some(input) = field.input().filter(|input| input.form == Form::Number && input.shows(unit))
         else {
             return;
         };

@@ -171,7 +171,7 @@ fn a_unit_that_was_typed_stays_the_fields_when_it_is_emptied_and_typed_anew() {
     let twelve = answer(&browser, "t_up");
     browser.clear("#f-V");
     browser.wait_text("#f-V ~ .unit", "US gal");
-    browser.wait_holds("#f-V-hint", "Usual value, not typed");
+    browser.wait_holds(".answer", "Still to do");
     browser.type_into("#f-V", "24");
     browser.wait_text("#f-V ~ .unit", "US gal");
     let double = wait_other(&browser, "t_up", &twelve);

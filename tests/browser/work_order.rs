@@ -59,7 +59,9 @@ fn the_paper_holds_all_that_hands_need_and_nothing_else() {
     browser.wait_gone(".order-paper");
     browser.eval("window.print = () => { window.printed = true }");
     browser.click_named("Print the work order");
-    assert_eq!(browser.eval("window.printed"), true);
+    browser.until("the print", || {
+        if browser.eval("!!window.printed") == true { Ok(()) } else { Err("none".into()) }
+    });
     browser.as_printed(true);
     browser.wait(".order-paper");
     let paper = browser.text(".order-paper");

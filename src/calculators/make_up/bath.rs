@@ -157,7 +157,7 @@ pub fn refuse_insoluble(
     let before = ingredients.iter().zip(amounts).filter(|(i, _)| goes_before_salts(i));
     let with_acid =
         before.filter_map(|(_, amount)| Some((amount.mass.si - amount.substance?.si).max(0.0))).sum::<f64>();
-    let first = m_w1 + Q::constant("water with acid", with_acid, KG);
+    let first = if with_acid > 0.0 { m_w1 + Q::constant("water with acid", with_acid, KG) } else { m_w1 };
     // The water of concentrates dissolves too; where their content is not known, all of it counts.
     let brought = ingredients.iter().zip(amounts).filter(|(i, _)| i.supply != Supply::SOLID);
     let brought = brought.map(|(_, amount)| amount.mass.si - amount.substance.map_or(0.0, |own| own.si));

@@ -91,7 +91,7 @@ fn section(balance: Balance) -> impl IntoView {
         };
         let rows = rows.into_iter().map(row).collect_view();
         view! {
-            <div class="data-frame" tabindex="0" role="region" aria-label=title>
+            <div class="data-frame" tabindex="0" role="region" aria-label=format!("{title}: {key_label}")>
                 <table class="data">
                     <thead><tr><th scope="col">{key_label}</th>{heads}</tr></thead>
                     <tbody>{rows}</tbody>

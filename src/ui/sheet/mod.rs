@@ -51,6 +51,7 @@ pub fn SheetPage(place: Id, calculator: &'static str) -> impl IntoView {
         return view! { <main id="main" class="sheet"><h1>"There is no such sheet"</h1></main> }.into_any();
     };
     let here = Here { store, place, calculator };
+    let printing = RwSignal::new(false);
     let is_there = Memo::new(move |_| here.cell().is_some());
     let gone = move || {
         view! {
@@ -73,12 +74,12 @@ pub fn SheetPage(place: Id, calculator: &'static str) -> impl IntoView {
                 <rows::Tables here />
                 <findings::Findings here />
                 <answer::MoreAnswers here />
-                <work_order::Order here />
+                <work_order::Order here printing />
                 <findings::Cautions here />
                 <picture::Picture here />
                 <working::Working here />
                 <sources::Sources here />
-                <order_paper::OrderPaper here />
+                <order_paper::OrderPaper here printing />
             </main>
             <effects::Effects here />
         </Show>

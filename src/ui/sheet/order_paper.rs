@@ -14,16 +14,24 @@ use leptos::prelude::*;
 /// While this stands on the page's body, the paper is printed and not the sheet.
 const MARK: &str = "data-print";
 
-/// Prints the paper alone.
-pub fn print(_: leptos::ev::MouseEvent) {
-    let Some(body) = document().body() else { return };
-    let _ = body.set_attribute(MARK, "order");
-    let _ = window().print();
+/// Prints the paper alone, once it is built.
+pub fn print(printing: RwSignal<bool>) {
+    printing.set(true);
+    request_animation_frame(|| {
+        let Some(body) = document().body() else { return };
+        let _ = body.set_attribute(MARK, "order");
+        let _ = window().print();
+    });
 }
 
-/// The paper; never on the screen.
+/// The paper; never on the screen, and only built to be printed.
 #[component]
-pub fn OrderPaper(here: Here) -> impl IntoView {
+pub fn OrderPaper(here: Here, printing: RwSignal<bool>) -> impl IntoView {
+    view! { <Show when=move || printing.get()><Paper here printing /></Show> }
+}
+
+#[component]
+fn Paper(here: Here, printing: RwSignal<bool>) -> impl IntoView {
     let Some(declared) = here.calculator.work_order else { return ().into_any() };
     let store = here.store;
     let printed = leptos::ev::Custom::<leptos::ev::Event>::new("afterprint");
@@ -31,6 +39,7 @@ pub fn OrderPaper(here: Here) -> impl IntoView {
         if let Some(body) = document().body() {
             let _ = body.remove_attribute(MARK);
         }
+        printing.set(false);
     });
     on_cleanup(move || handle.remove());
     let steps = steps(here);

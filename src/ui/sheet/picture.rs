@@ -125,13 +125,9 @@ fn in_unit(unit: &Unit) -> String {
 
 #[component]
 fn Axis(list: Memo<Vec<Choice>>, now: Memo<String>, set: RwSignal<String>) -> impl IntoView {
-    let options = move || {
-        let now = now.get();
-        let one = |(symbol, label): Choice| {
-            let is_now = symbol == now;
-            view! { <option value=symbol selected=is_now>{label}</option> }
-        };
-        list.get().into_iter().map(one).collect_view()
+    let one = move |(symbol, label): Choice| {
+        let value = symbol.clone();
+        view! { <option value=value selected=move || now.with(|now| *now == symbol)>{label}</option> }
     };
-    view! { <select on:change=move |event| set.set(event_target_value(&event))>{options}</select> }
+    view! { <select on:change=move |event| set.set(event_target_value(&event))><For each=move || list.get() key=|choice| choice.clone() children=one /></select> }
 }

@@ -59,7 +59,7 @@ pub fn by_hand(here: Here, declared: WorkOrder) -> impl Iterator<Item = &'static
 
 /// The order; nothing where the calculator has none.
 #[component]
-pub fn Order(here: Here) -> impl IntoView {
+pub fn Order(here: Here, printing: RwSignal<bool>) -> impl IntoView {
     let Some(declared) = here.calculator.work_order else { return ().into_any() };
     let (store, place, calculator) = (here.store, here.place, here.calculator.id);
     let steps = steps(here);
@@ -127,7 +127,7 @@ pub fn Order(here: Here) -> impl IntoView {
                     <button aria-pressed=move || signed.get().to_string() on:click=move |_| signed.update(|s| *s = !*s)>
                         {move || if signed.get() { "Hide what was added" } else { "Type what was added" }}
                     </button>
-                    <button on:click=super::order_paper::print>"Print the work order"</button>
+                    <button on:click=move |_| super::order_paper::print(printing)>"Print the work order"</button>
                     <Show when=move || { ticked.get() > 0 }>
                         <button on:click=untick>"Untick all"</button>
                     </Show>

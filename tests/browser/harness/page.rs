@@ -181,13 +181,19 @@ impl Browser {
 
 /// Doing.
 impl Browser {
+    /// Clicks it. What lies under the bar is drawn into the open for the next try, as a person would.
+    fn touch(&self, it: &WebElement) -> Result<(), String> {
+        let clicked = self.run(it.click()).map_err(text_of);
+        if clicked.is_err() {
+            let _ = self.run(it.scroll_into_view());
+        }
+        clicked
+    }
+
     /// Clicks it, once it can be seen and nothing lies over it.
     #[track_caller]
     pub fn click(&self, css: &str) {
-        self.until(&format!("{css} to take a click"), || {
-            let it = self.find(css)?;
-            self.run(it.click()).map_err(text_of)
-        });
+        self.until(&format!("{css} to take a click"), || self.touch(&self.find(css)?));
     }
 
     /// Clicks the button, link, tab or the like that shows exactly these words, or is called so.
@@ -196,13 +202,13 @@ impl Browser {
         let script = "for (const it of document.querySelectorAll( \
             'button, a, summary, label, [role=button], [role=tab], [role=menuitem], [role=radio]')) \
             if (it.checkVisibility() && (it.innerText.trim() === arguments[0] \
-            || it.getAttribute('aria-label') === arguments[0])) return it; \
+            || it.getAttribute('aria-label') === arguments[0])) \
+            { it.scrollIntoView({ block: 'center', behavior: 'instant' }); return it; } \
             return null";
         self.until(&format!("“{name}” to take a click"), || {
             let arguments = vec![json!(name)];
             let found = self.run(self.session().execute(script, arguments)).map_err(text_of)?;
-            let it = found.element().map_err(|_| "nothing is called so".to_string())?;
-            self.run(it.click()).map_err(text_of)
+            self.touch(&found.element().map_err(|_| "nothing is called so".to_string())?)
         });
     }
 
