@@ -24,6 +24,11 @@ const ARGENTOMETRIC: &str = "chloride with silver nitrate";
 const POLYOL: &str = "boric acid with a polyol";
 const WEIGHED: &str = "weighed";
 
+const NOTHING: &str = "nothing";
+const DILUTION: &str = "dilution for an instrument";
+const SPIKE: &str = "spike recovery";
+const CELL: &str = "slanted test cell";
+
 const TITRATED: When = When::Not("method", &[WEIGHED]);
 const GRAVIMETRIC: When = When::Is("method", &[WEIGHED]);
 
@@ -55,37 +60,47 @@ pub static CALCULATOR: Calculator = Calculator {
             .starts_at(1)
             .group("Repeated runs")
             .help("How sure the interval is to hold the true mean; 95 % is common practice."),
+        choice("also", "Also work out", NUMBER, &[(NOTHING, 0.0), (DILUTION, 0.0), (SPIKE, 0.0), (CELL, 0.0)])
+            .help("A side sum beside the determinations."),
         input("c_i", "Wanted for the instrument", MG_PER_L, [1e-6, 1e6], [0.1, 100.0], 10.0)
             .optional()
             .group("Dilution for an instrument")
-            .help("The middle of its working range, for the first component."),
+            .help("The middle of its working range, for the first component.")
+            .when(When::Is("also", &[DILUTION])),
         input("V_f", "Flask", ML, [1.0, 10_000.0], [10.0, 1000.0], 100.0)
             .group("Dilution for an instrument")
-            .help("The volume that the portion is made up to."),
+            .help("The volume that the portion is made up to.")
+            .when(When::Is("also", &[DILUTION])),
         input("V_s", "Sample", ML, [0.01, 10_000.0], [1.0, 500.0], 50.0)
             .optional()
             .group("Spike recovery")
-            .help("Before anything is added to it."),
+            .help("Before anything is added to it.")
+            .when(When::Is("also", &[SPIKE])),
         input("V_k", "Liquid added to it", ML, [0.001, 1000.0], [0.05, 20.0], 1.0)
             .optional()
             .group("Spike recovery")
-            .help("Of a known strength: it should be found again."),
+            .help("Of a known strength: it should be found again.")
+            .when(When::Is("also", &[SPIKE])),
         input("C_k", "Strength of that", G_PER_L, [1e-6, 2000.0], [0.1, 500.0], 50.0)
             .optional()
             .group("Spike recovery")
-            .help("Of the first component."),
+            .help("Of the first component.")
+            .when(When::Is("also", &[SPIKE])),
         input("c_2", "Found after it", G_PER_L, [0.0, 2000.0], [0.01, 500.0], 10.0)
             .optional()
             .group("Spike recovery")
-            .help("In the sample with what was added; before it, what the first component came to."),
+            .help("In the sample with what was added; before it, what the first component came to.")
+            .when(When::Is("also", &[SPIKE])),
         input("I_c", "Current of the cell", AMPERE, [0.01, 20.0], [0.5, 5.0], 1.0)
             .optional()
             .group("Slanted test cell of 267 mL")
-            .help("As set on the rectifier."),
+            .help("As set on the rectifier.")
+            .when(When::Is("also", &[CELL])),
         input("x_c", "Distance from the near end", CM, [0.64, 8.25], [0.64, 8.25], 5.0)
             .optional()
             .group("Slanted test cell of 267 mL")
-            .help("Along the panel, from its end that is nearest to the anode."),
+            .help("Along the panel, from its end that is nearest to the anode.")
+            .when(When::Is("also", &[CELL])),
     ],
     tables: &[Table {
         id: TABLE,
@@ -172,18 +187,18 @@ pub static CALCULATOR: Calculator = Calculator {
     outputs: &[
         output("c_first", "First component", G_PER_L).optional("add a determination"),
         output("F", "Dilute for the instrument", NUMBER)
-            .optional("type what the instrument wants, and a determination")
+            .optional("choose the dilution, and type what the instrument wants")
             .above(1000.0, Severity::Note, "More than a thousandfold is better done in two steps.")
             .cured_by(&[("analysis", "c_i")]),
         output("V_p", "Portion for the flask", ML)
-            .optional("type what the instrument wants, and a determination")
+            .optional("choose the dilution, and type what the instrument wants")
             .below(1.0, Severity::Caution, "Portions below 1 mL are not measured well: dilute in two steps.")
             .cured_by(&[("analysis", "V_f"), ("analysis", "c_i")]),
         output("R", "Found again", PERCENT)
-            .optional("type sample, what was added, its strength and what was found")
+            .optional("choose the recovery, and type what was added and found")
             .below(90.0, Severity::Caution, "Something holds it back: 90 to 110 % is common practice, no source.")
             .above(110.0, Severity::Caution, "Something else is counted: 90 to 110 % is common practice, no source."),
-        output("j", "Current density there", A_PER_DM2).optional("type the current and the distance"),
+        output("j", "Current density there", A_PER_DM2).optional("choose the test cell, and type current and distance"),
     ],
     picture: Some(Picture { across: "x_c", up: "j" }),
     work_order: None,

@@ -1,6 +1,9 @@
 //! The sum of an analysis.
 
-use super::{ACID_BASE, ARGENTOMETRIC, EDTA, EDTA_BACK, IODOMETRIC, POLYOL, SPREAD, TABLE, WEIGHED};
+use super::{
+    ACID_BASE, ARGENTOMETRIC, CELL, DILUTION, EDTA, EDTA_BACK, IODOMETRIC, POLYOL, SPIKE, SPREAD, TABLE,
+    WEIGHED,
+};
 use crate::calculator::{Refuse, Row, Severity, Stop, Work};
 use crate::quantity::Q;
 use crate::science::formula::{Counts, Formula};
@@ -56,29 +59,44 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
         first = first.or(Some(found));
     }
     let first = first.map(|found| w.answer("c_first", found)).transpose()?;
-    if let (Some(found), Some(wanted)) = (first, w.optional(&top, "c_i")?) {
-        let [flask] = w.inputs(["V_f"])?;
-        if found < wanted {
-            let reason = "the bath holds less than the instrument is to see";
-            return Err(Stop::at("c_i", reason, "Measure it as it is, or type a lower concentration."));
+    match (w.word(&top, "also")?, first) {
+        (DILUTION, Some(found)) => dilution(w, found)?,
+        (SPIKE, Some(before)) => recovery(w, before)?,
+        (CELL, _) => {
+            if let (Some(current), Some(x)) = (w.optional(&top, "I_c")?, w.optional(&top, "x_c")?) {
+                w.answer("j", slanted_cell(current, x).or_stop("x_c")?)?;
+            }
         }
-        let times = w.answer("F", found / wanted)?;
-        w.answer("V_p", flask / times)?;
+        (_, Some(_)) => (),
+        (_, None) => return Err(Stop::todo("v_1", "nothing is typed yet", "Add a determination.")),
     }
-    let spike = [
+    Ok(())
+}
+
+/// How far a sample of the first component is diluted for an instrument.
+fn dilution(w: &mut Work, found: Q) -> Result<(), Stop> {
+    let Some(wanted) = w.optional(&w.top(), "c_i")? else { return Ok(()) };
+    let [flask] = w.inputs(["V_f"])?;
+    if found < wanted {
+        let reason = "the bath holds less than the instrument is to see";
+        return Err(Stop::at("c_i", reason, "Measure it as it is, or type a lower concentration."));
+    }
+    let times = w.answer("F", found / wanted)?;
+    w.answer("V_p", flask / times)?;
+    Ok(())
+}
+
+/// How much of what was added to a sample is found again.
+fn recovery(w: &mut Work, before: Q) -> Result<(), Stop> {
+    let top = w.top();
+    let typed = [
         w.optional(&top, "V_s")?,
         w.optional(&top, "c_2")?,
         w.optional(&top, "C_k")?,
         w.optional(&top, "V_k")?,
     ];
-    if let (Some(before), [Some(sample), Some(after), Some(strength), Some(added)]) = (first, spike) {
+    if let [Some(sample), Some(after), Some(strength), Some(added)] = typed {
         w.answer("R", spike_recovery(before, sample, after, strength, added).or_stop("V_k")?)?;
-    }
-    if let (Some(current), Some(x)) = (w.optional(&top, "I_c")?, w.optional(&top, "x_c")?) {
-        w.answer("j", slanted_cell(current, x).or_stop("x_c")?)?;
-    } else if first.is_none() {
-        let remedy = "Add a determination, or type current and distance of the test cell.";
-        return Err(Stop::todo("v_1", "nothing is typed yet", remedy));
     }
     Ok(())
 }

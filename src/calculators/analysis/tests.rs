@@ -123,7 +123,24 @@ fn what_is_not_known_is_asked() {
 #[test]
 fn a_strong_bath_is_diluted_for_the_instrument_in_two_steps() {
     let rows: Rows = &[(TABLE, "Cu", &[("method", EDTA), ("V_a", "2 mL"), ("v_1", "12.59 mL")])];
-    let outcome = analysis(&[("c_i", "10 mg/L")], rows).unwrap();
+    let outcome = analysis(&[("also", DILUTION), ("c_i", "10 mg/L")], rows).unwrap();
     is(number(&outcome, "F", "", NUMBER), 4000.2, 1.0);
     assert!(outcome.findings.iter().any(|finding| finding.text.contains("two steps")));
+}
+
+/// By hand: 50 mL of 1.27092 g/L with 1 mL of 50 g/L; found again at 2.1950 g/L in 51 mL, that is 96.8 %.
+#[test]
+fn what_was_added_is_found_again() {
+    let rows: Rows = &[(TABLE, "Cu", &[("method", EDTA), ("V_a", "10 mL"), ("v_1", "2 mL")])];
+    let inputs: Texts =
+        &[("also", SPIKE), ("V_s", "50 mL"), ("V_k", "1 mL"), ("C_k", "50 g/L"), ("c_2", "2.1950 g/L")];
+    let outcome = analysis(inputs, rows).unwrap();
+    is(number(&outcome, "R", "", PERCENT), 100.0 * (2.195 * 51.0 - 1.27092 * 50.0) / 50.0, 0.05);
+}
+
+/// Common practice, from memory: at 1 A, 5 cm along, I·(5.10 − 5.24·0.69897) = 1.44 A/dm².
+#[test]
+fn the_slanted_cell_needs_no_determination() {
+    let outcome = analysis(&[("also", CELL), ("I_c", "1 A"), ("x_c", "5 cm")], &[]).unwrap();
+    is(number(&outcome, "j", "", A_PER_DM2), 1.4374, 1e-3);
 }

@@ -80,8 +80,8 @@ pub(super) fn write(w: &mut Work, found: &Correction, additions: &[Addition], ha
         w.instruct(None, text, Some((found.draw, L)));
     }
     for solid in additions.iter().filter(is_wanted).filter(|addition| addition.line.added_as != LIQUID) {
-        let text =
-            format!("{}, in portions, under exhaust; stir until clear before the next.", solid.line.row.key);
+        let what = solid.line.formula.as_ref().map_or(&*solid.line.row.key, Formula::text);
+        let text = format!("{what}, in portions, under exhaust; stir until clear before the next.");
         w.instruct(Some(&solid.line.row), text, Some((solid.amount, KG)));
     }
     for liquid in additions.iter().filter(is_wanted).filter(|addition| addition.line.added_as == LIQUID) {
@@ -91,7 +91,7 @@ pub(super) fn write(w: &mut Work, found: &Correction, additions: &[Addition], ha
         } else {
             "slowly, stirring."
         };
-        let text = format!("{}, {how}", liquid.line.row.key);
+        let text = format!("Liquid for {}, {how}", liquid.line.row.key);
         w.instruct(Some(&liquid.line.row), text, Some((liquid.amount, L)));
     }
     if found.fill.si > 0.0 {

@@ -38,7 +38,7 @@ fn low_in_metal_and_high_in_acid_with_a_full_tank() {
     is(number(&outcome, "m_M", "Cu", G_METAL), 993.1, 0.1);
     let texts: Vec<_> = outcome.order.iter().map(|step| step.text.as_str()).collect();
     let drawn = texts.iter().position(|text| text.starts_with("Draw off")).unwrap();
-    let added = texts.iter().position(|text| text.starts_with("Cu,")).unwrap();
+    let added = texts.iter().position(|text| text.starts_with("Liquid for Cu,")).unwrap();
     assert!(drawn < added && texts.last().unwrap().contains("analyse again"), "{texts:?}");
     assert!(outcome.findings.iter().any(|finding| finding.text.contains("additives too")));
 }

@@ -24,6 +24,9 @@ const BY_NAME: &str = "of the list, in mol/L";
 const BY_MASS: &str = "of the list, in g/L";
 const ACID: &str = "an acid, pKa typed";
 const BASE: &str = "a base, pKa typed";
+const NO: &str = "no";
+const YES: &str = "yes";
+const HOLDS: When = When::Is("hold", &[YES]);
 const UP: &str = "the bottle that raises";
 const DOWN: &str = "the bottle that lowers";
 
@@ -72,14 +75,14 @@ pub static CALCULATOR: Calculator = Calculator {
         choice("up", "Bottle that raises", NUMBER, bottles::RAISE)
             .group("Change")
             .help("Nickel baths are often raised with nickel carbonate; that gives off gas, and is not worked out here."),
-        input("C_up", "Its strength", MOL_PER_L, [1e-6, 30.0], [0.01, 20.0], 1.0)
+        input("C_up", "Strength of what raises", MOL_PER_L, [1e-6, 30.0], [0.01, 20.0], 1.0)
             .group("Change")
             .help("mol/L of the substance, from the label."),
         choice("down", "Bottle that lowers", NUMBER, bottles::LOWER)
             .group("Change")
             .help("The acid that the bath is made with, as a rule.")
             .when(MAY_LOWER),
-        input("C_down", "Its strength", MOL_PER_L, [1e-6, 30.0], [0.01, 20.0], 1.0)
+        input("C_down", "Strength of what lowers", MOL_PER_L, [1e-6, 30.0], [0.01, 20.0], 1.0)
             .group("Change")
             .help("mol/L of the substance, from the label; not equivalents.")
             .when(MAY_LOWER),
@@ -90,26 +93,35 @@ pub static CALCULATOR: Calculator = Calculator {
         input("V_try", "Added of it", L, [0.0, 100_000.0], [0.0, 10.0], 0.0)
             .group("Titration curve")
             .help("A volume to try."),
-        input("v_d", "One dose", ML, [0.001, 100_000.0], [1.0, 1000.0], 10.0)
-            .optional()
+        choice("hold", "Hold the pH with two bottles", NUMBER, &[(NO, 0.0), (YES, 0.0)])
             .group("Two bottles that hold it")
-            .help("The least that the pump gives, often 1 mL or a stroke."),
+            .help("A pump for each, and a probe that starts them."),
+        input("v_d", "One dose", ML, [0.001, 100_000.0], [1.0, 1000.0], 10.0)
+            .needed()
+            .group("Two bottles that hold it")
+            .help("The least that the pump gives, often 1 mL or a stroke.")
+            .when(HOLDS),
         input("b", "Dead band", NUMBER, [0.0, 5.0], [0.05, 1.0], 0.2)
             .group("Two bottles that hold it")
-            .help("From where one bottle starts to where the other does, around the pH wanted; nothing is dosed in it."),
+            .help("From where one bottle starts to where the other does, around the pH wanted; nothing is dosed in it.")
+            .when(HOLDS),
         input("t_mix", "Until the probe shows a dose", MINUTE, [0.0, 1440.0], [1.0, 60.0], 10.0)
             .group("Two bottles that hold it")
-            .help("Mixing and the probe’s own delay."),
+            .help("Mixing and the probe’s own delay.")
+            .when(HOLDS),
         input("t_d", "Between doses", MINUTE, [0.01, 1440.0], [1.0, 60.0], 10.0)
             .group("Two bottles that hold it")
-            .help("The pause after each; at least the time before is good practice."),
+            .help("The pause after each; at least the time before is good practice.")
+            .when(HOLDS),
         input("δ", "The probe repeats to", NUMBER, [0.0, 1.0], [0.01, 0.2], 0.02)
             .group("Two bottles that hold it")
-            .help("0.02 is common practice for a clean probe."),
+            .help("0.02 is common practice for a clean probe.")
+            .when(HOLDS),
         input("d", "The pH drifts by", PER_DAY, [-10.0, 10.0], [-1.0, 1.0], 0.1)
             .optional()
             .group("Two bottles that hold it")
-            .help("In pH a day, as measured with nothing dosed: more than 0 if it rises."),
+            .help("In pH a day, as measured with nothing dosed: more than 0 if it rises.")
+            .when(HOLDS),
     ],
     tables: &[Table {
         id: TABLE,
@@ -154,14 +166,14 @@ pub static CALCULATOR: Calculator = Calculator {
         output("n_r", "Of the bottle’s substance, a litre of bath", MOL_PER_L).optional("type the pH wanted"),
         output("m_r", "Of the bottle’s substance", KG).optional("type the pH wanted and the volume"),
         output("pH_try", "pH after what is tried", NUMBER).optional("type the volume"),
-        output("Δ_up", "One dose raises it by", NUMBER).optional("type the volume and a dose"),
-        output("Δ_down", "One dose lowers it by", NUMBER).optional("type the volume and a dose"),
-        output("b_least", "Least dead band", NUMBER).optional("type the volume and a dose"),
+        output("Δ_up", "One dose raises it by", NUMBER).optional("say that two bottles hold it, and type volume and dose"),
+        output("Δ_down", "One dose lowers it by", NUMBER).optional("say that two bottles hold it, and type volume and dose"),
+        output("b_least", "Least dead band", NUMBER).optional("say that two bottles hold it, and type volume and dose"),
         output("b_x", "Dead band beyond that", NUMBER)
-            .optional("type the volume and a dose")
+            .optional("say that two bottles hold it, and type volume and dose")
             .below(0.0, Severity::Caution, "The bottles hunt: a dose carries the pH past where the other one starts.")
             .cured_by(&[("ph", "b"), ("ph", "v_d"), ("ph", "t_d")]),
-        output("V_day", "Takes a day", ML_PER_DAY).optional("type the volume, a dose and the drift"),
+        output("V_day", "Takes a day", ML_PER_DAY).optional("say that two bottles hold it, and type volume, dose and drift"),
         output("f_HCN", "Free cyanide that is gas at this pH", PERCENT).optional("only for a cyanide bath"),
     ],
     picture: Some(Picture { across: "V_try", up: "pH_try" }),

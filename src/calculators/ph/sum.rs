@@ -1,7 +1,7 @@
 //! The sum of a pH.
 
 use super::bottles::{Bottles, LOWERS, NEITHER, RAISES};
-use super::{ACID, BASE, BY_MASS, COUNTED, TABLE};
+use super::{ACID, BASE, BY_MASS, COUNTED, TABLE, YES};
 use crate::calculator::{Refuse, Row, Severity, Stop, Work};
 use crate::calculators::class_of;
 use crate::quantity::Q;
@@ -70,6 +70,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     }
 
     let bottles = Bottles::read(w)?;
+    let is_held = w.word(&top, "hold")? == YES;
     let volume = w.optional(&top, "V")?;
     let wanted = w.optional(&top, "pH_w")?;
     change(w, &bath, &bottles, (ph, wanted), volume)?;
@@ -79,7 +80,8 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
         let n = strength_of(reagent) * tried / volume;
         w.answer("pH_try", ph_after(&bath, reagent, n).or_stop("V_try")?)?;
     }
-    if let (Some(volume), Some(dose)) = (volume, w.optional(&top, "v_d")?) {
+    if let Some(volume) = volume.filter(|_| is_held) {
+        let [dose] = w.inputs(["v_d"])?;
         let set = wanted.unwrap_or(ph);
         let more = strong(bath.base_to(set));
         let mut at_set = made_up.clone();

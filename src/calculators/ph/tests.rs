@@ -53,7 +53,8 @@ fn a_cyanide_bath_is_refused_acid_with_the_reason() {
 /// The scenario of every gold line: accepted as it is, no acid offered, and free cyanide decides.
 #[test]
 fn gold_cyanide_in_weak_acid_is_taken_as_it_is_and_never_offered_acid() {
-    let inputs: Texts = &[("class_p", "cyanide"), ("V", "100 L"), ("v_d", "10 mL"), ("d", "0.1 per day")];
+    let inputs: Texts =
+        &[("class_p", "cyanide"), ("V", "100 L"), ("hold", YES), ("v_d", "10 mL"), ("d", "0.1 per day")];
     let outcome = ph(inputs, GOLD).unwrap();
     assert!((3.0..6.0).contains(&number(&outcome, "pH", NUMBER)));
     assert!(number(&outcome, "Δ_down", NUMBER).is_nan() && number(&outcome, "V_day", ML_PER_DAY).is_nan());
@@ -114,6 +115,7 @@ fn a_dose_moves_the_ph_by_what_the_buffer_leaves() {
         ("class_p", "acid"),
         ("activity", LEFT_OUT),
         ("V", "100 L"),
+        ("hold", YES),
         ("v_d", "20 mL"),
         ("down", "Hydrochloric acid"),
         ("d", "0.035 per day"),
@@ -128,7 +130,8 @@ fn a_dose_moves_the_ph_by_what_the_buffer_leaves() {
 #[test]
 fn a_dose_too_large_for_the_dead_band_hunts() {
     let rows: Rows = &[(TABLE, "Hydrochloric acid", &[("C", "0.0001 mol/L")])];
-    let inputs: Texts = &[("class_p", "acid"), ("V", "100 L"), ("v_d", "10 mL"), ("pH_w", "7"), ("b", "0.3")];
+    let inputs: Texts =
+        &[("class_p", "acid"), ("V", "100 L"), ("hold", YES), ("v_d", "10 mL"), ("pH_w", "7"), ("b", "0.3")];
     let outcome = ph(inputs, rows).unwrap();
     assert!(outcome.findings.iter().any(|finding| finding.text.contains("hunt")), "{:?}", outcome.findings);
 }
