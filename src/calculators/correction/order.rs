@@ -5,6 +5,7 @@ use super::{LIQUID, NOTHING};
 use crate::calculator::{Stop, Work};
 use crate::calculators::class_of;
 use crate::calculators::make_up::meets;
+use crate::calculators::ph::bottles::why_no_acid;
 use crate::quantity::Q;
 use crate::science::correction::Correction;
 use crate::science::formula::Formula;
@@ -27,17 +28,13 @@ pub(super) fn refuse(w: &Work, lines: &[Line]) -> Result<(), Stop> {
         line.hazard != meets::CYANIDE && meets::may_be_acid(&line.row.key, all.iter().flatten())
     };
     let cyanide = lines.iter().find(|line| line.hazard == meets::CYANIDE);
-    let takes_no_acid = match class {
-        Class::Sulfite => Some(class),
-        _ if class == Class::Cyanide || cyanide.is_some() => Some(Class::Cyanide),
-        _ => None,
-    };
-    if let Some(class) = takes_no_acid
-        && let Some(acid) = added().find(is_acid)
+    let true_class = if cyanide.is_some() { Class::Cyanide } else { class };
+    let is_own = |line: &&Line| class == Class::Fluoride && line.hazard == meets::FLUORIDE;
+    if let Some(why) = why_no_acid(true_class)
+        && let Some(acid) = added().filter(|line| !is_own(line)).find(is_acid)
     {
-        let consequence = must_not_meet(class, Class::Acid).map_or("", |met| met.consequence);
-        let reason = format!("{} must never go into a {} bath: {consequence}", acid.row.key, class.name());
-        let remedy = "Nothing is worked out for this. The maker of the bath says how it is corrected.";
+        let reason = format!("{} is an acid, and {why}", acid.row.key);
+        let remedy = "Nothing is worked out for this. Choose the bath’s true class; the maker of the bath says how it is corrected.";
         return Err(Stop::at("added_as", reason, remedy).row(&acid.row.key));
     }
     if let Some(cyanide) = cyanide.filter(|_| must_not_meet(class, Class::Cyanide).is_some()) {

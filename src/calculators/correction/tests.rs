@@ -85,6 +85,19 @@ fn acid_is_never_added_to_cyanide() {
 }
 
 #[test]
+fn a_bath_of_unknown_class_is_given_no_acid() {
+    let rows: Rows = &[(
+        TABLE,
+        "H2SO4",
+        &[("c", "170 g/L"), ("c_t", "180 g/L"), ("added_as", LIQUID), ("s", "1766.4 g/L")],
+    )];
+    let stop = correction(&[("V_m", "200 L")], rows).unwrap_err();
+    assert!(stop.reason.contains("find out its class"), "{stop:?}");
+    assert!(correction(&[("class_k", "sulfite"), ("V_m", "200 L")], rows).is_err());
+    assert!(correction(&[("class_k", "acid"), ("V_m", "200 L")], rows).is_ok());
+}
+
+#[test]
 fn chloride_is_never_added_to_silver() {
     let rows: Rows = &[
         (TABLE, "Ag", &[("c", "1 g/L"), ("added_as", NOTHING)]),

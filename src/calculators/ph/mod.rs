@@ -4,7 +4,7 @@
 //! - [`sum`]: the sum;
 //! - [`bottles`]: what may be added to a bath of which class.
 
-mod bottles;
+pub(super) mod bottles;
 mod sum;
 #[cfg(test)]
 mod tests;

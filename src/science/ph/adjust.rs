@@ -77,9 +77,9 @@ fn mixed<'b>(solution: &Solution<'b>, reagent: Reagent<'b>, n: f64) -> Result<So
     solution.with(share, more)
 }
 
-/// The narrowest dead band, from the end where one bottle starts to where the other does, that two
-/// bottles do not hunt in: the two steps, each as often as it is given before the probe shows it, and
-/// twice what the probe repeats to.
+/// The narrowest dead band, from where one bottle starts to where the other does, in which two bottles do
+/// not hunt: the larger step of the two, as often as it is given before the probe shows it, and what the
+/// probe repeats to at either end.
 ///
 /// One bottle must not carry the pH past where the other starts. Common practice, no source.
 pub fn least_dead_band(up: Q, down: Q, doses_unseen: Q, probe: Q) -> Q {
