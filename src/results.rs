@@ -58,6 +58,8 @@ pub struct FieldView {
     pub issue: Option<Issue>,
     /// Whether the value lies outside what is usual.
     pub is_unusual: bool,
+    /// Whether it is asked for: a hidden field keeps its text and is not shown.
+    pub is_asked: bool,
 }
 
 /// A finding of the whole plan, and where it is.
@@ -170,9 +172,10 @@ impl Results {
 
     /// Everything that a field's view needs.
     pub fn field(&self, field: &Field, entry: Option<&Entry>) -> Option<FieldView> {
-        let (cell, port, _) = self.place_of(field)?;
+        let (cell, port, row) = self.place_of(field)?;
         let found = &self.network.cells[cell];
         let input = found.calculator.input_at(port)?;
+        let is_asked = found.calculator.asks(input, row, &found.given);
         let (datum, origin) = self.datum(field)?;
         let style = self.style();
         let value = datum.value;
@@ -212,7 +215,7 @@ impl Results {
         let follows = found.links.iter().find(|link| link.to == port).and_then(|link| self.link_text(link));
         let is_number = input.form == Form::Number && value.si.is_finite();
         let is_unusual = is_number && !input.is_within(input.usual, &value);
-        Some(FieldView { text, unit, origin, follows, issue, is_unusual })
+        Some(FieldView { text, unit, origin, follows, issue, is_unusual, is_asked })
     }
 
     /// What a link takes its value from, in words; `None` if nothing is there to follow.

@@ -7,6 +7,7 @@ use crate::address::Address;
 use crate::calculators::find;
 use crate::plan::{Field, History, Id, Plan};
 use crate::results::{FieldView, Results};
+use crate::ui::signals::Memo;
 use crate::units::Style;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -43,22 +44,26 @@ pub struct Store {
     pub said: RwSignal<Option<String>>,
     /// Whether the rail of places is open where it does not fit beside the sheet.
     pub places_open: RwSignal<bool>,
+    /// How numbers are shown: hundreds of views ask, and it hardly ever changes.
+    plain_style: Memo<Style>,
 }
 
 impl Store {
     /// A store with nothing open.
     pub fn new(shelf: Shelf) -> Store {
+        let results = RwSignal::new(Arc::new(Results::default()));
         Store {
             shelf,
             address: RwSignal::new(Address::Home),
             open: RwSignal::new(None),
             history: RwSignal::new(History::of(Plan::new(""))),
-            results: RwSignal::new(Arc::new(Results::default())),
+            results,
             before: RwSignal::new(None),
             epoch: RwSignal::new(0),
             digits: RwSignal::new(3),
             said: RwSignal::new(None),
             places_open: RwSignal::new(false),
+            plain_style: Memo::new(move |_| results.with(|results| results.style())),
         }
     }
 
@@ -157,13 +162,14 @@ impl Store {
 
     /// What a field shows; follows every change.
     pub fn field(&self, field: &Field) -> Option<FieldView> {
-        self.results
-            .with(|results| self.history.with(|history| results.field(field, history.plan().entry(field))))
+        // A change of the plan always brings new results, so those alone are followed.
+        let entry = self.history.with_untracked(|history| history.plan().entry(field).cloned());
+        self.results.with(|results| results.field(field, entry.as_ref()))
     }
 
     /// The style of numbers, with the digits that the reader asked for.
     pub fn style(&self) -> Style {
-        self.results.with(|results| results.style()).with_digits(self.digits.get())
+        self.plain_style.get().with_digits(self.digits.get())
     }
 
     /// The address of a sheet of the document that is open.

@@ -51,14 +51,22 @@ fn answered(now: &Results, before: Option<&Results>, at: usize) -> Option<Answer
     };
     let then =
         before.and_then(|before| Some((before, before.network.cell_at(cell.place, cell.calculator.id)?)));
-    let pairs = cell.calculator.outputs.iter().map(|output| {
-        let was = then.map(|(before, at)| text(before, at, output.symbol).unwrap_or_else(|| NONE.into()));
-        let is_now = text(now, at, output.symbol).unwrap_or_else(|| NONE.into());
-        Answered { label: output.label, was: was.filter(|was| *was != is_now), now: is_now }
+    let number =
+        |results: &Results, at: usize, symbol: &str| results.answer(at, symbol, "").map(|(_, si)| si);
+    // Numbers are compared first: to write one out costs far more, and most have not moved.
+    let has_moved =
+        |symbol: &str| then.is_some_and(|(old, was)| number(old, was, symbol) != number(now, at, symbol));
+    let outputs = cell.calculator.outputs;
+    let mut moved = outputs.iter().filter(|output| has_moved(output.symbol)).filter_map(|output| {
+        let (before, was) = then?;
+        let was = text(before, was, output.symbol).unwrap_or_else(|| NONE.into());
+        let now = text(now, at, output.symbol).unwrap_or_else(|| NONE.into());
+        (was != now).then_some(Answered { label: output.label, was: Some(was), now })
     });
-    let all: Vec<Answered> = pairs.collect();
-    let moved = all.iter().find(|answered| answered.was.is_some()).or(all.first());
-    moved.filter(|answered| answered.was.is_some() || answered.now != NONE).cloned()
+    moved.next().or_else(|| {
+        let headline = outputs.first()?;
+        Some(Answered { label: headline.label, was: None, now: text(now, at, headline.symbol)? })
+    })
 }
 
 #[derive(Clone, PartialEq)]

@@ -44,10 +44,9 @@ pub fn FieldRow(field: Field, input: &'static Input, #[prop(optional)] compact: 
     let store = Store::here();
     let field = StoredValue::new(field);
     let shown = Memo::new(move |_| field.with_value(|field| store.field(field)));
-    let asked =
-        Memo::new(move |_| field.with_value(|field| store.results.with(|results| results.asks(field))));
+    let is_asked = move || shown.with(|view| view.as_ref().is_some_and(|view| view.is_asked));
     view! {
-        <Show when=move || asked.get()>
+        <Show when=is_asked>
             <Asked field shown input compact />
         </Show>
     }
