@@ -34,6 +34,14 @@ mod pipe;
 mod rinse;
 #[path = "reference/regulation.rs"]
 mod regulation;
+#[path = "reference/ph.rs"]
+mod ph;
+#[path = "reference/titration.rs"]
+mod titration;
+#[path = "reference/replicates.rs"]
+mod replicates;
+#[path = "reference/correction.rs"]
+mod correction;
 
 #[path = "reference/faraday.rs"]
 mod faraday;
@@ -63,6 +71,10 @@ const SUBJECTS: &[fn() -> Vec<Topic>] = &[
     faraday::topics,
     bath_balance::topics,
     capacity::topics,
+    ph::topics,
+    titration::topics,
+    replicates::topics,
+    correction::topics,
 ];
 
 const NO_DRAWS: &str = "no sheet says how sure its answer is yet";

@@ -12,9 +12,12 @@ mod dilution;
 mod plating;
 mod chambers;
 mod throughput;
+mod heat_up;
 mod dosing;
 mod ageing;
-mod heat_up;
+mod analysis;
+mod correction;
+mod ph;
 mod stream;
 mod route;
 mod drain;
@@ -32,9 +35,12 @@ pub static ALL: &[&Calculator] = &[
     &plating::CALCULATOR,
     &chambers::CALCULATOR,
     &throughput::CALCULATOR,
+    &heat_up::CALCULATOR,
     &dosing::CALCULATOR,
     &ageing::CALCULATOR,
-    &heat_up::CALCULATOR,
+    &analysis::CALCULATOR,
+    &correction::CALCULATOR,
+    &ph::CALCULATOR,
     &stream::CALCULATOR,
     &route::CALCULATOR,
     &drain::CALCULATOR,

@@ -32,6 +32,10 @@ pub mod throughput;
 pub mod bath_balance;
 pub mod dosing;
 pub mod segregation;
+pub mod ph;
+pub mod titration;
+pub mod replicates;
+pub mod correction;
 
 use crate::sentence::sentence;
 

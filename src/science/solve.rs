@@ -18,6 +18,34 @@ pub fn bisect(f: impl Fn(f64) -> f64, low: f64, high: f64) -> f64 {
     0.5 * (low + high)
 }
 
+/// Where a smooth `f` falls through zero between `low` (not negative) and `high`, to `tolerance`.
+///
+/// False position with the weight of a side that stays halved (“Illinois”): never leaves the bracket
+/// and takes a fifth of the steps of bisection. Source: Dowell and Jarratt, BIT 11 (1971) 168.
+pub fn bracket(f: impl Fn(f64) -> f64, low: f64, high: f64, tolerance: f64) -> f64 {
+    let (mut a, mut b) = (low, high);
+    let (mut fa, mut fb) = (f(a), f(b));
+    let mut stayed = 0.0;
+    for _ in 0..100 {
+        if fa <= 0.0 || fb >= 0.0 || b - a <= tolerance {
+            break;
+        }
+        let c = (a * fb - b * fa) / (fb - fa);
+        let fc = f(c);
+        if fc.abs() <= tolerance {
+            return c;
+        }
+        let again = if stayed == fc.signum() { 0.5 } else { 1.0 };
+        if fc > 0.0 {
+            (a, fa, fb) = (c, fc, again * fb);
+        } else {
+            (b, fb, fa) = (c, fc, again * fa);
+        }
+        stayed = fc.signum();
+    }
+    if fa.abs() <= fb.abs() { a } else { b }
+}
+
 /// The integral of `f` from `a` to `b`, by adaptive Simpson's rule, to a relative tolerance.
 ///
 /// Halves an interval until two estimates agree, at most 24 times; a pole gives a large number, not
@@ -101,6 +129,7 @@ mod tests {
     #[test]
     fn known_answers_of_calculus() {
         assert!((bisect(|x| x + 1.0 - x * x, 1.0, 2.0) - 0.5 * (1.0 + 5f64.sqrt())).abs() < 1e-14);
+        assert!((bracket(|x| x + 1.0 - x * x, 0.0, 3.0, 1e-13) - 0.5 * (1.0 + 5f64.sqrt())).abs() < 1e-12);
         let e = std::f64::consts::E;
         assert!((integral(|x| Ok(x.exp()), 0.0, 1.0, 1e-10).unwrap() - (e - 1.0)).abs() < 1e-10);
         assert!((follow(|y| Ok(-y), 1.0, 1.0, 1e-10).unwrap() - 1.0 / e).abs() < 1e-9);

@@ -31,6 +31,8 @@ pub struct Row {
 pub enum Found {
     /// A quantity, compared in the row's unit, which must be of this unit's kind.
     Quantity(Q, &'static Unit),
+    /// A pH, which is a logarithm: compared to 0.02 whatever its size, as rows of pH say in their notes.
+    Ph(f64),
     /// A number of whatever the row's unit says, where the app has no such unit.
     Number(f64),
     /// A word, compared as it stands.
@@ -149,6 +151,11 @@ pub fn compare(row: &Row, outcome: Outcome) -> Result<(), String> {
         Err(problem) => return Err(format!("{problem:?}, not {expected}")),
         Ok(Found::Word(word)) if word == expected => return Ok(()),
         Ok(Found::Word(word)) => return Err(format!("“{word}”, not “{expected}”")),
+        Ok(Found::Ph(ph)) => {
+            let number: f64 = expected.parse().map_err(|_| format!("{ph}, not “{expected}”"))?;
+            let is_same = (ph - number).abs() <= 0.02;
+            return if is_same { Ok(()) } else { Err(format!("pH {ph}, not {expected} within 0.02")) };
+        }
         Ok(Found::Number(number)) => number,
         Ok(Found::Quantity(q, unit)) => {
             // A plain number's unit says what it is of: "depth/D", "- (Darcy)".

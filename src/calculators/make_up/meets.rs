@@ -107,14 +107,18 @@ fn class_by(hazard: &str) -> Option<Class> {
 
 /// Whether it is, or may be, an acid: by its formula, by what it carries, or by its name.
 fn is_acid(ingredient: &Ingredient) -> bool {
+    let carried = ingredient.carries.as_ref().map(|(formula, _)| formula);
+    may_be_acid(&ingredient.row.key, [ingredient.formula.as_ref(), carried].into_iter().flatten())
+}
+
+/// Whether something of this name, that holds these, is or may be an acid.
+pub fn may_be_acid<'a>(name: &str, mut formulas: impl Iterator<Item = &'a Formula>) -> bool {
     let by_formula = |formula: &Formula| match listed(formula) {
         Some(hazard) => hazard != CAUSTIC && formula.text().trim() != "H2O2",
         // A label writes the hydrogen that an acid gives off first.
         None => formula.text().trim().starts_with('H') && formula.text().trim() != "H2O",
     };
-    let carried = ingredient.carries.as_ref().map(|(formula, _)| formula);
-    [ingredient.formula.as_ref(), carried].into_iter().flatten().any(by_formula)
-        || ingredient.row.key.to_ascii_lowercase().split_whitespace().any(|word| word == "acid")
+    formulas.any(by_formula) || name.to_ascii_lowercase().split_whitespace().any(|word| word == "acid")
 }
 
 /// Whether it brings silver (`Ag`), chloride (`Cl`) …

@@ -10,7 +10,7 @@
 
 mod words;
 mod ingredient;
-mod meets;
+pub(super) mod meets;
 mod bath;
 mod order;
 mod sum;

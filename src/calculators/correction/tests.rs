@@ -1,0 +1,164 @@
+//! What a correction gives, and what it refuses.
+
+use super::*;
+use crate::calculator::{Depth, Outcome, Stop, Texts};
+use crate::units::{Style, Unit};
+
+type Rows = &'static [(&'static str, &'static str, Texts)];
+
+fn correction(inputs: Texts, rows: Rows) -> Result<Outcome, Stop> {
+    let example = Example { source: "", inputs, rows, answers: &[], within: 0.0 };
+    let given = CALCULATOR.given(&example).unwrap_or_else(|why| panic!("{why}"));
+    CALCULATOR.evaluate(&given, &Style::default(), Depth::Working)
+}
+
+fn number(outcome: &Outcome, symbol: &str, key: &str, unit: &Unit) -> f64 {
+    let port = CALCULATOR.port(symbol).unwrap();
+    let row = outcome.answers[port.table].iter().find(|(known, _)| &**known == key).unwrap();
+    unit.from_si(row.1[port.column])
+}
+
+fn is(found: f64, expected: f64, within: f64) {
+    assert!((found - expected).abs() <= within, "{found}, not {expected}");
+}
+
+const LOW_COPPER: Rows = &[
+    (TABLE, "Cu", &[("c", "36 g/L"), ("c_t", "40 g/L"), ("added_as", LIQUID), ("s", "65 g/L")]),
+    (TABLE, "H2SO4", &[("c", "200 g/L"), ("c_t", "180 g/L"), ("added_as", NOTHING)]),
+];
+
+/// By hand: of 200 L, x out and x of concentrate in: 36·(200 − x) + 65·x = 8000, so x = 27.586 L; the acid
+/// comes to 200·(1 − x/200) = 172.4 g/L, and 993 g of copper go with what is drawn off.
+#[test]
+fn low_in_metal_and_high_in_acid_with_a_full_tank() {
+    let outcome = correction(&[("class_k", "acid"), ("V_m", "200 L")], LOW_COPPER).unwrap();
+    is(number(&outcome, "V_x", "", L), 27.5862, 1e-3);
+    is(number(&outcome, "v", "Cu", L), 27.5862, 1e-3);
+    is(number(&outcome, "c_end", "H2SO4", G_PER_L), 172.414, 1e-2);
+    is(number(&outcome, "m_M", "Cu", G_METAL), 993.1, 0.1);
+    let texts: Vec<_> = outcome.order.iter().map(|step| step.text.as_str()).collect();
+    let drawn = texts.iter().position(|text| text.starts_with("Draw off")).unwrap();
+    let added = texts.iter().position(|text| text.starts_with("Liquid for Cu,")).unwrap();
+    assert!(drawn < added && texts.last().unwrap().contains("analyse again"), "{texts:?}");
+    assert!(outcome.findings.iter().any(|finding| finding.text.contains("additives too")));
+}
+
+/// Nickel chloride for the chloride brings nickel: less nickel sulfate is weighed, by what molar masses say.
+#[test]
+fn a_salt_that_brings_two_things_is_counted_for_both() {
+    let rows: Rows = &[
+        (TABLE, "Ni", &[("c", "70 g/L"), ("c_t", "77 g/L"), ("added_as", SOLID), ("salt", "NiSO4·6H2O")]),
+        (TABLE, "Cl", &[("c", "5 g/L"), ("c_t", "12 g/L"), ("added_as", SOLID), ("salt", "NiCl2·6H2O")]),
+    ];
+    let outcome = correction(&[("class_k", "acid"), ("V_m", "100 L")], rows).unwrap();
+    // 0.7 kg of chloride in NiCl2·6H2O with 29.83 % of it; that brings 24.69/29.83 as much nickel.
+    is(number(&outcome, "m", "Cl", KG), 0.7 / 0.29832, 1e-3);
+    is(number(&outcome, "m", "Ni", KG), (0.7 - 0.7 * 24.693 / 29.832) / 0.22330, 2e-3);
+    is(number(&outcome, "c_end", "Ni", G_PER_L), 77.0, 1e-9);
+}
+
+#[test]
+fn an_analysis_at_a_low_level_overstates_the_bath() {
+    let rows: Rows = &[(
+        TABLE,
+        "Cu",
+        &[("c", "44.444444 g/L"), ("c_t", "40 g/L"), ("added_as", SOLID), ("salt", "CuSO4·5H2O")],
+    )];
+    let outcome = correction(&[("class_k", "acid"), ("V_m", "200 L"), ("V_n", "180 L")], rows).unwrap();
+    is(number(&outcome, "V_x", "", L), 0.0, 1e-3);
+    is(number(&outcome, "V_w", "", L), 20.0, 1e-3);
+    is(number(&outcome, "m", "Cu", KG), 0.0, 1e-4);
+}
+
+#[test]
+fn acid_is_never_added_to_cyanide() {
+    let rows: Rows = &[
+        (TABLE, "Au", &[("c", "8 g/L"), ("c_t", "10 g/L"), ("added_as", SOLID), ("salt", "KAu(CN)2")]),
+        (TABLE, "Citric acid", &[("c", "60 g/L"), ("c_t", "70 g/L"), ("added_as", SOLID), ("x_s", "100 %")]),
+    ];
+    let stop = correction(&[("class_k", "cyanide"), ("V_m", "200 L")], rows).unwrap_err();
+    assert!(stop.reason.contains("cyanide") && stop.row == "Citric acid", "{stop:?}");
+    let stop = correction(&[("class_k", "acid"), ("V_m", "200 L")], &rows[..1]).unwrap_err();
+    assert!(stop.at == Some("class_k"), "{stop:?}");
+    let gold = correction(&[("class_k", "cyanide"), ("V_m", "200 L")], &rows[..1]).unwrap();
+    is(number(&gold, "m", "Au", KG), 0.4 / 0.68367, 1e-3);
+}
+
+#[test]
+fn a_bath_of_unknown_class_is_given_no_acid() {
+    let rows: Rows = &[(
+        TABLE,
+        "H2SO4",
+        &[("c", "170 g/L"), ("c_t", "180 g/L"), ("added_as", LIQUID), ("s", "1766.4 g/L")],
+    )];
+    let stop = correction(&[("V_m", "200 L")], rows).unwrap_err();
+    assert!(stop.reason.contains("find out its class"), "{stop:?}");
+    assert!(correction(&[("class_k", "sulfite"), ("V_m", "200 L")], rows).is_err());
+    assert!(correction(&[("class_k", "acid"), ("V_m", "200 L")], rows).is_ok());
+}
+
+#[test]
+fn chloride_is_never_added_to_silver() {
+    let rows: Rows = &[
+        (TABLE, "Ag", &[("c", "1 g/L"), ("added_as", NOTHING)]),
+        (TABLE, "Cl", &[("c", "0 g/L"), ("c_t", "0.05 g/L"), ("added_as", LIQUID), ("s", "424 g/L")]),
+    ];
+    assert!(
+        correction(&[("class_k", "acid"), ("V_m", "200 L")], rows)
+            .unwrap_err()
+            .reason
+            .contains("silver chloride")
+    );
+}
+
+#[test]
+fn what_prevents_it_is_named() {
+    let rows: Rows = &[
+        (
+            TABLE,
+            "Cu",
+            &[
+                ("c", "36 g/L"),
+                ("c_t", "40 g/L"),
+                ("added_as", LIQUID),
+                ("s", "65 g/L"),
+                ("also", "H2SO4"),
+                ("k_b", "400 g/L"),
+            ],
+        ),
+        (TABLE, "H2SO4", &[("c", "200 g/L"), ("c_t", "180 g/L"), ("added_as", NOTHING)]),
+    ];
+    let stop = correction(&[("class_k", "acid"), ("V_m", "200 L")], rows).unwrap_err();
+    assert!(stop.reason.contains("H2SO4"), "{stop:?}");
+    let weak: Rows =
+        &[(TABLE, "Cu", &[("c", "36 g/L"), ("c_t", "40 g/L"), ("added_as", LIQUID), ("s", "39 g/L")])];
+    assert!(correction(&[("class_k", "acid"), ("V_m", "200 L"), ("end", AS_IT_COMES)], weak).is_err());
+}
+
+#[test]
+fn what_was_really_added_says_what_was_reached() {
+    let rows: Rows = &[(
+        TABLE,
+        "Cu",
+        &[("c", "36 g/L"), ("c_t", "40 g/L"), ("added_as", SOLID), ("salt", "CuSO4·5H2O"), ("added", "3 kg")],
+    )];
+    let outcome = correction(&[("class_k", "acid"), ("V_m", "200 L")], rows).unwrap();
+    is(number(&outcome, "c_got", "Cu", G_PER_L), 36.0 + 3000.0 * 0.25451 / 200.0, 1e-3);
+}
+
+/// 40 g/L of copper from metal that dissolves in nothing: a salt must be named.
+#[test]
+fn copper_is_added_as_a_salt_and_not_as_metal() {
+    let rows: Rows = &[(TABLE, "Cu", &[("c", "36 g/L"), ("c_t", "40 g/L"), ("added_as", SOLID)])];
+    let stop = correction(&[("class_k", "acid"), ("V_m", "200 L")], rows).unwrap_err();
+    assert!(stop.todo && stop.at == Some("salt"), "{stop:?}");
+}
+
+#[test]
+fn what_is_near_enough_is_left_alone() {
+    let rows: Rows = &[(TABLE, "Cu", &[("c", "40.5 g/L"), ("c_t", "40 g/L"), ("added_as", NOTHING)])];
+    let exact = correction(&[("class_k", "acid"), ("V_m", "200 L")], rows).unwrap();
+    is(number(&exact, "V_x", "", L), 200.0 * 0.5 / 40.5, 1e-6);
+    let near = correction(&[("class_k", "acid"), ("V_m", "200 L"), ("tol", "2 %")], rows).unwrap();
+    is(number(&near, "V_x", "", L), 0.0, 1e-9);
+}

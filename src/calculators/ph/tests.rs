@@ -1,0 +1,137 @@
+//! What a pH sheet gives, and what it refuses.
+
+use super::bottles::{LOWER, NAMES, RAISE, why_no_acid};
+use super::*;
+use crate::calculator::{Depth, Outcome, Stop, Texts};
+use crate::science::ph::{SUBSTANCES, known};
+use crate::science::segregation::Class;
+use crate::units::{Style, Unit};
+
+type Rows = &'static [(&'static str, &'static str, Texts)];
+
+fn ph(inputs: Texts, rows: Rows) -> Result<Outcome, Stop> {
+    let example = Example { source: "", inputs, rows, answers: &[], within: 0.0 };
+    let given = CALCULATOR.given(&example).unwrap_or_else(|why| panic!("{why}"));
+    CALCULATOR.evaluate(&given, &Style::default(), Depth::Working)
+}
+
+fn number(outcome: &Outcome, symbol: &str, unit: &Unit) -> f64 {
+    let port = CALCULATOR.port(symbol).unwrap();
+    unit.from_si(outcome.answers[0][0].1[port.column])
+}
+
+fn is(found: f64, expected: f64, within: f64) {
+    assert!((found - expected).abs() <= within, "{found}, not {expected}");
+}
+
+const GOLD: Rows =
+    &[(TABLE, "Citric acid", &[("C", "0.3 mol/L")]), (TABLE, "Potassium hydroxide", &[("C", "0.5 mol/L")])];
+
+#[test]
+fn every_bottle_and_name_is_known_and_every_class_is_thought_of() {
+    for (name, _) in RAISE.iter().chain(LOWER) {
+        assert!(known(name).is_some(), "{name}");
+    }
+    for substance in SUBSTANCES {
+        assert!(NAMES.contains(&&*substance.name), "{}", substance.name);
+        assert!(bottles::SOURCES.contains(&substance.source), "{}", substance.source);
+        assert!(substance.molar_mass().is_ok(), "{}", substance.name);
+    }
+    for class in Class::ALL {
+        assert_eq!(why_no_acid(class).is_none(), TAKES_ACID.contains(&class.name()), "{}", class.name());
+    }
+}
+
+#[test]
+fn a_cyanide_bath_is_refused_acid_with_the_reason() {
+    let stop = ph(&[("class_p", "cyanide"), ("pH_w", "3"), ("V", "100 L")], GOLD).unwrap_err();
+    assert!(stop.reason.contains("acid is ever added to a cyanide bath: hydrogen cyanide"), "{stop:?}");
+    let stop = ph(&[("class_p", "unknown"), ("pH_w", "3")], GOLD).unwrap_err();
+    assert!(stop.reason.contains("unknown"), "{stop:?}");
+}
+
+/// The scenario of every gold line: accepted as it is, no acid offered, and free cyanide decides.
+#[test]
+fn gold_cyanide_in_weak_acid_is_taken_as_it_is_and_never_offered_acid() {
+    let inputs: Texts =
+        &[("class_p", "cyanide"), ("V", "100 L"), ("hold", YES), ("v_d", "10 mL"), ("d", "0.1 per day")];
+    let outcome = ph(inputs, GOLD).unwrap();
+    assert!((3.0..6.0).contains(&number(&outcome, "pH", NUMBER)));
+    assert!(number(&outcome, "Δ_down", NUMBER).is_nan() && number(&outcome, "V_day", ML_PER_DAY).is_nan());
+    is(number(&outcome, "f_HCN", PERCENT), 100.0, 0.1);
+    assert!(outcome.cautions.iter().any(|text| text.contains("the free cyanide decides")));
+    assert!(
+        outcome.findings.iter().any(|finding| finding.severity == Severity::Serious && finding.at == "d")
+    );
+    // Raising it is no acid.
+    assert!(ph(&[("class_p", "cyanide"), ("pH_w", "6")], GOLD).is_ok());
+}
+
+#[test]
+fn strong_acid_of_bath_strength_is_taken_by_amount_and_not_by_ph() {
+    let rows: Rows = &[(TABLE, "Sulfuric acid", &[("known_as", BY_MASS), ("c_s", "180 g/L")])];
+    let stop = ph(&[("class_p", "acid")], rows).unwrap_err();
+    assert!(stop.remedy.contains("by its amount"), "{stop:?}");
+}
+
+/// PHREEQC 3.8.6, phreeqc.dat: pure water at 60 °C is neutral at 6.5076.
+#[test]
+fn a_warm_bath_is_neutral_below_7() {
+    let rows: Rows = &[(TABLE, "Sodium chloride", &[("C", "0 mol/L")])];
+    let outcome = ph(&[("class_p", "acid"), ("T", "60 °C")], rows).unwrap();
+    is(number(&outcome, "pH", NUMBER), 6.5076, 0.01);
+}
+
+/// What was measured stands: the sum makes up for what it misses, and says how much that is.
+#[test]
+fn a_measured_ph_is_taken_and_what_the_sum_misses_is_said() {
+    let rows: Rows =
+        &[(TABLE, "Boric acid", &[("C", "0.6 mol/L")]), (TABLE, "Nickel sulfamate", &[("C", "1.3 mol/L")])];
+    let inputs: Texts = &[
+        ("class_p", "acid"),
+        ("T", "50 °C"),
+        ("V", "200 L"),
+        ("pH_m", "4.4"),
+        ("pH_w", "4"),
+        ("down", "Sulfamic acid"),
+    ];
+    let outcome = ph(inputs, rows).unwrap();
+    is(number(&outcome, "pH", NUMBER), 4.4, 1e-12);
+    assert!(number(&outcome, "b_0", MOL_PER_L).is_finite());
+    let volume = number(&outcome, "V_r", L);
+    assert!(volume > 0.0 && volume < 10.0, "{volume} L");
+    assert!(outcome.findings.iter().any(|finding| finding.at == "I"));
+}
+
+/// By hand: 20 mL of 1 mol/L into 100 L are 0.2 mmol/L; over a buffer of acetate, 0.1 mol/L in all and half
+/// neutralised, of 2.303·0.1/4 = 57.6 mmol/L that is 0.0035.
+#[test]
+fn a_dose_moves_the_ph_by_what_the_buffer_leaves() {
+    let rows: Rows = &[
+        (TABLE, "Acetic acid", &[("C", "0.1 mol/L")]),
+        (TABLE, "Potassium hydroxide", &[("C", "0.05 mol/L")]),
+    ];
+    let inputs: Texts = &[
+        ("class_p", "acid"),
+        ("activity", LEFT_OUT),
+        ("V", "100 L"),
+        ("hold", YES),
+        ("v_d", "20 mL"),
+        ("down", "Hydrochloric acid"),
+        ("d", "0.035 per day"),
+    ];
+    let outcome = ph(inputs, rows).unwrap();
+    is(number(&outcome, "Δ_up", NUMBER), 0.00347, 4e-5);
+    is(number(&outcome, "Δ_down", NUMBER), 0.00347, 4e-5);
+    is(number(&outcome, "b_least", NUMBER), 0.00347 + 0.04, 1e-4);
+    is(number(&outcome, "V_day", ML_PER_DAY), 20.0 * 0.035 / 0.00347, 3.0);
+}
+
+#[test]
+fn a_dose_too_large_for_the_dead_band_hunts() {
+    let rows: Rows = &[(TABLE, "Hydrochloric acid", &[("C", "0.0001 mol/L")])];
+    let inputs: Texts =
+        &[("class_p", "acid"), ("V", "100 L"), ("hold", YES), ("v_d", "10 mL"), ("pH_w", "7"), ("b", "0.3")];
+    let outcome = ph(inputs, rows).unwrap();
+    assert!(outcome.findings.iter().any(|finding| finding.text.contains("hunt")), "{:?}", outcome.findings);
+}
