@@ -107,7 +107,7 @@ fn alone(block: &NodeBlock) -> Option<&Expr> {
 
 fn is_component(element: &NodeElement<rstml::Infallible>) -> bool {
     let name = element.name().to_string();
-    name.contains("::") || name.starts_with(char::is_uppercase)
+    name.contains("::") || name.starts_with(|c: char| c.is_ascii_uppercase())
 }
 
 /// What belongs to drawings, also where the `svg` around it stands in another `view!`.
