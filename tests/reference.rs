@@ -24,6 +24,8 @@ mod water;
 mod heating;
 #[path = "reference/evaporation.rs"]
 mod evaporation;
+#[path = "reference/exchange.rs"]
+mod exchange;
 #[path = "reference/drain.rs"]
 mod drain;
 #[path = "reference/lift.rs"]
@@ -63,6 +65,7 @@ const SUBJECTS: &[fn() -> Vec<Topic>] = &[
     units::topics,
     heating::topics,
     evaporation::topics,
+    exchange::topics,
     drain::topics,
     lift::topics,
     pipe::topics,
