@@ -71,10 +71,10 @@ pub fn topics() -> Vec<Topic> {
             Ok(Found::Quantity(chiller_load(gains, row.q("margin", SHARE)?), KW))
         }),
         ("M.coolant-flow", |row| {
-            // Properties of the mixtures at 10 °C: CoolProp 8.0.0, rows of the topics J.glycol-….
+            // Density and heat capacity of the two mixtures at 10 °C: CoolProp 8.0.0, INCOMP::MPG-40% and INCOMP::MEG-30%.
             let (rho, cp) = match row.inputs.contains("propylene glycol 40") {
-                true => (1037.72, 3.67347),
-                false => (1041.8, 3.68851),
+                true => (1037.616, 3.674274),
+                false => (1041.813, 3.688510),
             };
             let (rho, cp) = (Q::constant("ρ", rho, KG_PER_M3), Q::constant("c", cp, KJ_PER_KG_K));
             Ok(Found::Quantity(coolant_flow(row.q("duty", KW)?, rho, cp, row.q("rise", KELVINS)?), L_PER_MIN))

@@ -316,14 +316,14 @@ pub static CALCULATOR: Calculator = Calculator {
                 ("P_pump", "300 W"), ("Q_o", "400 W"), ("m", "15 %"),
             ],
             rows: &[],
-            answers: &[("Q_need", "2.185 kW")],
+            answers: &[("Q_need", "2.1850 kW")],
             within: 1e-6,
         },
         Example {
             source: "CoolProp 8.0.0: ethylene glycol of 30 % carries 5 kW in 15.6139 L/min at a rise of 5 K; U of 1000 on 0.5 m² is a UA of 500",
             inputs: &[
                 ("kind", COUNTER), ("T", "30 °C"), ("T_s", "10 °C"), ("q", "16 L/min"), ("medium", OTHER), ("ρ_m", "1.0418 kg/L"),
-                ("c_m", "3.68851 kJ/(kg·K)"), ("μ_m", "2.983 mPa·s"), ("k_m", "0.48 W/(m·K)"), ("U_x", "1000 W/(m²·K)"),
+                ("c_m", "3.68851 kJ/(kg·K)"), ("μ_m", "2.9830 mPa·s"), ("k_m", "0.48 W/(m·K)"), ("U_x", "1000 W/(m²·K)"),
                 ("A_x", "0.5 m²"), ("q_l", "40 L/min"), ("Q_o", "5 kW"), ("m", "0 %"), ("ΔT_r", "5 K"),
             ],
             rows: &[],
@@ -335,7 +335,7 @@ pub static CALCULATOR: Calculator = Calculator {
             inputs: &[
                 ("kind", COUNTER), ("use", HEAT), ("T", "21 °C"), ("T_s", "60 °C"), ("medium", OTHER), ("ρ_m", "1 kg/L"),
                 ("c_m", "4 kJ/(kg·K)"), ("μ_m", "0.6 mPa·s"), ("k_m", "0.6 W/(m·K)"), ("q", "7.5 L/min"), ("U_x", "300 W/(m²·K)"),
-                ("A_x", "0.784816 m²"), ("q_l", "3.125 L/min"), ("ρ", "1 kg/L"), ("c_p", "4 kJ/(kg·K)"), ("Q_n", "5 kW"), ("m", "0 %"),
+                ("A_x", "0.784816 m²"), ("q_l", "3.1250 L/min"), ("ρ", "1 kg/L"), ("c_p", "4 kJ/(kg·K)"), ("Q_n", "5 kW"), ("m", "0 %"),
             ],
             rows: &[],
             answers: &[("A_n", "0.784816 m²"), ("Q_g", "5 kW"), ("T_out", "50 °C"), ("T_ret", "45 °C")],
