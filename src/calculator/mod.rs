@@ -21,7 +21,7 @@ pub mod work;
 pub mod evaluate;
 
 pub use declare::{
-    Calculator, Caution, Example, Follows, Form, Input, Output, Over, Picture, Role, Source, Table, Texts,
+    Calculator, Caution, Example, Follows, Form, Input, Output, Over, Picture, Recipe, Role, Source, Table, Texts,
     When, WorkOrder, choice, input, note, output, verdict,
 };
 pub use finding::{Finding, Refuse, Severity, Stop};

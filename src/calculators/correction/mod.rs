@@ -173,6 +173,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     picture: Some(Picture { across: "V_m", up: "V_x" }),
     work_order: Some(WorkOrder { table: TABLE, added: "added", signed: &["v_added", "lot", "initials", "checked"] }),
+    recipes: &[],
     cautions: &[
         Caution {
             when: &[When::Is("hazard", &[meets::STRONG_ACID, meets::NITRIC])],

@@ -193,6 +193,7 @@ pub static CALCULATOR: Calculator = Calculator {
         added: "V_added",
         signed: &["lot", "initials", "checked"],
     }),
+    recipes: &[],
     cautions: &[
         Caution {
             when: &[When::Is("what", ACIDS)],

@@ -25,6 +25,7 @@ static SHEET: Calculator = Calculator {
     outputs: FLOW,
     picture: None,
     work_order: None,
+    recipes: &[],
     cautions: &[],
     sources: &[],
     examples: &[],
