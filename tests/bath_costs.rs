@@ -134,7 +134,7 @@ fn what_lies_outside_of_a_recipe_is_said() {
     type_in(&mut plan, bath, "make-up", &[("V_t", "200 L")]);
     plan.fill_in(bath, "make-up", &calculator.recipes[0]);
     let cell = Field::cell(bath, "make-up", "ingredients", "Copper sulfate", "c_m");
-    plan.type_in(&cell, "95 g/L", None);
+    plan.type_in(&cell, "25 g/L", None);
     let results = Results::of(&plan, None);
     let at = results.network.cell_at(bath, "make-up").expect("a make-up");
     let findings = &results.outcome(at).expect("an outcome").findings;

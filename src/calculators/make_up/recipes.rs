@@ -62,7 +62,7 @@ pub const LIST: &[Recipe] = &[
         &[
             ("Nickel sulfamate", &[("ρ_k", "1.55 kg/L"), ("c_m", "85 g/L")]),
             ("Nickel chloride", &[("wanted", Wanted::ION), ("species", "Cl"), ("c_i", "3 g/L")]),
-            ("Boric acid", &[("c_s", "40 g/L")]),
+            ("Boric acid", &[("c_s", "33 g/L")]),
             ("Wetting agent", &[("supply", Supply::DOSE), ("d", "2 mL/L")]),
         ],
         &[
