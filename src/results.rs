@@ -59,6 +59,8 @@ pub struct FieldView {
     pub follows: Option<String>,
     /// What cannot be read, if anything.
     pub issue: Option<Issue>,
+    /// Why the sheet has no answer, if it is this field that stands in the way.
+    pub refused: Option<String>,
     /// Whether the value lies outside what is usual.
     pub is_unusual: bool,
     /// Whether it is asked for: a hidden field keeps its text and is not shown.
@@ -215,10 +217,15 @@ impl Results {
             (_, None) if origin == Origin::Default => plain_number(input.unit, unit, value.si, &style),
             _ => short(number(4)),
         };
+        let stands_in_the_way = |stop: &&Stop| {
+            let is_own = !stop.todo && !stop.passed_on && stop.at == Some(input.symbol);
+            is_own && (stop.row.is_empty() || stop.row == field.key)
+        };
+        let refused = self.stop(cell).filter(stands_in_the_way).map(|stop| stop.text());
         let follows = found.links.iter().find(|link| link.to == port).and_then(|link| self.link_text(link));
         let is_number = input.form == Form::Number && value.si.is_finite();
         let is_unusual = is_number && !input.is_within(input.usual, &value);
-        Some(FieldView { text, unit, origin, follows, issue, is_unusual, is_asked })
+        Some(FieldView { text, unit, origin, follows, issue, refused, is_unusual, is_asked })
     }
 
     /// What a link takes its value from, in words; `None` if nothing is there to follow.
@@ -304,6 +311,15 @@ impl Results {
             }
             None => Marks::default(),
         }
+    }
+
+    /// The first cell at a place that says stop, or has no answer for a reason of its own.
+    pub fn stopped_at(&self, place: Id) -> Option<usize> {
+        let is_stopped = |cell: &usize| {
+            let is_passed_on = self.stop(*cell).is_some_and(|stop| stop.passed_on);
+            !is_passed_on && self.marks(*cell).stops > 0
+        };
+        (0..self.network.cells.len()).filter(|at| self.network.cells[*at].place == place).find(is_stopped)
     }
 
     /// All findings of the plan, the worst first; refusals that only pass another one on are left out.
