@@ -31,6 +31,8 @@ pub struct Marks {
     pub fields: usize,
     /// Whether something is still to be typed before there is an answer.
     pub todo: bool,
+    /// Whether there is no answer because another sheet has none; the stop is counted there.
+    pub waits: bool,
 }
 
 impl Marks {
@@ -42,6 +44,7 @@ impl Marks {
             notes: self.notes + other.notes,
             fields: self.fields + other.fields,
             todo: self.todo || other.todo,
+            waits: self.waits || other.waits,
         }
     }
 }
@@ -303,23 +306,24 @@ impl Results {
                     cautions: count(Severity::Caution),
                     notes: count(Severity::Note),
                     fields,
-                    todo: false,
+                    ..Marks::default()
                 }
             }
-            Some(Err(stop)) => {
-                Marks { stops: usize::from(!stop.todo), fields, todo: stop.todo, ..Marks::default() }
-            }
+            Some(Err(stop)) => Marks {
+                stops: usize::from(!stop.todo && !stop.passed_on),
+                fields,
+                todo: stop.todo,
+                waits: !stop.todo && stop.passed_on,
+                ..Marks::default()
+            },
             None => Marks::default(),
         }
     }
 
     /// The first cell at a place that says stop, or has no answer for a reason of its own.
     pub fn stopped_at(&self, place: Id) -> Option<usize> {
-        let is_stopped = |cell: &usize| {
-            let is_passed_on = self.stop(*cell).is_some_and(|stop| stop.passed_on);
-            !is_passed_on && self.marks(*cell).stops > 0
-        };
-        (0..self.network.cells.len()).filter(|at| self.network.cells[*at].place == place).find(is_stopped)
+        let mut cells = (0..self.network.cells.len()).filter(|at| self.network.cells[*at].place == place);
+        cells.find(|cell| self.marks(*cell).stops > 0)
     }
 
     /// All findings of the plan, the worst first; refusals that only pass another one on are left out.
