@@ -12,7 +12,7 @@ use bathbook_view::view;
 use leptos::prelude::*;
 
 /// An answer's text and unit as they stand; `None` where there is none.
-fn text(here: Here, output: &'static Output, key: &str) -> Option<(String, &'static str)> {
+pub fn text(here: Here, output: &'static Output, key: &str) -> Option<(String, &'static str)> {
     let cell = here.cell()?;
     let digits = here.store.digits.get();
     here.store.results.with(|results| results.answer_text(cell, output.symbol, key, digits))
