@@ -708,3 +708,23 @@ fn a_field_that_stands_in_the_way_says_why() {
     plan.type_in(&field, "copper sulfate", None);
     assert!(said(&plan).is_some_and(|why| why.contains("which is no element")));
 }
+
+#[test]
+fn an_undo_can_say_what_it_took_back() {
+    let before = example("gannet-point");
+    let told = |after: &Plan| {
+        let name = |(place, sheet): (&bathbook::plan::Place, Option<&str>)| {
+            (place.name.clone(), sheet.unwrap_or_default().to_string())
+        };
+        after.differences(&before).into_iter().map(name).collect::<Vec<_>>()
+    };
+    assert_eq!(told(&before), []);
+
+    let mut plan = before.clone();
+    plan.type_in(&Field::single(place(&plan, "Copper bath"), "heat-up", "T"), "26", None);
+    assert_eq!(told(&plan), [("Copper bath".to_string(), "heat-up".to_string())]);
+
+    let mut plan = before.clone();
+    plan.remove(place(&plan, "Copper bath dump"));
+    assert!(told(&plan).contains(&("Copper bath dump".to_string(), String::new())));
+}
