@@ -52,6 +52,7 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "What arrives on this route, may it, and what does it carry away?",
     subject: Subject::Route,
     quick: false,
+    from_start: true,
     inputs: &[
         choice("kind", "What it is for", MG_PER_L_METAL, KINDS)
             .starts_at(1)

@@ -39,6 +39,7 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "How much of this leaves a day, what is in it, and which route may it take?",
     subject: Subject::Stream,
     quick: true,
+    from_start: true,
     inputs: &[
         choice("kind", "What it is", NUMBER, KINDS)
             .role(Role::OwnWater(&[RINSE]))

@@ -45,6 +45,7 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "How soon is the bath at its temperature, how far can it go, and what holds it there?",
     subject: Subject::Bath,
     quick: true,
+    from_start: true,
     inputs: &[
         input("V", "Volume in circulation", L, [0.01, 100_000.0], [1.0, 5000.0], 250.0)
             .needed()
