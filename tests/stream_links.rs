@@ -15,7 +15,13 @@ fn type_in(plan: &mut Plan, place: Id, calculator: &'static str, texts: &[(&'sta
     }
 }
 
-fn row(plan: &mut Plan, place: Id, at: (&'static str, &'static str), key: &str, cells: &[(&'static str, &str)]) {
+fn row(
+    plan: &mut Plan,
+    place: Id,
+    at: (&'static str, &'static str),
+    key: &str,
+    cells: &[(&'static str, &str)],
+) {
     plan.add_row(place, at.0, at.1, key);
     for (symbol, text) in cells {
         plan.type_in(&Field::cell(place, at.0, at.1, key, symbol), text, None);
@@ -48,7 +54,14 @@ fn correct(plan: &mut Plan, bath: Id) {
     row(plan, bath, ("correction", "components"), "Cu", &cells);
 }
 
-fn found(plan: &Plan, place: Id, calculator: &str, symbol: &str, key: &str, unit: &Unit) -> Result<f64, String> {
+fn found(
+    plan: &Plan,
+    place: Id,
+    calculator: &str,
+    symbol: &str,
+    key: &str,
+    unit: &Unit,
+) -> Result<f64, String> {
     let results = Results::of(plan, None);
     let cell = results.network.cell_at(place, calculator).expect("a sheet of that name");
     let answer = results.answer(cell, symbol, key).map(|(_, si)| unit.from_si(si));
@@ -155,7 +168,15 @@ fn a_correction_that_is_not_done_yet_keeps_no_stream_waiting() {
 #[test]
 fn plating_current_heats_the_bath_that_it_plates() {
     let (mut plan, bath, _) = bath_and_stream("samples");
-    let heating = [("T", "30 °C"), ("T_0", "18 °C"), ("L", "20 W/K"), ("T_s", "65 °C"), ("UA", "350 W/K"), ("q", "8 L/min"), ("U", "5 V")];
+    let heating = [
+        ("T", "30 °C"),
+        ("T_0", "18 °C"),
+        ("L", "20 W/K"),
+        ("T_s", "65 °C"),
+        ("UA", "350 W/K"),
+        ("q", "8 L/min"),
+        ("U", "5 V"),
+    ];
     type_in(&mut plan, bath, "heat-up", &heating);
     let hold = |plan: &Plan| found(plan, bath, "heat-up", "Q_hold", "", KW);
     let idle = hold(&plan).expect("it does not wait for the plating load");

@@ -3,8 +3,8 @@
 
 use super::{CLASSES, UNKNOWN, class_of, routes};
 use crate::calculator::{
-    Calculator, Caution, Example, Picture, Refuse, Role, Row, Stop, Subject, Table, When, Work, choice, input,
-    output, verdict,
+    Calculator, Caution, Example, Picture, Refuse, Role, Row, Stop, Subject, Table, When, Work, choice,
+    input, output, verdict,
 };
 use crate::quantity::Q;
 use crate::science::metals;
@@ -29,6 +29,8 @@ pub const OTHER: &str = "another liquid";
 /// What a stream is.
 pub const KINDS: &[(&str, f64)] =
     &[(RINSE, 0.0), (DUMP, 0.0), (BLEED, 0.0), (DRAW, 0.0), (SAMPLES, 0.0), (OTHER, 0.0)];
+/// The position of [`OTHER`] among them.
+pub const OTHER_AT: usize = KINDS.len() - 1;
 const BY_WAFER: &str = "volume a wafer";
 const BY_FLOW: &str = "flow while it runs";
 
@@ -272,7 +274,8 @@ fn work(w: &mut Work) -> Result<(), Stop> {
             (v_k / t_k, none(w)?)
         }
         _ => {
-            let bleed = if kind == BLEED { w.optional(&top, "Q_b")?.filter(|bleed| bleed.si > 0.0) } else { None };
+            let bleed =
+                if kind == BLEED { w.optional(&top, "Q_b")?.filter(|bleed| bleed.si > 0.0) } else { None };
             let q_t = match (w.optional(&top, "Q_t")?, bleed) {
                 (None, Some(bleed)) => bleed,
                 _ => w.inputs::<1>(["Q_t"])?[0],
