@@ -183,10 +183,12 @@ impl Results {
         let (cell, port, row) = self.place_of(field)?;
         let found = &self.network.cells[cell];
         let input = found.calculator.input_at(port)?;
-        let is_asked = found.calculator.asks(input, row, &found.given);
         let (datum, origin) = self.datum(field)?;
         let style = self.style();
         let value = datum.value;
+        // What is only followed is there where it follows something.
+        let is_there = !input.only_followed || value.si.is_finite() || entry.is_some();
+        let is_asked = is_there && found.calculator.asks(input, row, &found.given);
         let issue = found.issues.iter().find(|issue| issue.at == port && issue.key == field.key).cloned();
         let shown = entry.and_then(|entry| Unit::named(input.unit.kind, entry.show.as_deref()?));
         let shown = shown.filter(|unit| input.shows(unit));

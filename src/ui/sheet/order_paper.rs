@@ -111,7 +111,7 @@ fn Paper(here: Here, printing: RwSignal<bool>) -> impl IntoView {
                     <tbody>{rows.clone()}</tbody>
                 </table>
                 <div class="signs">
-                    <span>"Made up by"</span><span>"Date and time"</span><span>"Checked by a second person"</span>
+                    <span>{declared.done_by}</span><span>"Date and time"</span><span>"Checked by a second person"</span>
                 </div>
             </section>
         </Show>
