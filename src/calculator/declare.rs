@@ -312,6 +312,7 @@ pub const fn verdict(symbol: &'static str, label: &'static str, words: &'static 
 impl Input {
     /// What to enter, and where to find it.
     pub const fn help(self, help: &'static str) -> Input {
+        assert!(self.help.is_empty(), "an input has one help");
         Input { help, ..self }
     }
 
@@ -337,6 +338,7 @@ impl Input {
 
     /// Starts, at a new place that is made for another to lead to, with an answer of that other one.
     pub const fn takes_on(self, calculator: &'static str, symbol: &'static str) -> Input {
+        assert!(self.takes_on.is_none(), "an input takes on one answer");
         Input { takes_on: Some((calculator, symbol)), ..self }
     }
 
@@ -352,16 +354,19 @@ impl Input {
 
     /// Stands under a heading.
     pub const fn group(self, group: &'static str) -> Input {
+        assert!(self.group.is_empty(), "an input has one heading");
         Input { group, ..self }
     }
 
     /// Asked only when a condition on a choice holds.
     pub const fn when(self, when: When) -> Input {
+        assert!(self.when.is_none(), "an input has one condition");
         Input { when: Some(when), ..self }
     }
 
     /// Is taken for this by the line map.
     pub const fn role(self, role: Role) -> Input {
+        assert!(self.role.is_none(), "an input has one role");
         Input { role: Some(role), ..self }
     }
 
@@ -396,6 +401,7 @@ impl Input {
     }
 
     const fn over(self, from: &'static [Source], over: Over) -> Input {
+        assert!(self.follows.is_none(), "an input follows in one way");
         Input { follows: Some(Follows { from, over, if_known: false }), ..self }
     }
 
@@ -403,7 +409,7 @@ impl Input {
     pub const fn if_known(self) -> Input {
         match self.follows {
             Some(follows) => Input { follows: Some(Follows { if_known: true, ..follows }), ..self },
-            None => self,
+            None => panic!("if_known stands behind what the input follows"),
         }
     }
 }
@@ -421,21 +427,25 @@ impl Output {
 
     /// A finding when the answer is above a limit.
     pub const fn above(self, most: f64, severity: Severity, why: &'static str) -> Output {
+        assert!(self.above.is_none(), "an answer has one limit above");
         Output { above: Some((most, severity, why)), ..self }
     }
 
     /// A finding when the answer is below a limit.
     pub const fn below(self, least: f64, severity: Severity, why: &'static str) -> Output {
+        assert!(self.below.is_none(), "an answer has one limit below");
         Output { below: Some((least, severity, why)), ..self }
     }
 
     /// Is taken for this by the line map.
     pub const fn role(self, role: Role) -> Output {
+        assert!(self.role.is_none(), "an answer has one role");
         Output { role: Some(role), ..self }
     }
 
     /// What would bring it back within its limits.
     pub const fn cured_by(self, cures: &'static [Source]) -> Output {
+        assert!(self.cures.is_empty(), "the cures of an answer are one list");
         Output { cures, ..self }
     }
 
