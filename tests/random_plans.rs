@@ -159,7 +159,7 @@ proptest! {
             match outcome {
                 Ok(outcome) => for (output, si, key) in cell.calculator.answered(outcome) {
                     prop_assert!(
-                        si.is_finite() || (si.is_nan() && output.optional.is_some()),
+                        si.is_finite() || (si.is_nan() && output.missing.is_some()),
                         "{} {}[{key}] is {si}", cell.calculator.id, output.symbol
                     );
                 },

@@ -196,8 +196,8 @@ pub struct Output {
     pub words: &'static [&'static str],
     /// Whether it stands beside the headline.
     pub beside: bool,
-    /// If it may be missing: what has to be typed for it.
-    pub optional: Option<&'static str>,
+    /// If it may be missing: why it is, then.
+    pub missing: Option<Missing>,
     /// A limit, how bad it is to be above, and why.
     pub above: Option<(f64, Severity, &'static str)>,
     /// A limit, how bad it is to be below, and why.
@@ -206,6 +206,25 @@ pub struct Output {
     pub cures: &'static [Source],
     /// What the line map takes it for, if anything.
     pub role: Option<Role>,
+}
+
+/// Why an answer is missing.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Missing {
+    /// It needs this.
+    Needs(&'static str),
+    /// For this reason, in whole.
+    Because(&'static str),
+}
+
+impl Missing {
+    /// As it stands in place of the answer.
+    pub fn text(self) -> String {
+        match self {
+            Missing::Needs(what) => format!("needs {what}"),
+            Missing::Because(why) => why.into(),
+        }
+    }
 }
 
 /// Which answer against which input the picture shows first.
@@ -296,7 +315,7 @@ pub const fn output(symbol: &'static str, label: &'static str, unit: &'static Un
         unit,
         words: &[],
         beside: false,
-        optional: None,
+        missing: None,
         above: None,
         below: None,
         cures: &[],
@@ -420,9 +439,19 @@ impl Output {
         Output { beside: true, ..self }
     }
 
-    /// May be missing until something is typed.
-    pub const fn optional(self, needs: &'static str) -> Output {
-        Output { optional: Some(needs), ..self }
+    /// May be missing while something is not there: a thing, as in “needs a coil or a jacket”.
+    pub const fn needs(self, what: &'static str) -> Output {
+        self.may_be_missing(Missing::Needs(what))
+    }
+
+    /// May be missing, and says so in these words: “type the volume”, “only liquids are measured”.
+    pub const fn missing(self, why: &'static str) -> Output {
+        self.may_be_missing(Missing::Because(why))
+    }
+
+    const fn may_be_missing(self, why: Missing) -> Output {
+        assert!(self.missing.is_none(), "an answer is missing for one reason");
+        Output { missing: Some(why), ..self }
     }
 
     /// A finding when the answer is above a limit.

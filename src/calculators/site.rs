@@ -115,8 +115,8 @@ pub static CALCULATOR: Calculator = Calculator {
         output("h_year", "Hours of service a year", HOUR),
         output("p_amb", "Pressure of the air", KPA),
         output("T_dew", "Dew point of the room", CELSIUS)
-            .optional("the air is colder or drier than 0 °C of dew point"),
-        output("T_boil", "Water boils at", CELSIUS).optional("known up to 101.5 kPa, not far below the sea"),
+            .missing("the air is colder or drier than 0 °C of dew point"),
+        output("T_boil", "Water boils at", CELSIUS).missing("known up to 101.5 kPa, not far below the sea"),
     ],
     picture: None,
     work_order: None,

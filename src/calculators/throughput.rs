@@ -61,11 +61,11 @@ pub static CALCULATOR: Calculator = Calculator {
         output("r_day", "Wafers a day", PER_DAY).beside(),
         verdict("slowest", "What rules it", &[A_BATH, THE_ROBOT]).beside(),
         output("r_spare", "To spare on the busiest day", PER_HOUR)
-            .optional("the wafers that are wanted")
+            .needs("the wafers that are wanted")
             .below(0.0, Look, "The line does not plate the wafers of the busiest day.")
             .cured_by(&[("chambers", "n"), ("chambers", "t_h"), ("wafers", "N_d"), ("throughput", "q_r")]),
-        output("grow", "Wafers may grow by", PERCENT).optional("the wafers that are wanted"),
-        output("r_next", "Without what rules it, wafers an hour", PER_HOUR).optional("a second station"),
+        output("grow", "Wafers may grow by", PERCENT).needs("the wafers that are wanted"),
+        output("r_next", "Without what rules it, wafers an hour", PER_HOUR).needs("a second station"),
     ],
     picture: None,
     work_order: None,

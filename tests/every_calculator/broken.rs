@@ -240,9 +240,9 @@ fn cautions_limits_and_optional_answers_that_never_come_are_found() {
     says(tried::faults(kept(Calculator { outputs: &[HIGH], ..GOOD })), "limit never reached");
     const WITHOUT: Output = output("W", "Twice the volume", L).cured_by(&[("twice", "V")]);
     says(tried::faults(kept(Calculator { outputs: &[WITHOUT], ..GOOD })), "never a finding with a limit");
-    const ALWAYS: Output = TWICE.optional("a volume");
+    const ALWAYS: Output = TWICE.needs("a volume");
     says(tried::faults(kept(Calculator { outputs: &[ALWAYS], ..GOOD })), "may be missing, and never is");
-    const LEFT: Output = Output { symbol: "X", ..output("X", "Never given", L) }.optional("a volume");
+    const LEFT: Output = Output { symbol: "X", ..output("X", "Never given", L) }.needs("a volume");
     says(
         tried::faults(kept(Calculator { outputs: &[TWICE, LEFT], ..GOOD })),
         "may be missing, and always is",

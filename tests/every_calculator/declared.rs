@@ -95,7 +95,7 @@ pub fn faults(calculator: &Calculator) -> Vec<String> {
             format!("{symbol}: the label “{}” is not in sentence case", output.label),
         );
         must(
-            output.optional != Some(""),
+            output.missing.is_none_or(|missing| is_reason(&missing.text())),
             format!("{symbol}: may be missing, and does not say what it needs"),
         );
         for (_, _, why) in output.above.iter().chain(&output.below) {
@@ -204,6 +204,11 @@ fn is_label(text: &str) -> bool {
     let words = || text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
     let is_capital = bathbook::sentence::sentence(text) == format!("{text}.");
     !text.is_empty() && is_capital && !text.contains("  ") && !words().any(is_mixed)
+}
+
+/// Whether a text can stand in place of an answer: words, and no sentence.
+fn is_reason(text: &str) -> bool {
+    text.trim() == text && !text.ends_with("needs") && !text.ends_with('.') && text.contains(' ')
 }
 
 /// Whether a text can name where something comes from: a word at the least.

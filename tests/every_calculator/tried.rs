@@ -244,10 +244,10 @@ fn not_reached(calculator: &'static Calculator, seen: &Seen) -> Vec<String> {
         if !output.cures.is_empty() && of_it().next().is_none() {
             faults.push(format!("{symbol}: has cures, and never a finding with a limit to cure"));
         }
-        if output.optional.is_some() && !seen.given.contains(symbol) {
+        if output.missing.is_some() && !seen.given.contains(symbol) {
             faults.push(format!("{symbol}: may be missing, and always is"));
         }
-        if output.optional.is_some() && !seen.missing.contains(symbol) {
+        if output.missing.is_some() && !seen.missing.contains(symbol) {
             faults.push(format!("{symbol}: may be missing, and never is"));
         }
     }
@@ -363,7 +363,7 @@ fn look(calculator: &'static Calculator, outcome: &Outcome, seen: &mut Seen) {
             seen.faults.insert(format!("work order: “{}”", step.text));
         }
     }
-    for (output, si, _) in calculator.answered(outcome).filter(|(output, ..)| output.optional.is_some()) {
+    for (output, si, _) in calculator.answered(outcome).filter(|(output, ..)| output.missing.is_some()) {
         let which = if si.is_finite() { &mut seen.given } else { &mut seen.missing };
         which.insert(output.symbol);
     }

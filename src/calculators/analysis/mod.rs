@@ -178,27 +178,27 @@ pub static CALCULATOR: Calculator = Calculator {
         answers: &[
             output("c_x", "In the bath", G_PER_L),
             output("C_x", "In the bath, by amount", MOL_PER_L),
-            output("h", "Give or take", G_PER_L).optional("it takes two runs"),
-            output("s_x", "Standard deviation", G_PER_L).optional("it takes two runs"),
+            output("h", "Give or take", G_PER_L).missing("it takes two runs"),
+            output("s_x", "Standard deviation", G_PER_L).missing("it takes two runs"),
             verdict("spread", "Outlier by Grubbs’ test", SPREAD),
-            output("c_mL", "One mL of titrant is", G_PER_L).optional("only for what is titrated"),
+            output("c_mL", "One mL of titrant is", G_PER_L).missing("only for what is titrated"),
         ],
     }],
     outputs: &[
-        output("c_first", "First component", G_PER_L).optional("add a determination"),
+        output("c_first", "First component", G_PER_L).missing("add a determination"),
         output("F", "Dilute for the instrument", NUMBER)
-            .optional("choose the dilution, and type what the instrument wants")
+            .missing("choose the dilution, and type what the instrument wants")
             .above(1000.0, Severity::Note, "More than a thousandfold is better done in two steps.")
             .cured_by(&[("analysis", "c_i")]),
         output("V_p", "Portion for the flask", ML)
-            .optional("choose the dilution, and type what the instrument wants")
+            .missing("choose the dilution, and type what the instrument wants")
             .below(1.0, Severity::Caution, "Portions below 1 mL are not measured well: dilute in two steps.")
             .cured_by(&[("analysis", "V_f"), ("analysis", "c_i")]),
         output("R", "Found again", PERCENT)
-            .optional("choose the recovery, and type what was added and found")
+            .missing("choose the recovery, and type what was added and found")
             .below(90.0, Severity::Caution, "Something holds it back: 90 to 110 % is common practice, no source.")
             .above(110.0, Severity::Caution, "Something else is counted: 90 to 110 % is common practice, no source."),
-        output("j", "Current density there", A_PER_DM2).optional("choose the test cell, and type current and distance"),
+        output("j", "Current density there", A_PER_DM2).missing("choose the test cell, and type current and distance"),
     ],
     picture: Some(Picture { across: "x_c", up: "j" }),
     work_order: None,

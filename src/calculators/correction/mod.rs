@@ -141,10 +141,10 @@ pub static CALCULATOR: Calculator = Calculator {
             ],
             answers: &[
                 output("c_end", "After the correction", G_PER_L),
-                output("m", "To weigh", KG).optional("only solids are weighed"),
-                output("v", "To measure", L).optional("only liquids are measured"),
+                output("m", "To weigh", KG).missing("only solids are weighed"),
+                output("v", "To measure", L).missing("only liquids are measured"),
                 output("m_off", "Drawn off", GRAM),
-                output("c_got", "Really reached", G_PER_L).optional("type what was added of each"),
+                output("c_got", "Really reached", G_PER_L).missing("type what was added of each"),
                 verdict("hazard", "Handle it as", meets::HAZARDS),
             ],
         },

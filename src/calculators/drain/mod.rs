@@ -52,11 +52,11 @@ const fn planned(input: Input) -> Input {
 }
 
 const fn lifted(output: Output) -> Output {
-    output.optional("a lift station that is planned")
+    output.needs("a lift station that is planned")
 }
 
 const fn dumped(output: Output) -> Output {
-    output.optional("a tank that may be let out into it")
+    output.needs("a tank that may be let out into it")
 }
 
 /// The declaration.
@@ -207,7 +207,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("share_m", "Peak flow, share of what it carries at that depth", PERCENT)
             .above(100.0, Severity::Caution, "What arrives runs deeper than chosen.")
             .cured_by(&[("drain", "D"), ("drain", "S")]),
-        output("y_p", "Depth at the peak flow, share of the bore", SHARE).optional("a flow that the pipe carries"),
+        output("y_p", "Depth at the peak flow, share of the bore", SHARE).needs("a flow that the pipe carries"),
         dumped(output("H", "Level above the valve", MM)),
         dumped(output("q_d", "Peak when the tank is let out", L_PER_MIN)),
         dumped(output("t_d", "Time until the tank is empty", MINUTE)),
@@ -215,28 +215,28 @@ pub static CALCULATOR: Calculator = Calculator {
             .above(100.0, Severity::Caution, "The tank with what arrives is more than the pipe carries at 0.8 of its bore: it backs up and floods. Take a smaller valve or a larger bore.")
             .cured_by(&[("drain", "d_v"), ("drain", "D")]),
         dumped(output("d_max", "Largest valve that does", MM)),
-        output("D_min", "Least usual bore that does", MM).optional("a slope or a valve that some usual bore can take"),
+        output("D_min", "Least usual bore that does", MM).needs("a slope or a valve that some usual bore can take"),
         lifted(output("q_lift", "Pump flow", L_PER_MIN)),
         lifted(output("V_b", "Least volume between levels", L)),
         lifted(output("run", "Share of the time that it pumps, at the peak", PERCENT)),
         output("t_o", "Until overflow if the pump stops, at the peak", MINUTE)
-            .optional("a lift station, and its volume up to the overflow")
+            .needs("a lift station, and its volume up to the overflow")
             .below(0.0, Severity::Caution, "The signal comes too late.")
             .cured_by(&[("drain", "V_o"), ("drain", "t_r"), ("drain", "q_p")]),
         output("t_om", "The same at the mean flow", MINUTE)
-            .optional("a lift station, and its volume up to the overflow"),
+            .needs("a lift station, and its volume up to the overflow"),
         output("V_st", "Volume needed for the tank let out", L)
-            .optional("a lift station and a tank that is let out"),
+            .needs("a lift station and a tank that is let out"),
         output("V_spare", "Room to spare in the station when it is let out", L)
-            .optional("a lift station, its volume up to the overflow, and a tank that is let out")
+            .needs("a lift station, its volume up to the overflow, and a tank that is let out")
             .below(0.0, Severity::Caution, "It overflows, though it starts empty and pumps.")
             .cured_by(&[("drain", "V_o"), ("drain", "q_pump"), ("drain", "d_v")]),
-        output("v_d", "Velocity in the discharge", M_PER_S).optional("bore of the discharge of a lift station"),
+        output("v_d", "Velocity in the discharge", M_PER_S).needs("bore of the discharge of a lift station"),
         output("h_tot", "Head that the pump must give", M)
-            .optional("rise, run and bore of the discharge of a lift station"),
-        output("air", "Air that the pump takes, as the room’s air", L_PER_MIN).optional("an air pressure"),
+            .needs("rise, run and bore of the discharge of a lift station"),
+        output("air", "Air that the pump takes, as the room’s air", L_PER_MIN).needs("an air pressure"),
         output("h_stop", "Level at which the inflow must be told to stop", MM)
-            .optional("floor area and level of overflow of a station, and a flow"),
+            .needs("floor area and level of overflow of a station, and a flow"),
     ],
     picture: Some(Picture { across: "l", up: "spare" }),
     work_order: None,

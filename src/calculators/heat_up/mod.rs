@@ -163,44 +163,44 @@ pub static CALCULATOR: Calculator = Calculator {
             .cured_by(CURES),
         output("T_end", "Temperature at which it settles", CELSIUS)
             .beside()
-            .optional("a source that lets it settle between freezing and boiling"),
+            .needs("a source that lets it settle between freezing and boiling"),
         output("Q_hold", "Heat to hold the target, negative to cool", KW)
             .beside()
             .below(0.0, Severity::Note, "It takes cooling to stay there.")
             .cured_by(&[("heat-up", "P_pump"), ("heat-up", "I"), ("heat-up", "U")]),
         verdict("counted", "Losses counted", &[DRY, DRY_AND_WET, WET_HOLDING]).beside(),
         output("T_after", "Temperature after the time", CELSIUS)
-            .optional("a time in which it neither boils nor freezes"),
+            .needs("a time in which it neither boils nor freezes"),
         output("way", "Share of the way to where it settles", PERCENT)
-            .optional("a source that lets it settle between freezing and boiling")
+            .needs("a source that lets it settle between freezing and boiling")
             .above(99.0, Severity::Caution, "Within 1 % of where it settles it hardly moves: not a point to design for.")
             .cured_by(CURES),
         output("ΔT", "Approach: from source to target", KELVINS)
-            .optional("a coil, jacket or steam")
+            .needs("a coil, jacket or steam")
             .below(5.0, Severity::Caution, "The last kelvins take long, and a fouled coil no longer gets there.")
             .cured_by(&[("heat-up", "T_s")]),
-        output("τ", "Time constant", MINUTE).optional("a coil or a loss"),
-        output("ε", "Effectiveness of the coil", PERCENT).optional("a coil or jacket with a flow"),
+        output("τ", "Time constant", MINUTE).needs("a coil or a loss"),
+        output("ε", "Effectiveness of the coil", PERCENT).needs("a coil or jacket with a flow"),
         output("Q_0", "Heat from the source at the start", KW),
-        output("T_out", "It leaves the coil, at the start", CELSIUS).optional("a coil or jacket with a flow"),
+        output("T_out", "It leaves the coil, at the start", CELSIUS).needs("a coil or jacket with a flow"),
         output("Q_top", "Heat from the source at the target", KW),
         output("Q_spare", "Heat to spare at the target", KW)
             .below(0.0, Severity::Caution, "The source gives less than holding takes: it will not stay there.")
             .cured_by(CURES),
-        output("T_hold", "Source temperature that just holds the target", CELSIUS).optional("a coil, jacket or steam"),
+        output("T_hold", "Source temperature that just holds the target", CELSIUS).needs("a coil, jacket or steam"),
         output("T_need", "Source temperature for the time allowed", CELSIUS)
-            .optional("evaporation left out on the way, and a coil that can do it"),
+            .needs("evaporation left out on the way, and a coil that can do it"),
         output("q_need", "Flow for the time allowed", L_PER_MIN)
-            .optional("evaporation left out on the way, and a coil that can do it"),
+            .needs("evaporation left out on the way, and a coil that can do it"),
         output("UA_need", "UA for the time allowed", W_PER_K)
-            .optional("evaporation left out on the way, and steam that can do it"),
+            .needs("evaporation left out on the way, and steam that can do it"),
         output("P_need", "Power for the time allowed", KW)
-            .optional("evaporation left out on the way, and an electric heater"),
+            .needs("evaporation left out on the way, and an electric heater"),
         output("w", "Water that evaporates at the target", KG_PER_H)
-            .optional("an open surface")
+            .needs("an open surface")
             .below(0.0, Severity::Note, "Water of the room condenses on a bath as cold as this: it gains water."),
-        output("Q_wet", "Heat that evaporation takes at the target", KW).optional("an open surface"),
-        output("q_water", "Water to make up for it", L_PER_DAY).optional("an open surface"),
+        output("Q_wet", "Heat that evaporation takes at the target", KW).needs("an open surface"),
+        output("q_water", "Water to make up for it", L_PER_DAY).needs("an open surface"),
         output("T_boil", "Water boils here at", CELSIUS),
     ],
     picture: Some(Picture { across: "t", up: "T_after" }),

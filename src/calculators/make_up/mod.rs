@@ -175,16 +175,16 @@ pub static CALCULATOR: Calculator = Calculator {
             ],
             answers: &[
                 output("m", "To weigh", KG),
-                output("v", "To measure", L).optional("only liquids are measured"),
-                output("m_b", "To weigh for a batch", KG).optional("type the volume of a batch"),
-                output("v_b", "To measure for a batch", L).optional("type the volume of a batch"),
+                output("v", "To measure", L).missing("only liquids are measured"),
+                output("m_b", "To weigh for a batch", KG).missing("type the volume of a batch"),
+                output("v_b", "To measure for a batch", L).missing("type the volume of a batch"),
                 output("s_1", "Share of what dissolves in the first water", PERCENT)
-                    .optional("only solids whose solubility is known here")
+                    .missing("only solids whose solubility is known here")
                     .cured_by(&[("make-up", "f_1")]),
-                output("x", "Share of metal in it", PERCENT_METAL).optional("only for metal by formula"),
-                output("c_m_got", "Metal really reached", G_PER_L_METAL).optional("type the amount added"),
-                output("c_got", "Really reached", G_PER_L).optional("type the amount added"),
-                output("d_got", "Dose really reached", ML_PER_L).optional("type the volume added"),
+                output("x", "Share of metal in it", PERCENT_METAL).missing("only for metal by formula"),
+                output("c_m_got", "Metal really reached", G_PER_L_METAL).missing("type the amount added"),
+                output("c_got", "Really reached", G_PER_L).missing("type the amount added"),
+                output("d_got", "Dose really reached", ML_PER_L).missing("type the volume added"),
                 verdict("hazard", "Handle it as", meets::HAZARDS),
             ],
         },
@@ -214,14 +214,14 @@ pub static CALCULATOR: Calculator = Calculator {
         output("H", "Heat of mixing", KJ),
         output("V_dump", "A dump drains", L),
         output("c_p", "Heat capacity of the bath", KJ_PER_KG_K)
-            .optional("type it: the solution model does not know it"),
+            .missing("type it: the solution model does not know it"),
         output("m_bath", "Mass of the whole bath", KG),
         output("V_w", "Volume of the water to add", L),
         output("m_h", "Water that the salts bring along", KG),
         output("V_in", "Liquids and water, volumes added up", L),
         output("ΔV", "Gained by salts and mixing", L),
-        output("N_b", "Batches", NUMBER).optional("type the volume of a batch"),
-        output("m_wb", "Water for a batch", KG).optional("type the volume of a batch"),
+        output("N_b", "Batches", NUMBER).missing("type the volume of a batch"),
+        output("m_wb", "Water for a batch", KG).missing("type the volume of a batch"),
     ],
     picture: Some(Picture { across: "V_t", up: "m_w" }),
     work_order: Some(WorkOrder {

@@ -152,7 +152,7 @@ pub static CALCULATOR: Calculator = Calculator {
     }],
     outputs: &[
         output("pH", "pH of the bath", NUMBER),
-        output("V_r", "Of the bottle", L).optional("type the pH wanted and the volume").beside(),
+        output("V_r", "Of the bottle", L).missing("type the pH wanted and the volume").beside(),
         verdict("bottle", "Which bottle", bottles::VERDICTS).beside(),
         output("I", "Ionic strength", MOL_PER_L).above(
             0.5,
@@ -162,19 +162,19 @@ pub static CALCULATOR: Calculator = Calculator {
         output("β", "Buffer capacity", MOL_PER_L),
         output("pH_n", "Water is neutral at", NUMBER),
         output("pH_c", "pH as the sum has it", NUMBER),
-        output("b_0", "Strong base that the sum misses", MOL_PER_L).optional("type the pH as measured"),
-        output("n_r", "Of the bottle’s substance, a litre of bath", MOL_PER_L).optional("type the pH wanted"),
-        output("m_r", "Of the bottle’s substance", KG).optional("type the pH wanted and the volume"),
-        output("pH_try", "pH after what is tried", NUMBER).optional("type the volume"),
-        output("Δ_up", "One dose raises it by", NUMBER).optional("say that two bottles hold it, and type volume and dose"),
-        output("Δ_down", "One dose lowers it by", NUMBER).optional("say that two bottles hold it, and type volume and dose"),
-        output("b_least", "Least dead band", NUMBER).optional("say that two bottles hold it, and type volume and dose"),
+        output("b_0", "Strong base that the sum misses", MOL_PER_L).missing("type the pH as measured"),
+        output("n_r", "Of the bottle’s substance, a litre of bath", MOL_PER_L).missing("type the pH wanted"),
+        output("m_r", "Of the bottle’s substance", KG).missing("type the pH wanted and the volume"),
+        output("pH_try", "pH after what is tried", NUMBER).missing("type the volume"),
+        output("Δ_up", "One dose raises it by", NUMBER).missing("say that two bottles hold it, and type volume and dose"),
+        output("Δ_down", "One dose lowers it by", NUMBER).missing("say that two bottles hold it, and type volume and dose"),
+        output("b_least", "Least dead band", NUMBER).missing("say that two bottles hold it, and type volume and dose"),
         output("b_x", "Dead band beyond that", NUMBER)
-            .optional("say that two bottles hold it, and type volume and dose")
+            .missing("say that two bottles hold it, and type volume and dose")
             .below(0.0, Severity::Caution, "The bottles hunt: a dose carries the pH past where the other one starts.")
             .cured_by(&[("ph", "b"), ("ph", "v_d"), ("ph", "t_d")]),
-        output("V_day", "Takes a day", ML_PER_DAY).optional("say that two bottles hold it, and type volume, dose and drift"),
-        output("f_HCN", "Free cyanide that is gas at this pH", PERCENT).optional("only for a cyanide bath"),
+        output("V_day", "Takes a day", ML_PER_DAY).missing("say that two bottles hold it, and type volume, dose and drift"),
+        output("f_HCN", "Free cyanide that is gas at this pH", PERCENT).missing("only for a cyanide bath"),
     ],
     picture: Some(Picture { across: "V_try", up: "pH_try" }),
     work_order: None,

@@ -151,10 +151,10 @@ pub static CALCULATOR: Calculator = Calculator {
                 output("z_i", "Electrons counted", NUMBER),
                 output("m_a", "Anode that dissolves a month", KG_METAL),
                 output("m_rep", "To be replaced a day", G_PER_DAY_METAL),
-                output("m_salt", "That much salt a day", KG_PER_DAY).optional("type the formula of the salt"),
-                output("t_o", "Turned over in", DAYS).optional("the bath’s volume and its metal"),
+                output("m_salt", "That much salt a day", KG_PER_DAY).missing("type the formula of the salt"),
+                output("t_o", "Turned over in", DAYS).needs("the bath’s volume and its metal"),
                 output("c_x", "Left after the days without", G_PER_L_METAL)
-                    .optional("the bath’s volume and its metal"),
+                    .needs("the bath’s volume and its metal"),
             ],
         },
         Table {
@@ -240,14 +240,14 @@ pub static CALCULATOR: Calculator = Calculator {
         output("ρ", "Density of the deposit", KG_PER_L),
         output("m_wafer", "Deposit on a wafer", GRAM),
         output("I_spare", "Rectifier to spare", AMPERE)
-            .optional("what the rectifier gives")
+            .needs("what the rectifier gives")
             .below(0.0, Serious, "The rectifier cannot give the peak current.")
             .cured_by(&[("plating", "I_r"), ("plating", "open"), ("plating", "j"), ("plating", "j_f")]),
         output("D_day", "Drag-out a day", crate::units::L_PER_DAY),
         output("n_H2", "Hydrogen at the wafers, in service", NORMAL_L_PER_H),
-        output("n_O2", "Oxygen at the anodes, in service", NORMAL_L_PER_H).optional("an inert anode"),
-        output("n_acid", "Acid that the anode makes, or alkali that it uses up", MOL_PER_DAY).optional("an inert anode"),
-        output("m_acid", "That much of the acid chosen", KG_PER_DAY).optional("an inert anode"),
+        output("n_O2", "Oxygen at the anodes, in service", NORMAL_L_PER_H).needs("an inert anode"),
+        output("n_acid", "Acid that the anode makes, or alkali that it uses up", MOL_PER_DAY).needs("an inert anode"),
+        output("m_acid", "That much of the acid chosen", KG_PER_DAY).needs("an inert anode"),
     ],
     picture: Some(Picture { across: "open", up: "I_w" }),
     work_order: None,

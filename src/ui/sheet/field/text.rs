@@ -19,6 +19,11 @@ pub fn TextField(
     hint_id: String,
 ) -> impl IntoView {
     let draft = Draft::new(Store::here(), field, shown);
+    let entered = move |event: leptos::ev::KeyboardEvent| {
+        if event.key() == "Enter" {
+            draft.enter();
+        }
+    };
     view! {
         <div class="control">
             <div class="field">
@@ -27,12 +32,12 @@ pub fn TextField(
                     class="words"
                     autocomplete="off"
                     spellcheck="false"
-                    aria-label=input.label
                     aria-describedby=hint_id
                     prop:value=move || draft.text()
                     on:focus=move |_| draft.begin()
                     on:input=move |event| draft.type_in(event_target_value(&event))
                     on:blur=move |_| draft.leave()
+                    on:keydown=entered
                 />
             </div>
         </div>
