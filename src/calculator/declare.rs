@@ -261,14 +261,14 @@ pub struct Example {
     pub within: f64,
 }
 
-/// Declares a number: symbol, label, unit, hard range, usual range, default.
+/// Declares a number: symbol, label, unit, hard range, usual range. Behind it stands how it starts: `usually`,
+/// `needed` or `optional` (or `only_followed`).
 pub const fn input(
     symbol: &'static str,
     label: &'static str,
     unit: &'static Unit,
     hard: [f64; 2],
     usual: [f64; 2],
-    default: f64,
 ) -> Input {
     Input {
         symbol,
@@ -277,7 +277,7 @@ pub const fn input(
         form: Form::Number,
         hard,
         usual,
-        default,
+        default: f64::NAN,
         optional: false,
         only_followed: false,
         help: "",
@@ -299,12 +299,12 @@ pub const fn choice(
     words: &'static [(&'static str, f64)],
 ) -> Input {
     let range = [0.0, words.len() as f64 - 1.0];
-    Input { form: Form::Choice(words), ..input(symbol, label, unit, range, range, 0.0) }
+    Input { form: Form::Choice(words), default: 0.0, ..input(symbol, label, unit, range, range) }
 }
 
 /// Declares a text: symbol and label. It may be empty.
 pub const fn note(symbol: &'static str, label: &'static str) -> Input {
-    Input { form: Form::Text, ..input(symbol, label, NUMBER, [0.0, 0.0], [0.0, 0.0], 0.0) }
+    Input { form: Form::Text, default: 0.0, ..input(symbol, label, NUMBER, [0.0, 0.0], [0.0, 0.0]) }
 }
 
 /// Declares an answer: symbol, label, unit.
@@ -335,9 +335,20 @@ impl Input {
         Input { help, ..self }
     }
 
+    /// Has this value, in its unit, until something else is typed: only what is usual practice everywhere.
+    pub const fn usually(self, default: f64) -> Input {
+        Input { default, ..self.not_started() }
+    }
+
     /// May be left out.
     pub const fn optional(self) -> Input {
-        Input { optional: true, default: f64::NAN, ..self }
+        Input { optional: true, ..self.not_started() }
+    }
+
+    const fn not_started(self) -> Input {
+        let is_open = self.default.is_nan() && !self.optional;
+        assert!(is_open, "an input starts in one way: usually, needed, optional or only_followed");
+        self
     }
 
     /// Has no default, as no two plants share it: there is no answer until it is typed.

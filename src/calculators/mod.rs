@@ -107,7 +107,7 @@ mod tests {
                 let text = read(&file);
                 if folder == top && stem != "mod" && text.contains("pub static CALCULATOR: ") {
                     declared += 1;
-                    let (id, name) = (stem.replace('_', "-"), path.file_name().unwrap().to_string_lossy());
+                    let (id, name) = (stem.replace('_', "-"), file.strip_prefix(&top).unwrap().display());
                     assert!(
                         text.contains(&format!("id: \"{id}\"")),
                         "file {name} declares no calculator of id `{id}`: a file is named by its id, with _ for -"

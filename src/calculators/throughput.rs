@@ -20,18 +20,20 @@ pub static CALCULATOR: Calculator = Calculator {
     subject: Subject::Site,
     quick: false,
     inputs: &[
-        input("N_top", "Wanted on the busiest day, wafers an hour", PER_HOUR, [0.0, 1e6], [0.1, 1000.0], 1.0)
+        input("N_top", "Wanted on the busiest day, wafers an hour", PER_HOUR, [0.0, 1e6], [0.1, 1000.0])
             .optional()
             .follows(&[("wafers", "N_top")])
             .if_known()
             .help("Of the line, in its hours of service."),
-        input("hours", "Hours of service a day", crate::units::HOUR, [0.1, 24.0], [4.0, 24.0], 24.0)
+        input("hours", "Hours of service a day", crate::units::HOUR, [0.1, 24.0], [4.0, 24.0])
+            .usually(24.0)
             .follows(&[("site", "hours")])
             .help("A day is a working day of these hours."),
-        input("q_r", "Robot at most, wafers an hour", PER_HOUR, [0.001, 1e5], [1.0, 500.0], 40.0)
+        input("q_r", "Robot at most, wafers an hour", PER_HOUR, [0.001, 1e5], [1.0, 500.0])
             .optional()
             .help("What the robot or the hands that load can do. Left out, it is no limit."),
-        input("u_r", "Uptime of the robot", PERCENT, [0.1, 100.0], [50.0, 100.0], 100.0)
+        input("u_r", "Uptime of the robot", PERCENT, [0.1, 100.0], [50.0, 100.0])
+            .usually(100.0)
             .help("Share of the hours of service in which it can run."),
     ],
     tables: &[Table {
@@ -42,11 +44,12 @@ pub static CALCULATOR: Calculator = Calculator {
         suggest: &["Descum", "Strip", "Anneal"],
         presets: &[],
         columns: &[
-            input("s", "Carries, wafers an hour", PER_HOUR, [1e-6, 1e7], [0.1, 1000.0], 10.0)
+            input("s", "Carries, wafers an hour", PER_HOUR, [1e-6, 1e7], [0.1, 1000.0])
                 .needed()
                 .each(&[("chambers", "s")])
                 .help("Wafers of the line that it carries with the chambers there, uptime counted."),
-            input("n", "Chambers there", NUMBER, [1.0, 1000.0], [1.0, 40.0], 1.0)
+            input("n", "Chambers there", NUMBER, [1.0, 1000.0], [1.0, 40.0])
+                .usually(1.0)
                 .each(&[("chambers", "n")])
                 .help("To see what one more buys."),
         ],

@@ -27,7 +27,7 @@ const GOOD: Calculator = Calculator {
     examples: &[EXAMPLE],
     work: twice,
 };
-const VOLUME: Input = input("V", "Volume", L, [0.0, 1000.0], [1.0, 100.0], 10.0).help("Any.");
+const VOLUME: Input = input("V", "Volume", L, [0.0, 1000.0], [1.0, 100.0]).usually(10.0).help("Any.");
 const TWICE: Output = output("W", "Twice the volume", L)
     .above(150.0, Severity::Caution, "It runs over.")
     .cured_by(&[("twice", "V")]);
@@ -89,6 +89,14 @@ fn texts_that_name_nothing_or_have_capitals_within_words_are_found() {
 }
 
 #[test]
+fn a_number_that_starts_in_no_way_or_out_of_range_is_found() {
+    const OPEN: Input = input("k", "Number", NUMBER, [0.0, 9.0], [1.0, 9.0]).help("Any.");
+    says(declared::faults(&Calculator { inputs: &[VOLUME, OPEN], ..GOOD }), "neither usually so");
+    const LOW: Input = OPEN.usually(0.5);
+    says(declared::faults(&Calculator { inputs: &[VOLUME, LOW], ..GOOD }), "its usual value is not usual");
+}
+
+#[test]
 fn choices_that_start_nowhere_are_found() {
     const AT_99: Input = choice("k", "Sort", NUMBER, &[("dump", 0.0)]).starts_at(99).help("Any.");
     says(declared::faults(&Calculator { inputs: &[VOLUME, AT_99], ..GOOD }), "starts at none of its words");
@@ -126,6 +134,7 @@ fn a_second_limit_condition_or_link_is_no_declaration() {
     assert!(fails(|| VOLUME.when(When::Above("a", 1.0)).when(When::Above("b", 1.0))));
     assert!(fails(|| VOLUME.follows(&[("make-up", "V")]).from_site(&[("site", "V")])));
     assert!(fails(|| VOLUME.if_known()));
+    assert!(fails(|| VOLUME.needed()));
     assert!(!fails(|| VOLUME.when(When::Above("a", 1.0)).follows(&[("make-up", "V")]).if_known()));
 }
 
@@ -283,7 +292,7 @@ fn cured(output: Output) -> Vec<String> {
 
 #[test]
 fn links_that_no_place_can_have_are_found() {
-    const HOURS: Input = input("h", "Hours", NUMBER, [0.0, 1.0], [0.0, 1.0], 0.0);
+    const HOURS: Input = input("h", "Hours", NUMBER, [0.0, 1.0], [0.0, 1.0]).usually(0.0);
     assert_eq!(following(VOLUME.from_origin(&[("make-up", "V_dump")])), Vec::<String>::new());
     says(following(VOLUME.from_origin(&[("dilution", "V")])), "no place of that sort");
     says(following(VOLUME.follows(&[("make-up", "V_dump")])), "no place of that sort");

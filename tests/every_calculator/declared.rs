@@ -73,7 +73,14 @@ pub fn faults(calculator: &Calculator) -> Vec<String> {
         }
         if input.form == Form::Number {
             must(low <= from && from < to && to <= high, format!("{symbol}: ranges"));
-            must(input.optional || (from..=to).contains(&input.default), format!("{symbol}: default"));
+            must(
+                input.optional || !input.default.is_nan(),
+                format!("{symbol}: is neither usually so, nor needed, nor optional"),
+            );
+            must(
+                input.default.is_nan() || (from..=to).contains(&input.default),
+                format!("{symbol}: its usual value is not usual"),
+            );
             must(
                 input.picks.iter().all(|(_, number)| (low..=high).contains(number)),
                 format!("{symbol}: a pick out of range"),

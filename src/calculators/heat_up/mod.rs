@@ -46,17 +46,17 @@ pub static CALCULATOR: Calculator = Calculator {
     subject: Subject::Bath,
     quick: true,
     inputs: &[
-        input("V", "Volume in circulation", L, [0.01, 100_000.0], [1.0, 5000.0], 250.0)
+        input("V", "Volume in circulation", L, [0.01, 100_000.0], [1.0, 5000.0])
             .needed()
             .group("Bath")
             .follows(&[("make-up", "V")])
             .help("All that changes temperature: tank, chambers, filters and pipes."),
-        input("ρ", "Density of the bath", KG_PER_L, [0.7, 2.5], [0.95, 1.6], USUAL_DENSITY)
+        input("ρ", "Density of the bath", KG_PER_L, [0.7, 2.5], [0.95, 1.6])
             .optional()
             .group("Bath")
             .follows(&[("make-up", "ρ")])
             .help("Of the bath itself, not of water; left out, 1.18 kg/L is assumed, a usual acid copper bath."),
-        input("c_p", "Heat capacity of the bath", KJ_PER_KG_K, [1.0, 5.0], [2.5, 4.25], USUAL_HEAT_CAPACITY)
+        input("c_p", "Heat capacity of the bath", KJ_PER_KG_K, [1.0, 5.0], [2.5, 4.25])
             .optional()
             .group("Bath")
             .follows(&[("make-up", "c_p")])
@@ -66,30 +66,30 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Bath")
             .follows(&[("make-up", "class")])
             .help("What it is by hazard; cautions about hot acid depend on it."),
-        input("T_0", "Temperature at the start", CELSIUS, [0.0, 100.0], [5.0, 80.0], 18.0)
+        input("T_0", "Temperature at the start", CELSIUS, [0.0, 100.0], [5.0, 80.0]).usually(18.0)
             .group("Bath")
             .help("Of the bath when heating or cooling begins."),
-        input("T", "Target", CELSIUS, [0.0, 100.0], [10.0, 80.0], 45.0)
+        input("T", "Target", CELSIUS, [0.0, 100.0], [10.0, 80.0])
             .needed()
             .group("Bath")
             .help("Below the start it is cooling."),
-        input("L", "Dry loss to the room", W_PER_K, [0.0, 5000.0], [0.0, 500.0], 0.0)
+        input("L", "Dry loss to the room", W_PER_K, [0.0, 5000.0], [0.0, 500.0]).usually(0.0)
             .group("Bath")
             .help("Through walls, lid and surface for each kelvin above the room: about 8 to 10 W/K for each m² bare, common practice."),
         choice("source", "What heats or cools it", NUMBER, &[(COIL, 0.0), (STEADY, 0.0), (ELECTRIC, 0.0)])
             .group("Source")
             .help("A coil’s liquid cools down on its way through; condensing steam does not."),
-        input("T_s", "Temperature of the source", CELSIUS, [-20.0, 200.0], [5.0, 150.0], 65.0)
+        input("T_s", "Temperature of the source", CELSIUS, [-20.0, 200.0], [5.0, 150.0])
             .needed()
             .group("Source")
             .help("Where it enters the coil, or of the steam.")
             .when(A_SOURCE),
-        input("UA", "Coil: UA", W_PER_K, [0.1, 1e5], [20.0, 5000.0], 350.0)
+        input("UA", "Coil: UA", W_PER_K, [0.1, 1e5], [20.0, 5000.0])
             .needed()
             .group("Source")
             .help("Area times U; U is 60 to 250 W/(m²·K) for plastic, 300 to 700 for metal, common practice, and falls as a coil fouls or is exposed.")
             .when(A_SOURCE),
-        input("q", "Flow through the coil", L_PER_MIN, [0.01, 5000.0], [0.5, 200.0], 8.0)
+        input("q", "Flow through the coil", L_PER_MIN, [0.01, 5000.0], [0.5, 200.0])
             .needed()
             .group("Source")
             .help("Of the hot or cold liquid, measured where it enters.")
@@ -98,17 +98,17 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Source")
             .help("Water’s properties are known; type those of another, such as a glycol mixture.")
             .when(When::Is("source", &[COIL])),
-        input("ρ_m", "Its density", KG_PER_L, [0.6, 2.0], [0.8, 1.2], 1.03)
+        input("ρ_m", "Its density", KG_PER_L, [0.6, 2.0], [0.8, 1.2])
             .needed()
             .group("Source")
             .help("Of the liquid in the coil where it enters.")
             .when(When::Is("medium", &[OTHER])),
-        input("c_m", "Its heat capacity", KJ_PER_KG_K, [1.0, 5.0], [1.8, 4.25], 3.7)
+        input("c_m", "Its heat capacity", KJ_PER_KG_K, [1.0, 5.0], [1.8, 4.25])
             .needed()
             .group("Source")
             .help("Of the liquid in the coil, per mass.")
             .when(When::Is("medium", &[OTHER])),
-        input("P", "Heater power", KW, [0.001, 5000.0], [0.1, 200.0], 5.0)
+        input("P", "Heater power", KW, [0.001, 5000.0], [0.1, 200.0])
             .needed()
             .group("Source")
             .help("What reaches the bath; 1 to 2 kW for each 100 L is common practice.")
@@ -116,43 +116,43 @@ pub static CALCULATOR: Calculator = Calculator {
         choice("evap", "Evaporation", NUMBER, &[(LEFT_OUT, 0.0), (ALWAYS, 0.0), (WARM, 0.0)])
             .group("Loss by evaporation")
             .help("Left out, the time is too short and the final temperature too high; above some 45 °C it is the larger loss of an open tank."),
-        input("A", "Open surface", M2, [0.001, 100.0], [0.02, 10.0], 0.4)
+        input("A", "Open surface", M2, [0.001, 100.0], [0.02, 10.0])
             .needed()
             .group("Loss by evaporation")
             .help("What is not covered; balls or a lid cut evaporation by 70 to 90 %, common practice.")
             .when(SURFACE),
-        input("v_air", "Air speed at the surface", M_PER_S, [0.0, 5.0], [0.05, 0.5], 0.2)
+        input("v_air", "Air speed at the surface", M_PER_S, [0.0, 5.0], [0.05, 0.5]).usually(0.2)
             .group("Loss by evaporation")
             .from_site(&[("site", "v_air")])
             .help("Exhaust sets it.")
             .when(SURFACE),
-        input("RH", "Relative humidity of the room", PERCENT, [0.0, 100.0], [20.0, 80.0], 45.0)
+        input("RH", "Relative humidity of the room", PERCENT, [0.0, 100.0], [20.0, 80.0]).usually(45.0)
             .group("Loss by evaporation")
             .from_site(&[("site", "RH")])
             .help("Of the air around the bath.")
             .when(SURFACE),
-        input("T_room", "Room temperature", CELSIUS, [-20.0, 60.0], [15.0, 30.0], 21.0)
+        input("T_room", "Room temperature", CELSIUS, [-20.0, 60.0], [15.0, 30.0]).usually(21.0)
             .group("Room")
             .from_site(&[("site", "T_room")])
             .help("Of the air around the bath."),
-        input("z_site", "Height above sea level", M, [-400.0, 5000.0], [0.0, 2500.0], 0.0)
+        input("z_site", "Height above sea level", M, [-400.0, 5000.0], [0.0, 2500.0]).usually(0.0)
             .group("Room")
             .from_site(&[("site", "z_site")])
             .help("It sets where the bath boils."),
-        input("I", "Plating current", AMPERE, [0.0, 1e5], [0.0, 5000.0], 0.0)
+        input("I", "Plating current", AMPERE, [0.0, 1e5], [0.0, 5000.0]).usually(0.0)
             .group("Heat that comes anyway")
             .help("Of all chambers on this bath at once."),
-        input("U", "Voltage at the tank", VOLT, [0.0, 100.0], [0.0, 12.0], 3.0)
+        input("U", "Voltage at the tank", VOLT, [0.0, 100.0], [0.0, 12.0]).usually(3.0)
             .group("Heat that comes anyway")
             .help("At the tank, not at the rectifier.")
             .when(When::Above("I", 0.0)),
-        input("P_pump", "Heat from pumps", WATT, [0.0, 1e5], [0.0, 3000.0], 0.0)
+        input("P_pump", "Heat from pumps", WATT, [0.0, 1e5], [0.0, 3000.0]).usually(0.0)
             .group("Heat that comes anyway")
             .help("About the shaft power of the pumps that circulate the bath."),
         choice("anyway", "It is counted", NUMBER, &[(HOLDING, 0.0), (ON_THE_WAY, 0.0)])
             .group("Heat that comes anyway")
             .help("On the way too, if pumps run and plating goes on meanwhile."),
-        input("t", "A time to look at", MINUTE, [0.1, 100_000.0], [5.0, 1440.0], 60.0)
+        input("t", "A time to look at", MINUTE, [0.1, 100_000.0], [5.0, 1440.0]).usually(60.0)
             .group("Time allowed")
             .help("The temperature after it is given, and what it takes to be at the target by then."),
     ],

@@ -1,7 +1,6 @@
 //! A field of words, such as a formula or initials.
 
 use super::draft::Draft;
-use crate::calculator::Input;
 use crate::plan::Field;
 use crate::results::FieldView;
 use crate::ui::signals::Memo;
@@ -14,7 +13,6 @@ use leptos::prelude::*;
 pub fn TextField(
     field: StoredValue<Field>,
     shown: Memo<Option<FieldView>>,
-    input: &'static Input,
     id: String,
     hint_id: String,
 ) -> impl IntoView {
