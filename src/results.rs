@@ -58,7 +58,7 @@ pub struct FieldView {
     pub unit: &'static Unit,
     /// Where the value came from.
     pub origin: Origin,
-    /// What it follows, or would follow: "Make-up of Copper bath".
+    /// What it follows, or would follow: "Copper bath, Make-up"; of its own place, "Make-up".
     pub follows: Option<String>,
     /// What cannot be read, if anything.
     pub issue: Option<Issue>,

@@ -383,6 +383,24 @@ fn a_file_whose_links_lead_nowhere_is_mended() {
     evaluated(&plan);
 }
 
+/// Edits leave no place coming from itself; a file may say so all the same.
+#[test]
+fn a_file_whose_places_come_from_each_other_is_mended() {
+    let sheets = r#"{"stream":{"entries":{"kind":"rinse","v_w":"2 L"}}}"#;
+    let stream = |id: Id, from: Id| {
+        format!(r#"{{"id":{id},"subject":"stream","name":"Rinse {id}","from":{from},"sheets":{sheets}}}"#)
+    };
+    let site = r#"{"id":0,"subject":"site","name":"Site","sheets":{}}"#;
+    let places = [site.into(), stream(1, 3), stream(2, 1), stream(3, 2), stream(4, 3)].join(",");
+    let text = format!(r#"{{"format":1,"name":"Circle","next":5,"places":[{places}]}}"#);
+    let plan = serde_json::from_str::<Plan>(&text).expect("a plan in form");
+    evaluated(&plan); // as it is: a refusal that names the circle, and nothing that runs for ever
+    let plan = plan.mended();
+    let from: Vec<_> = plan.places.iter().map(|place| place.from).collect();
+    assert_eq!(from, [None, None, Some(1), Some(2), Some(3)], "one link is taken out, and no more");
+    evaluated(&plan);
+}
+
 #[test]
 fn a_text_that_cannot_be_read_leaves_the_last_good_value_standing() {
     let mut plan = example("alder-row");

@@ -109,10 +109,16 @@ mod tests {
                 if path.is_dir() {
                     folders.push(path);
                 }
-                if folder == top && stem != "mod" && read(&file).contains("pub static CALCULATOR: ") {
+                let text = read(&file);
+                if folder == top && stem != "mod" && text.contains("pub static CALCULATOR: ") {
                     declared += 1;
-                    let listed = ALL.iter().any(|calculator| calculator.id == stem.replace('_', "-"));
-                    assert!(listed, "{stem} is not in the list");
+                    let (id, name) = (stem.replace('_', "-"), file.strip_prefix(&top).unwrap().display());
+                    assert!(
+                        text.contains(&format!("id: \"{id}\"")),
+                        "file {name} declares no calculator of id `{id}`: a file is named by its id, with _ for -"
+                    );
+                    let listed = ALL.iter().any(|calculator| calculator.id == id);
+                    assert!(listed, "file {name} declares `{id}`, which is not in the list");
                 }
             }
         }

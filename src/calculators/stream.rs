@@ -54,16 +54,16 @@ pub static CALCULATOR: Calculator = Calculator {
             .starts_at(UNKNOWN)
             .from_origin(&[("make-up", "class"), ("stream", "class")])
             .help("What it is by hazard. Unknown counts as incompatible with cyanide."),
-        input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0], 24.0)
+        input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0]).usually(24.0)
             .from_site(&[("site", "hours")])
             .help("Rinse water runs in these hours only."),
-        input("N", "Wafers", PER_DAY, [0.0, 1e6], [1.0, 5000.0], 100.0)
+        input("N", "Wafers", PER_DAY, [0.0, 1e6], [1.0, 5000.0])
             .needed()
             .from_origin(&[("plating", "N"), ("stream", "N")])
             .if_known()
             .help("That pass through this rinse a day.")
             .when(When::Is("kind", &[RINSE])),
-        input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.1, 50.0], 5.0)
+        input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.1, 50.0])
             .needed()
             .from_origin(&[("plating", "d_w"), ("stream", "d_w")])
             .if_known()
@@ -80,22 +80,22 @@ pub static CALCULATOR: Calculator = Calculator {
         choice("water", "Water is given as", NUMBER, &[(BY_WAFER, 0.0), (BY_FLOW, 0.0)])
             .help("A volume for each wafer, or a flow in the hours of service.")
             .when(When::Is("kind", &[RINSE])),
-        input("v_w", "Water a wafer", L, [0.0, 1000.0], [0.1, 20.0], 2.0)
+        input("v_w", "Water a wafer", L, [0.0, 1000.0], [0.1, 20.0])
             .needed()
             .help("Fresh water that runs in for one wafer.")
             .as_cure(DILUTION)
             .when(When::Is("water", &[BY_WAFER])),
-        input("q", "Flow while it runs", L_PER_MIN, [0.0, 1000.0], [0.1, 50.0], 2.0)
+        input("q", "Flow while it runs", L_PER_MIN, [0.0, 1000.0], [0.1, 50.0])
             .needed()
             .help("Fresh water in the hours of service.")
             .as_cure(DILUTION)
             .when(When::Is("water", &[BY_FLOW])),
-        input("V_d", "Volume let out at once", L, [0.0, 100_000.0], [1.0, 5000.0], 200.0)
+        input("V_d", "Volume let out at once", L, [0.0, 100_000.0], [1.0, 5000.0])
             .needed()
             .from_origin(&[("make-up", "V_dump")])
             .help("What a dump drains; what stays behind in the tank is not in it.")
             .when(When::Is("kind", &[DUMP])),
-        input("t_d", "Days of service between dumps", DAYS, [0.01, 10_000.0], [5.0, 1000.0], 180.0)
+        input("t_d", "Days of service between dumps", DAYS, [0.01, 10_000.0], [5.0, 1000.0])
             .needed()
             .from_origin(&[("ageing", "t_full")])
             .if_known()
@@ -131,7 +131,7 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: metals::SYMBOLS,
             presets: &[],
             columns: &[
-                input("c_in", "In the liquid it comes from", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0], 0.0)
+                input("c_in", "In the liquid it comes from", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0])
                     .needed()
                     .from_origin(&[("make-up", "c_M"), ("stream", "c_on")])
                     .help("In the bath, or in the last stage of the rinse before."),

@@ -75,6 +75,8 @@ pub(super) fn heat_capacity_at(t: f64) -> f64 {
 ///
 /// Source: IAPWS SR6-08 (2011), properties of liquid water at 0.1 MPa; coefficients from memory,
 /// checked against `iapws` 1.5.5 and the printed tables in the reference rows.
+///
+/// No sheet uses it yet: it waits for “Supply and delivery line”.
 pub fn viscosity(t: Q) -> Result<Q, Refusal> {
     let theta = (degrees(t)? + 273.15) / 300.0;
     let terms = [(280.68, -1.9), (511.45, -7.7), (61.131, -19.6), (0.45903, -40.0)];

@@ -2,7 +2,7 @@
 
 use super::Here;
 use super::field::go_to;
-use crate::calculator::Output;
+use crate::calculator::{Missing, Output};
 use crate::network::Origin;
 use crate::results::count;
 use crate::ui::element::Show;
@@ -31,12 +31,12 @@ pub fn Answer(here: Here) -> impl IntoView {
     let big = move || {
         headline.map(|output| {
             let shown = Memo::new(move |_| text(here, output, ""));
-            let missing = output.optional.unwrap_or("–");
+            let missing = why_missing(output);
             view! {
                 <div>
                     <div class="what">{output.label}</div>
                     <output class="big" data-symbol=output.symbol>
-                        {move || shown.get().map_or(missing.to_string(), |(number, _)| number)}
+                        {move || shown.get().map_or_else(|| missing.clone(), |(number, _)| number)}
                         " " <small>{move || shown.get().map_or("", |(_, unit)| unit)}</small>
                     </output>
                 </div>
@@ -249,7 +249,7 @@ pub fn MoreAnswers(here: Here) -> impl IntoView {
     }
     let one = |output: &'static Output| {
         let shown = Memo::new(move |_| text(here, output, ""));
-        let missing = output.optional.map_or("–".to_string(), why_missing);
+        let missing = why_missing(output);
         view! {
             <div class="pair" class:missing=move || shown.get().is_none()>
                 <dt>{output.label} " " <i>{formula(output.symbol)}</i></dt>
@@ -275,10 +275,9 @@ pub fn MoreAnswers(here: Here) -> impl IntoView {
     .into_any()
 }
 
-/// Why an answer is not there: what it needs, or the whole reason as it was declared.
-fn why_missing(needs: &str) -> String {
-    let is_whole = ["type ", "only ", "none ", "choose "].iter().any(|start| needs.starts_with(start));
-    if is_whole { needs.to_string() } else { format!("needs {needs}") }
+/// What stands in place of an answer that is not there.
+fn why_missing(output: &Output) -> String {
+    output.missing.map_or("–".to_string(), Missing::text)
 }
 
 /// A number and its unit.

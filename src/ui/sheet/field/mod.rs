@@ -69,9 +69,7 @@ fn Asked(
         Form::Choice(_) => {
             view! { <ChoiceField field shown input id=id.clone() hint_id=hint_id.clone() /> }.into_any()
         }
-        Form::Text => {
-            view! { <TextField field shown input id=id.clone() hint_id=hint_id.clone() /> }.into_any()
-        }
+        Form::Text => view! { <TextField field shown id=id.clone() hint_id=hint_id.clone() /> }.into_any(),
     };
     let is_bad = move || {
         shown.with(|view| view.as_ref().is_some_and(|view| view.issue.is_some() || view.refused.is_some()))
