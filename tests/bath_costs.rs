@@ -30,7 +30,12 @@ fn warm_bath() -> (Plan, Id) {
     let bath = plan.add(Subject::Bath, "Warm");
     type_in(&mut plan, bath, "make-up", &[("V_t", "200 L"), ("class", "acid")]);
     type_in(&mut plan, bath, "evaporation", &[("A_t", "0.4 m²"), ("T", "50 °C")]);
-    let heat = [("L", "20 W/K"), ("source", "electric or inline heater"), ("P", "5 kW"), ("evap", "from an open surface")];
+    let heat = [
+        ("L", "20 W/K"),
+        ("source", "electric or inline heater"),
+        ("P", "5 kW"),
+        ("evap", "from an open surface"),
+    ];
     type_in(&mut plan, bath, "heat-up", &heat);
     (plan, bath)
 }
@@ -40,12 +45,15 @@ fn warm_bath() -> (Plan, Id) {
 #[test]
 fn heat_up_follows_evaporation_and_counts_it_once() {
     let (mut plan, bath) = warm_bath();
-    for cells in [&[("form", "the highest of the pool forms")][..], &[("form", "indoor pool")], &[("w_m", "2.2 kg/h")]] {
+    for cells in
+        [&[("form", "the highest of the pool forms")][..], &[("form", "indoor pool")], &[("w_m", "2.2 kg/h")]]
+    {
         type_in(&mut plan, bath, "evaporation", cells);
         let wet = answer(&plan, bath, "evaporation", "Q_wet", "", KW);
         let held = answer(&plan, bath, "heat-up", "Q_hold", "", KW);
         assert!((held - wet - 0.020 * 29.0).abs() < 1e-6, "{held} {wet}");
-        let [here, there] = ["evaporation", "heat-up"].map(|sheet| answer(&plan, bath, sheet, "w", "", KG_PER_H));
+        let [here, there] =
+            ["evaporation", "heat-up"].map(|sheet| answer(&plan, bath, sheet, "w", "", KG_PER_H));
         assert!((here / there - 1.0).abs() < 1e-9, "{here} {there}");
     }
 }
@@ -61,12 +69,14 @@ fn a_cover_typed_once_saves_heat_everywhere() {
 #[test]
 fn heat_up_follows_the_coil() {
     let (mut plan, bath) = warm_bath();
-    let coil = [("use", "heats the bath"), ("T_s", "75 °C"), ("q", "8 L/min"), ("l", "15 m"), ("Q_n", "2 kW")];
+    let coil =
+        [("use", "heats the bath"), ("T_s", "75 °C"), ("q", "8 L/min"), ("l", "15 m"), ("Q_n", "2 kW")];
     type_in(&mut plan, bath, "coil", &coil);
     let source = [("source", "hot or cold liquid in a coil or jacket"), ("T_s", "75 °C"), ("q", "8 L/min")];
     type_in(&mut plan, bath, "heat-up", &source);
     assert!(answer(&plan, bath, "coil", "UA", "", W_PER_K) > 10.0);
-    let [here, there] = [("coil", "Q_g"), ("heat-up", "Q_top")].map(|(sheet, of)| answer(&plan, bath, sheet, of, "", KW));
+    let [here, there] =
+        [("coil", "Q_g"), ("heat-up", "Q_top")].map(|(sheet, of)| answer(&plan, bath, sheet, of, "", KW));
     assert!((here / there - 1.0).abs() < 1e-9, "{here} {there}");
 }
 
@@ -75,7 +85,12 @@ fn heat_up_follows_the_coil() {
 #[test]
 fn plating_heat_metal_and_money_follow_the_load() {
     let (mut plan, bath) = warm_bath();
-    type_in(&mut plan, bath, "plating", &[("N", "100 per day"), ("D", "200 mm"), ("open", "20 %"), ("η", "100 %")]);
+    type_in(
+        &mut plan,
+        bath,
+        "plating",
+        &[("N", "100 per day"), ("D", "200 mm"), ("open", "20 %"), ("η", "100 %")],
+    );
     plan.add_row(bath, "plating", "metals", "Cu");
     plan.type_in(&Field::cell(bath, "plating", "metals", "Cu", "w"), "100 %", None);
     plan.add_row(bath, "plating", "steps", "Layer");
@@ -112,7 +127,12 @@ fn every_recipe_makes_up_a_bath_within_its_ranges() {
         let outcome = results.outcome(cell).expect("an outcome");
         for finding in &outcome.findings {
             assert!(finding.severity < Severity::Serious, "{}: {}", recipe.name, finding.text);
-            assert!(!finding.text.contains("outside of what is usual in"), "{}: {}", recipe.name, finding.text);
+            assert!(
+                !finding.text.contains("outside of what is usual in"),
+                "{}: {}",
+                recipe.name,
+                finding.text
+            );
         }
         let ranges = outcome.findings.iter().find(|finding| finding.at == "recipe").expect("its ranges");
         assert!(ranges.text.contains(recipe.source), "{}", ranges.text);
@@ -138,7 +158,10 @@ fn what_lies_outside_of_a_recipe_is_said() {
     let results = Results::of(&plan, None);
     let at = results.network.cell_at(bath, "make-up").expect("a make-up");
     let findings = &results.outcome(at).expect("an outcome").findings;
-    assert!(findings.iter().any(|finding| finding.text.contains("outside of what is usual in")), "{findings:?}");
+    assert!(
+        findings.iter().any(|finding| finding.text.contains("outside of what is usual in")),
+        "{findings:?}"
+    );
 }
 
 /// A bath of the plan is the user's own recipe: its rows and class, and not what was recorded at its make-up.
@@ -146,7 +169,12 @@ fn what_lies_outside_of_a_recipe_is_said() {
 fn a_bath_of_the_plan_serves_as_a_recipe_of_ones_own() {
     let mut plan = Plan::new("A line (invented)");
     let (first, second) = (plan.add(Subject::Bath, "First"), plan.add(Subject::Bath, "Second"));
-    type_in(&mut plan, first, "make-up", &[("V_t", "100 L"), ("class", "acid"), ("by", "volumes added up (an estimate)")]);
+    type_in(
+        &mut plan,
+        first,
+        "make-up",
+        &[("V_t", "100 L"), ("class", "acid"), ("by", "volumes added up (an estimate)")],
+    );
     plan.add_row(first, "make-up", "ingredients", "Boric acid");
     for (symbol, text) in [("c_s", "37 g/L"), ("added", "3.69 kg"), ("lot", "17")] {
         plan.type_in(&Field::cell(first, "make-up", "ingredients", "Boric acid", symbol), text, None);
@@ -155,6 +183,9 @@ fn a_bath_of_the_plan_serves_as_a_recipe_of_ones_own() {
     plan.fill_in_as(second, "make-up", first);
     assert!((answer(&plan, second, "make-up", "m", "Boric acid", KG) - 11.1).abs() < 1e-9);
     assert!(plan.entry(&Field::cell(second, "make-up", "ingredients", "Boric acid", "lot")).is_none());
-    assert_eq!(plan.entry(&Field::single(second, "make-up", "class")).map(|entry| &*entry.text), Some("acid"));
+    assert_eq!(
+        plan.entry(&Field::single(second, "make-up", "class")).map(|entry| &*entry.text),
+        Some("acid")
+    );
     assert!(plan.entry(&Field::single(second, "make-up", "V_t")).is_some_and(|entry| entry.text == "300 L"));
 }

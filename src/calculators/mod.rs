@@ -58,9 +58,14 @@ pub fn find(id: &str) -> Option<&'static Calculator> {
     ALL.iter().copied().find(|calculator| calculator.id == id)
 }
 
-/// The calculators of a sort of place: a new place has a sheet of each.
+/// The calculators of a sort of place: it may have a sheet of each.
 pub fn for_places_of(subject: Subject) -> impl Iterator<Item = &'static Calculator> {
     ALL.iter().copied().filter(move |calculator| calculator.subject == subject)
+}
+
+/// Those of them that a new place has a sheet of.
+pub fn from_start(subject: Subject) -> impl Iterator<Item = &'static Calculator> {
+    for_places_of(subject).filter(|calculator| calculator.from_start)
 }
 
 /// What a liquid is by hazard, wherever it is asked for: the words of [`Class`], in its order.
@@ -110,10 +115,16 @@ mod tests {
                 if path.is_dir() {
                     folders.push(path);
                 }
-                if folder == top && stem != "mod" && read(&file).contains("pub static CALCULATOR: ") {
+                let text = read(&file);
+                if folder == top && stem != "mod" && text.contains("pub static CALCULATOR: ") {
                     declared += 1;
-                    let listed = ALL.iter().any(|calculator| calculator.id == stem.replace('_', "-"));
-                    assert!(listed, "{stem} is not in the list");
+                    let (id, name) = (stem.replace('_', "-"), file.strip_prefix(&top).unwrap().display());
+                    assert!(
+                        text.contains(&format!("id: \"{id}\"")),
+                        "file {name} declares no calculator of id `{id}`: a file is named by its id, with _ for -"
+                    );
+                    let listed = ALL.iter().any(|calculator| calculator.id == id);
+                    assert!(listed, "file {name} declares `{id}`, which is not in the list");
                 }
             }
         }

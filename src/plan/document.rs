@@ -1,7 +1,7 @@
 //! Plans, places, sheets and entries, as they stand in a file.
 
 use crate::calculator::Subject;
-use crate::calculators::{for_places_of, site};
+use crate::calculators::{from_start, site};
 use crate::units::Style;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -122,6 +122,13 @@ impl Entry {
     }
 }
 
+impl Sheet {
+    /// Whether anything was typed, chosen or ticked here.
+    pub fn is_touched(&self) -> bool {
+        *self != Sheet::default()
+    }
+}
+
 impl Place {
     /// Whether this place leads to `other`. Every place leads to the site.
     pub fn is_feeding(&self, other: &Place) -> bool {
@@ -142,9 +149,11 @@ impl Plan {
     /// The site keeps its settings; what else stands there is out of sight, so nothing waits for it.
     pub fn quick(calculator: &str, title: &str, subject: Subject) -> Plan {
         let mut plan = Plan::new(title);
-        if subject != Subject::Site {
-            plan.add(subject, subject.sort().title);
-        }
+        let own = match plan.site().filter(|_| subject == Subject::Site) {
+            Some(site) => site.id,
+            None => plan.add(subject, subject.sort().title),
+        };
+        plan.add_sheet(own, calculator);
         for place in &mut plan.places {
             place.sheets.retain(|id, _| {
                 id == calculator || (place.subject == Subject::Site && id == site::CALCULATOR.id)
@@ -153,10 +162,10 @@ impl Plan {
         plan
     }
 
-    /// Adds a place with every sheet that is offered there, and gives its id.
+    /// Adds a place with the sheets that it has from the start, and gives its id.
     pub fn add(&mut self, subject: Subject, name: &str) -> Id {
         let id = self.fresh_id();
-        let sheets = for_places_of(subject).map(|c| (c.id.to_string(), Sheet::default())).collect();
+        let sheets = from_start(subject).map(|c| (c.id.to_string(), Sheet::default())).collect();
         let name = self.free_name(name, None);
         self.places.push(Place { id, subject, name, from: None, to: None, sheets });
         id
@@ -187,6 +196,17 @@ impl Plan {
         self.places.iter_mut().find(|place| place.id == id)
     }
 
+    /// The places in which this plan and another differ, each with the first of its sheets that does.
+    pub fn differences<'a>(&'a self, other: &'a Plan) -> Vec<(&'a Place, Option<&'a str>)> {
+        let changed = self.places.iter().filter_map(|here| {
+            let Some(there) = other.place(here.id) else { return Some((here, None)) };
+            let sheet = here.sheets.keys().find(|id| there.sheets.get(*id) != here.sheets.get(*id));
+            (here != there).then_some((here, sheet.map(String::as_str)))
+        });
+        let gone = other.places.iter().filter(|there| self.place(there.id).is_none());
+        changed.chain(gone.map(|there| (there, None))).collect()
+    }
+
     /// The site.
     pub fn site(&self) -> Option<&Place> {
         self.places.iter().find(|place| place.subject == Subject::Site)
@@ -202,7 +222,7 @@ impl Plan {
 
     /// Makes a plan that came from outside whole again: one site at least, ids that are unique and leave
     /// room for more, names that are unique and may stand in a plan, and each place coming from and
-    /// leading to places that there are, of the sorts allowed. Entries and sheets stay as they are; what
+    /// leading to places that there are, of the sorts allowed, and none of them in a circle. Entries and sheets stay as they are; what
     /// is not known of them is not read.
     pub fn mended(mut self) -> Plan {
         if self.next > LARGEST_ID || self.places.iter().any(|place| place.id > LARGEST_ID) {
@@ -231,7 +251,19 @@ impl Plan {
             let (from, to) = (of(self.places[k].from, sort.comes_from), of(self.places[k].to, sort.leads_to));
             (self.places[k].from, self.places[k].to) = (from, to);
         }
+        for k in 0..self.places.len() {
+            if self.comes_round(self.places[k].id, self.places[k].from) {
+                self.places[k].from = None;
+            }
+        }
         self
+    }
+
+    /// Whether a place that came from `from` would come from itself in the end.
+    pub(super) fn comes_round(&self, id: Id, from: Option<Id>) -> bool {
+        let next = |from: &Id| self.place(*from).and_then(|place| place.from);
+        let all = std::iter::successors(from, next).take(self.places.len() + 1);
+        all.into_iter().any(|from| from == id)
     }
 
     /// Numbers the places from 0, and what they come from and lead to with them.

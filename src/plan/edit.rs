@@ -1,8 +1,8 @@
 //! Every change that a user can make to a plan.
 
-use super::document::{Entries, Entry, Id, Plan, Sheet, tidy};
+use super::document::{Entries, Entry, Id, Place, Plan, Sheet, tidy};
 use crate::calculator::{Form, Input, Recipe, find_or_push};
-use crate::calculators::find;
+use crate::calculators::{find, for_places_of, site};
 use crate::science::metals;
 use crate::units::{Style, Unit, Unread, read::split};
 
@@ -184,7 +184,9 @@ impl Plan {
     pub fn fill_in_as(&mut self, place: Id, calculator: &'static str, other: Id) {
         let Some(declared) = find(calculator) else { return };
         let Some(table) = declared.recipes.first().map(|recipe| recipe.table) else { return };
-        let Some(from) = self.place(other).and_then(|place| place.sheets.get(calculator)).cloned() else { return };
+        let Some(from) = self.place(other).and_then(|place| place.sheets.get(calculator)).cloned() else {
+            return;
+        };
         if place == other {
             return;
         }
@@ -208,7 +210,8 @@ impl Plan {
     /// Takes all rows of a table away, and the steps of a work order that were theirs.
     fn empty_table(&mut self, place: Id, calculator: &'static str, table: &'static str) {
         let Some(sheet) = self.sheet_mut(place, calculator) else { return };
-        let rows = sheet.rows.get(table).map(|rows| rows.iter().map(|(key, _)| key.clone()).collect::<Vec<_>>());
+        let rows =
+            sheet.rows.get(table).map(|rows| rows.iter().map(|(key, _)| key.clone()).collect::<Vec<_>>());
         for key in rows.unwrap_or_default() {
             self.remove_row(place, calculator, table, &key);
         }
@@ -265,9 +268,21 @@ impl Plan {
         }
     }
 
-    /// Renames a place; another place's name gets a number behind it.
+    /// Renames a place; another place's name gets a number behind it. Rows that are named after it where it
+    /// leads to go with it.
     pub fn rename(&mut self, id: Id, name: &str) {
         let name = self.free_name(name, Some(id));
+        let Some(place) = self.place(id).cloned() else { return };
+        for there in self.places.iter_mut().filter(|there| place.is_feeding(there)) {
+            for (calculator, sheet) in &mut there.sheets {
+                let tables = find(calculator).map_or(&[][..], |calculator| calculator.tables);
+                for table in tables.iter().filter(|table| table.has_row_for_each_place()) {
+                    let rows = sheet.rows.get_mut(table.id);
+                    let row = rows.and_then(|rows| rows.iter_mut().find(|(key, _)| *key == place.name));
+                    row.into_iter().for_each(|(key, _)| *key = name.clone());
+                }
+            }
+        }
         if let Some(place) = self.place_mut(id) {
             place.name = name;
         }
@@ -287,12 +302,8 @@ impl Plan {
 
     /// Says where a place comes from; not from itself, and not in a circle.
     pub fn set_from(&mut self, id: Id, from: Option<Id>) {
-        let mut next = from;
-        for _ in 0..=self.places.len() {
-            if next == Some(id) {
-                return;
-            }
-            next = next.and_then(|id| self.place(id)?.from);
+        if self.comes_round(id, from) {
+            return;
         }
         let allowed = self.place(id).map_or(&[][..], |place| place.subject.sort().comes_from);
         let fits = from.is_none_or(|from| self.place(from).is_some_and(|p| allowed.contains(&p.subject)));
@@ -315,11 +326,21 @@ impl Plan {
         self.sheet_mut(id, calculator);
     }
 
-    /// Takes a sheet off a place, with what was typed there.
+    /// Takes a sheet off a place, with what was typed there, if it [may be](Plan::may_remove_sheet).
     pub fn remove_sheet(&mut self, id: Id, calculator: &str) {
-        if let Some(place) = self.place_mut(id) {
+        let may = self.may_remove_sheet(id, calculator);
+        if let Some(place) = self.place_mut(id).filter(|_| may) {
             place.sheets.remove(calculator);
         }
+    }
+
+    /// Whether a sheet may be taken off: a place keeps one, and the site the one with the plan's settings.
+    pub fn may_remove_sheet(&self, id: Id, calculator: &str) -> bool {
+        let has_others = |place: &Place| {
+            place.sheets.contains_key(calculator)
+                && for_places_of(place.subject).any(|c| c.id != calculator && place.sheets.contains_key(c.id))
+        };
+        calculator != site::CALCULATOR.id && self.place(id).is_some_and(has_others)
     }
 }
 

@@ -54,6 +54,8 @@ pub fn vapour_pressure(t: Q, rh: Q) -> Result<Q, Refusal> {
 /// Trust: up to 0.7 % low, as of an ideal gas.
 ///
 /// Source: ASHRAE Handbook Fundamentals, ch. 1, equation of the humidity ratio (ideal gas).
+///
+/// No sheet uses it yet: it waits for “Exhaust”.
 pub fn humidity_ratio(t: Q, rh: Q, p: Q) -> Result<Q, Refusal> {
     humidity_ratio_over(vapour_pressure(t, rh)?, p)
 }

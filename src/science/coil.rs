@@ -33,7 +33,10 @@ fn curvature(bore: Q, coil: Q) -> Result<f64, Refusal> {
     if bore.si < coil.si {
         return Ok(bore.si / coil.si);
     }
-    Err(Refusal::new("The coil is no wider than its own tube.", "Give the diameter of the coil, from centre to centre."))
+    Err(Refusal::new(
+        "The coil is no wider than its own tube.",
+        "Give the diameter of the coil, from centre to centre.",
+    ))
 }
 
 /// Darcy friction factor of laminar flow in a coiled tube.
@@ -193,7 +196,10 @@ pub fn wall(outside: Q, bore: Q, k: Q) -> Result<Q, Refusal> {
     positive(bore, "the bore")?;
     positive(k, "the conductivity of the wall")?;
     if outside <= bore {
-        return Err(Refusal::new("The tube has no wall: its bore is not smaller than its outside.", "Type both diameters."));
+        return Err(Refusal::new(
+            "The tube has no wall: its bore is not smaller than its outside.",
+            "Type both diameters.",
+        ));
     }
     Ok(outside / (2.0 * k) * (outside / bore).ln())
 }

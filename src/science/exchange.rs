@@ -116,7 +116,11 @@ pub fn transfer_units(effectiveness: Q, r: Q, way: Way) -> Result<Q, Refusal> {
     if !(0.0..most).contains(&e.si) {
         let percent = |share: f64| format!("{:.0} %", 100.0 * share);
         return Err(Refusal::new(
-            format!("It asks for {} of what the flow could give; no area gives {}.", percent(e.si), percent(most)),
+            format!(
+                "It asks for {} of what the flow could give; no area gives {}.",
+                percent(e.si),
+                percent(most)
+            ),
             "Give more flow, or a source further from the target.",
         ));
     }

@@ -21,7 +21,9 @@ pub fn topics() -> Vec<Topic> {
             };
             let hours = Q::constant("t", row.number("hours")?, HOUR);
             let price = Q::constant("p", row.number("price")?, PER_KWH);
-            Ok(Found::Number(cost_of(energy_used(row.q("P", KW)?, Q::from(demand), hours), price).number(MONEY)))
+            Ok(Found::Number(
+                cost_of(energy_used(row.q("P", KW)?, Q::from(demand), hours), price).number(MONEY),
+            ))
         }),
     ]
 }

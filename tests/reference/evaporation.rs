@@ -44,7 +44,10 @@ pub fn topics() -> Vec<Topic> {
         ("L.evaporation-spill-form", |row| {
             let t = row.q("T", CELSIUS)?;
             let v = row.q("air speed", M_PER_S)?;
-            Ok(Found::Quantity(evaporation_of_spill(row.q("A", M2)?, water::vapour_pressure(t)?, t, v)?, KG_PER_H))
+            Ok(Found::Quantity(
+                evaporation_of_spill(row.q("A", M2)?, water::vapour_pressure(t)?, t, v)?,
+                KG_PER_H,
+            ))
         }),
         ("L.evaporation-plate-analogy", |row| {
             Ok(Found::Quantity(evaporation_of_plate(&over(row)?, row.q("air speed", M_PER_S)?)?, KG_PER_H))
@@ -55,7 +58,8 @@ pub fn topics() -> Vec<Topic> {
         ("L.days-to-concentrate", |row| {
             let rise = row.number_before("%")? / 100.0;
             let rho = Q::constant("ρ", row.number_before("kg/L")?, KG_PER_L);
-            let time = time_to_concentrate(row.q("V", L)?, Q::from(rise), rho, row.q("evaporation", KG_PER_H)?)?;
+            let time =
+                time_to_concentrate(row.q("V", L)?, Q::from(rise), rho, row.q("evaporation", KG_PER_H)?)?;
             Ok(Found::Quantity(time, DAYS))
         }),
     ]

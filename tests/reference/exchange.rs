@@ -26,17 +26,24 @@ pub fn topics() -> Vec<Topic> {
             Ok(Found::Quantity(mean_difference(hot, cold, way)?, KELVINS))
         }),
         ("M.ntu", |row| {
-            Ok(Found::Quantity(transfer_units(row.q("effectiveness", NUMBER)?, row.q("Cr", NUMBER)?, way(row))?, NUMBER))
+            Ok(Found::Quantity(
+                transfer_units(row.q("effectiveness", NUMBER)?, row.q("Cr", NUMBER)?, way(row))?,
+                NUMBER,
+            ))
         }),
         ("M.area-needed", |row| {
             let (hot, cold, way) = streams(row)?;
-            let area = area_needed(row.q("duty", KW)?, row.q("U", W_PER_M2_K)?, mean_difference(hot, cold, way)?);
+            let area =
+                area_needed(row.q("duty", KW)?, row.q("U", W_PER_M2_K)?, mean_difference(hot, cold, way)?);
             Ok(Found::Quantity(area, M2))
         }),
         ("M.area-isothermal", |row| {
             let (source, bath) = (row.q("T_source", FAHRENHEIT)?, row.q("T_bath", FAHRENHEIT)?);
             let mean = mean_difference((source, source), (bath, bath), Way::Counter)?;
-            Ok(Found::Quantity(area_needed(row.q("duty", BTU_PER_H)?, row.q("U", BTU_PER_H_FT2_F)?, mean), FT2))
+            Ok(Found::Quantity(
+                area_needed(row.q("duty", BTU_PER_H)?, row.q("U", BTU_PER_H_FT2_F)?, mean),
+                FT2,
+            ))
         }),
         ("M.lmtd-correction", |_| Err(Problem::LeftOut(PASSES))),
         ("M.tube-inside-turbulent", |row| {
@@ -63,7 +70,8 @@ pub fn topics() -> Vec<Topic> {
             Ok(Found::Number(u.number(W_PER_M2_K)))
         }),
         ("M.inline-duty", |row| {
-            let duty = stream_duty(row.q("flow", KG_PER_MIN)?, row.q("cp", KJ_PER_KG_K)?, row.q("dT", KELVINS)?);
+            let duty =
+                stream_duty(row.q("flow", KG_PER_MIN)?, row.q("cp", KJ_PER_KG_K)?, row.q("dT", KELVINS)?);
             Ok(Found::Quantity(duty, KW))
         }),
         ("M.chiller-capacity", |row| {
@@ -84,7 +92,10 @@ pub fn topics() -> Vec<Topic> {
             Ok(Found::Quantity(tube_length(area, row.q("d_out", MM)?), M))
         }),
         ("M.coil-critical-reynolds", |row| {
-            Ok(Found::Quantity(critical_reynolds(row.q("tube bore", MM)?, row.q("coil diameter", MM)?)?, NUMBER))
+            Ok(Found::Quantity(
+                critical_reynolds(row.q("tube bore", MM)?, row.q("coil diameter", MM)?)?,
+                NUMBER,
+            ))
         }),
         ("M.coil-laminar-friction", |row| {
             let (bore, coil) = (row.q("tube bore", MM)?, row.q("coil diameter", MM)?);

@@ -11,12 +11,12 @@ mod tube;
 mod tests;
 
 use crate::calculator::{
-    Calculator, Caution, Example, Input, Picture, Severity, Source, Subject, Table, When, choice, input, output,
-    verdict,
+    Calculator, Caution, Example, Input, Picture, Severity, Source, Subject, Table, When, choice, input,
+    output, verdict,
 };
 use crate::units::{
-    AMPERE, CELSIUS, KELVINS, KG_PER_L, KJ_PER_KG_K, KPA, KW, L_PER_MIN, M, M_PER_S, M2, M2_K_PER_W, MM, MPAS,
-    NUMBER, PERCENT, VOLT, W_PER_K, W_PER_M_K, W_PER_M2_K, WATT,
+    AMPERE, CELSIUS, KELVINS, KG_PER_L, KJ_PER_KG_K, KPA, KW, L_PER_MIN, M, M_PER_S, M2, M2_K_PER_W, MM,
+    MPAS, NUMBER, PERCENT, VOLT, W_PER_K, W_PER_M_K, W_PER_M2_K, WATT,
 };
 
 const TABLE: &str = "tubes";
@@ -65,9 +65,8 @@ const fn of_liquid(
     label: &'static str,
     unit: &'static crate::units::Unit,
     ranges: [[f64; 2]; 2],
-    example: f64,
 ) -> Input {
-    input(symbol, label, unit, ranges[0], ranges[1], example)
+    input(symbol, label, unit, ranges[0], ranges[1])
         .needed()
         .group("Medium")
         .help("Of the liquid as it enters, from its data sheet: glycol carries less heat than water and flows more slowly.")
@@ -81,6 +80,7 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "What does the coil pass on, what must it carry off, and how long must it be?",
     subject: Subject::Bath,
     quick: true,
+    from_start: false,
     inputs: &[
         choice("kind", "It is a", NUMBER, &[(COIL, 0.0), (COUNTER, 0.0), (PARALLEL, 0.0)])
             .group("Exchanger")
@@ -88,56 +88,56 @@ pub static CALCULATOR: Calculator = Calculator {
         choice("use", "It", NUMBER, &[(COOL, 0.0), (HEAT, 0.0)])
             .group("Exchanger")
             .help("Plating and pumps bring heat; losses take it."),
-        input("T", "Bath temperature", CELSIUS, [0.0, 99.0], [10.0, 80.0], 25.0)
+        input("T", "Bath temperature", CELSIUS, [0.0, 99.0], [10.0, 80.0])
             .needed()
             .group("Bath")
             .follows(&[("evaporation", "T")])
             .if_known()
             .help("As it is held in service."),
-        input("T_s", "Medium enters at", CELSIUS, [0.0, 100.0], [5.0, 95.0], 12.0)
+        input("T_s", "Medium enters at", CELSIUS, [0.0, 100.0], [5.0, 95.0])
             .needed()
             .group("Medium")
             .help("Where it enters the coil."),
-        input("q", "Flow of the medium", L_PER_MIN, [0.01, 5000.0], [0.5, 200.0], 8.0)
+        input("q", "Flow of the medium", L_PER_MIN, [0.01, 5000.0], [0.5, 200.0])
             .needed()
             .group("Medium")
             .help("Through all tubes together."),
         choice("medium", "It is", NUMBER, &[(WATER, 0.0), (OTHER, 0.0)])
             .group("Medium")
             .help("Water’s properties are known; type those of another, such as a glycol mixture."),
-        of_liquid("ρ_m", "Its density", KG_PER_L, [[0.6, 2.0], [0.8, 1.2]], 1.04),
-        of_liquid("c_m", "Its heat capacity", KJ_PER_KG_K, [[1.0, 5.0], [1.8, 4.25]], 3.69),
-        of_liquid("μ_m", "Its viscosity", MPAS, [[0.1, 1000.0], [0.3, 50.0]], 2.98),
-        of_liquid("k_m", "Its conductivity of heat", W_PER_M_K, [[0.05, 1.0], [0.1, 0.7]], 0.48),
+        of_liquid("ρ_m", "Its density", KG_PER_L, [[0.6, 2.0], [0.8, 1.2]]),
+        of_liquid("c_m", "Its heat capacity", KJ_PER_KG_K, [[1.0, 5.0], [1.8, 4.25]]),
+        of_liquid("μ_m", "Its viscosity", MPAS, [[0.1, 1000.0], [0.3, 50.0]]),
+        of_liquid("k_m", "Its conductivity of heat", W_PER_M_K, [[0.05, 1.0], [0.1, 0.7]]),
         choice("mat", "Tube of", W_PER_M_K, &[
             ("PFA", 0.19), ("PVDF", 0.19), ("PP", 0.22), ("stainless steel", 16.0), ("titanium", 20.0), (ANOTHER, 0.0),
         ])
             .group("Tube")
             .help("Conductivities from memory. The maker’s data say which material stands the bath.")
             .when(IN_BATH),
-        input("k_w", "Its conductivity of heat", W_PER_M_K, [0.01, 500.0], [0.1, 400.0], 0.25)
+        input("k_w", "Its conductivity of heat", W_PER_M_K, [0.01, 500.0], [0.1, 400.0])
             .needed()
             .group("Tube")
             .help("Of the material of the wall.")
             .when(When::Is("mat", &[ANOTHER])),
-        input("d_o", "Outside diameter", MM, [0.5, 200.0], [2.0, 50.0], 12.0)
+        input("d_o", "Outside diameter", MM, [0.5, 200.0], [2.0, 50.0]).usually(12.0)
             .group("Tube")
             .help("U and area are both on the outside.")
             .when(IN_BATH),
-        input("d_i", "Bore", MM, [0.2, 199.0], [1.5, 46.0], 9.0)
+        input("d_i", "Bore", MM, [0.2, 199.0], [1.5, 46.0]).usually(9.0)
             .group("Tube")
             .help("Inside diameter; a thick wall of plastic costs most of the heat.")
             .when(IN_BATH),
-        input("l", "Length of each tube", M, [0.01, 10_000.0], [0.5, 200.0], 20.0)
+        input("l", "Length of each tube", M, [0.01, 10_000.0], [0.5, 200.0])
             .needed()
             .group("Tube")
             .help("All of it, bends too.")
             .when(IN_BATH),
-        input("n_t", "Tubes side by side", NUMBER, [1.0, 2000.0], [1.0, 500.0], 1.0)
+        input("n_t", "Tubes side by side", NUMBER, [1.0, 2000.0], [1.0, 500.0]).usually(1.0)
             .group("Tube")
             .help("The flow is shared among them.")
             .when(IN_BATH),
-        input("f_i", "Share below the level", PERCENT, [1.0, 100.0], [50.0, 100.0], 100.0)
+        input("f_i", "Share below the level", PERCENT, [1.0, 100.0], [50.0, 100.0]).usually(100.0)
             .group("Tube")
             .help("What stands above the liquid passes on nothing, and overheats.")
             .when(IN_BATH),
@@ -145,7 +145,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Tube")
             .help("In a wound tube flow stays laminar far above a Reynolds number of 2300.")
             .when(IN_BATH),
-        input("D_c", "Diameter of the coil", MM, [5.0, 5000.0], [100.0, 1500.0], 300.0)
+        input("D_c", "Diameter of the coil", MM, [5.0, 5000.0], [100.0, 1500.0]).usually(300.0)
             .group("Tube")
             .help("From centre to centre of the tube.")
             .when(When::Is("shape", &[WOUND])),
@@ -153,81 +153,81 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Films")
             .help("How the bath passes the tube. The last two take the properties of water at the bath’s temperature.")
             .when(IN_BATH),
-        input("h_o", "Film on the bath’s side", W_PER_M2_K, [1.0, 50_000.0], [100.0, 2000.0], 500.0)
+        input("h_o", "Film on the bath’s side", W_PER_M2_K, [1.0, 50_000.0], [100.0, 2000.0]).usually(500.0)
             .group("Films")
             .help("300 to 800 W/(m²·K) for a coil in a stirred tank, common practice.")
             .when(When::Is("side", &[TYPED])),
-        input("v_b", "Speed of the bath past the tube", M_PER_S, [0.001, 5.0], [0.02, 1.0], 0.1)
+        input("v_b", "Speed of the bath past the tube", M_PER_S, [0.001, 5.0], [0.02, 1.0]).usually(0.1)
             .group("Films")
             .help("From eductors or the pump’s flow.")
             .when(When::Is("side", &[ACROSS])),
-        input("R_f", "What fouls it", M2_K_PER_W, [0.0, 0.1], [0.0, 0.005], 0.0)
+        input("R_f", "What fouls it", M2_K_PER_W, [0.0, 0.1], [0.0, 0.005]).usually(0.0)
             .group("Films")
             .help("On the outside area: 0.0001 to 0.0009 m²·K/W is usual, common practice; scale and sludge may come to more than all the rest.")
             .when(IN_BATH),
-        input("U_x", "Coefficient U", W_PER_M2_K, [1.0, 20_000.0], [100.0, 5000.0], 1000.0)
+        input("U_x", "Coefficient U", W_PER_M2_K, [1.0, 20_000.0], [100.0, 5000.0])
             .needed()
             .group("Exchanger")
             .help("From its maker, on the same area as below.")
             .when(OUTSIDE),
-        input("A_x", "Area", M2, [0.001, 1000.0], [0.05, 50.0], 0.5)
+        input("A_x", "Area", M2, [0.001, 1000.0], [0.05, 50.0])
             .needed()
             .group("Exchanger")
             .help("On the side on which U is meant.")
             .when(OUTSIDE),
-        input("q_l", "Bath through the exchanger", L_PER_MIN, [0.01, 5000.0], [1.0, 500.0], 30.0)
+        input("q_l", "Bath through the exchanger", L_PER_MIN, [0.01, 5000.0], [1.0, 500.0])
             .needed()
             .group("Bath")
             .help("What the pump sends through it.")
             .when(OUTSIDE),
-        input("ρ", "Density of the bath", KG_PER_L, [0.7, 2.5], [0.95, 1.6], USUAL_DENSITY)
+        input("ρ", "Density of the bath", KG_PER_L, [0.7, 2.5], [0.95, 1.6])
             .optional()
             .group("Bath")
             .follows(&[("make-up", "ρ")])
             .if_known()
             .help("Left out, 1.18 kg/L is assumed, a usual acid copper bath.")
             .when(OUTSIDE),
-        input("c_p", "Heat capacity of the bath", KJ_PER_KG_K, [1.0, 5.0], [2.5, 4.25], USUAL_HEAT_CAPACITY)
+        input("c_p", "Heat capacity of the bath", KJ_PER_KG_K, [1.0, 5.0], [2.5, 4.25])
             .optional()
             .group("Bath")
             .follows(&[("make-up", "c_p")])
             .if_known()
             .help("Left out, 3.45 kJ/(kg·K) is assumed, a usual acid copper bath.")
             .when(OUTSIDE),
-        input("I", "Plating current", AMPERE, [0.0, 1e5], [0.0, 5000.0], 0.0)
+        input("I", "Plating current", AMPERE, [0.0, 1e5], [0.0, 5000.0]).usually(0.0)
             .group("Heat to carry off")
             .follows(&[("plating", "I_bath")])
             .if_known()
             .help("Of all chambers on this bath at once, in the mean.")
             .when(When::Is("use", &[COOL])),
-        input("U_v", "Voltage at the tank", VOLT, [0.0, 100.0], [0.0, 12.0], 3.0)
+        input("U_v", "Voltage at the tank", VOLT, [0.0, 100.0], [0.0, 12.0]).usually(3.0)
             .group("Heat to carry off")
             .help("At the tank, not at the rectifier; nearly all of it becomes heat.")
             .when(When::Above("I", 0.0)),
-        input("P_pump", "Heat from pumps", WATT, [0.0, 1e5], [0.0, 3000.0], 0.0)
+        input("P_pump", "Heat from pumps", WATT, [0.0, 1e5], [0.0, 3000.0]).usually(0.0)
             .group("Heat to carry off")
             .help("About the shaft power of the pumps that circulate the bath; on a small bath it is most of the heat.")
             .when(When::Is("use", &[COOL])),
-        input("Q_o", "Heat from the room and the rest", WATT, [0.0, 1e6], [0.0, 20_000.0], 0.0)
+        input("Q_o", "Heat from the room and the rest", WATT, [0.0, 1e6], [0.0, 20_000.0]).usually(0.0)
             .group("Heat to carry off")
             .help("Through walls and surface, where the room is warmer, and from whatever else warms it.")
             .when(When::Is("use", &[COOL])),
-        input("Q_n", "Heat to be given", KW, [0.001, 10_000.0], [0.1, 500.0], 2.0)
+        input("Q_n", "Heat to be given", KW, [0.001, 10_000.0], [0.1, 500.0])
             .needed()
             .group("Heat to be given")
             .help("From the sheet of heat-up: to hold the bath, or to warm it in time.")
             .when(When::Is("use", &[HEAT])),
-        input("m", "Margin", PERCENT, [0.0, 200.0], [0.0, 50.0], 15.0)
+        input("m", "Margin", PERCENT, [0.0, 200.0], [0.0, 50.0]).usually(15.0)
             .group("Exchanger")
             .help("On top of the heat: 10 to 20 %, common practice."),
-        input("ΔT_r", "Medium may change by", KELVINS, [0.1, 100.0], [1.0, 30.0], 5.0)
+        input("ΔT_r", "Medium may change by", KELVINS, [0.1, 100.0], [1.0, 30.0]).usually(5.0)
             .group("Medium")
             .help("From inlet to outlet, to see what flow that takes."),
-        input("RH", "Relative humidity of the room", PERCENT, [0.0, 100.0], [20.0, 80.0], 45.0)
+        input("RH", "Relative humidity of the room", PERCENT, [0.0, 100.0], [20.0, 80.0]).usually(45.0)
             .group("Room")
             .from_site(&[("site", "RH")])
             .help("A pipe colder than the dew point drips."),
-        input("T_room", "Room temperature", CELSIUS, [0.0, 60.0], [15.0, 30.0], 21.0)
+        input("T_room", "Room temperature", CELSIUS, [0.0, 60.0], [15.0, 30.0]).usually(21.0)
             .group("Room")
             .from_site(&[("site", "T_room")])
             .help("Of the air around the bath."),
@@ -241,9 +241,9 @@ pub static CALCULATOR: Calculator = Calculator {
         presets: &[],
         columns: &[],
         answers: &[
-            output("U_t", "U on the outside", W_PER_M2_K).optional("a flow for which its film is known"),
-            output("L_t", "Each tube needed", M).optional("a flow that can carry the heat"),
-            output("R_w", "Share of the wall in the resistance", PERCENT).optional("a flow for which its film is known"),
+            output("U_t", "U on the outside", W_PER_M2_K).needs("a flow for which its film is known"),
+            output("L_t", "Each tube needed", M).needs("a flow that can carry the heat"),
+            output("R_w", "Share of the wall in the resistance", PERCENT).needs("a flow for which its film is known"),
         ],
     }],
     outputs: &[
@@ -251,25 +251,25 @@ pub static CALCULATOR: Calculator = Calculator {
         output("U", "U, on the outside for a tube", W_PER_M2_K).beside(),
         output("Q_need", "Heat to carry, with margin", KW).beside(),
         output("Q_g", "Heat that it passes on", KW).beside(),
-        output("l_n", "Each tube needed", M).beside().optional("a tube in the bath, and a flow that can carry the heat"),
+        output("l_n", "Each tube needed", M).beside().needs("a tube in the bath, and a flow that can carry the heat"),
         output("Q_spare", "Heat to spare", KW)
             .below(0.0, Severity::Caution, "It passes on less than the bath needs.")
             .cured_by(CURES),
         output("A", "Area", M2),
-        output("A_n", "Area needed", M2).optional("a flow that can carry the heat"),
+        output("A_n", "Area needed", M2).needs("a flow that can carry the heat"),
         output("N", "Transfer units", NUMBER),
-        output("N_n", "Transfer units needed", NUMBER).optional("a flow that can carry the heat"),
+        output("N_n", "Transfer units needed", NUMBER).needs("a flow that can carry the heat"),
         output("ε", "Effectiveness", PERCENT),
         output("T_out", "Medium leaves at", CELSIUS),
-        output("T_ret", "Bath returns at", CELSIUS).optional("an exchanger outside"),
-        output("ΔT_m", "Mean temperature difference", KELVINS).optional("an outlet short of the bath’s temperature"),
-        output("q_r", "Flow for the change allowed", L_PER_MIN).optional("heat to carry"),
-        verdict("limit", "Held back most by", &[BY_WALL, BY_BATH, BY_MEDIUM, BY_FOULING]).optional("a tube in the bath"),
-        verdict("flow", "Flow in the tube", &[LAMINAR, UNCERTAIN, TURBULENT]).optional("a tube in the bath"),
-        output("Re", "Reynolds number in the tube", NUMBER).optional("a tube in the bath"),
-        output("h_i", "Film inside, on the inside", W_PER_M2_K).optional("a tube in the bath"),
-        output("h_b", "Film on the bath’s side", W_PER_M2_K).optional("a tube in the bath"),
-        output("Δp", "Pressure lost in the tube", KPA).optional("a tube in the bath"),
+        output("T_ret", "Bath returns at", CELSIUS).needs("an exchanger outside"),
+        output("ΔT_m", "Mean temperature difference", KELVINS).needs("an outlet short of the bath’s temperature"),
+        output("q_r", "Flow for the change allowed", L_PER_MIN).needs("heat to carry"),
+        verdict("limit", "Held back most by", &[BY_WALL, BY_BATH, BY_MEDIUM, BY_FOULING]).needs("a tube in the bath"),
+        verdict("flow", "Flow in the tube", &[LAMINAR, UNCERTAIN, TURBULENT]).needs("a tube in the bath"),
+        output("Re", "Reynolds number in the tube", NUMBER).needs("a tube in the bath"),
+        output("h_i", "Film inside, on the inside", W_PER_M2_K).needs("a tube in the bath"),
+        output("h_b", "Film on the bath’s side", W_PER_M2_K).needs("a tube in the bath"),
+        output("Δp", "Pressure lost in the tube", KPA).needs("a tube in the bath"),
     ],
     picture: Some(Picture { across: "q", up: "Q_g" }),
     work_order: None,

@@ -10,8 +10,8 @@ use crate::quantity::{Q, with_tape};
 use crate::science::coil::{Flow, critical_reynolds, friction_in_coil};
 use crate::science::exchange::{
     Way, area_needed, chiller_load, coolant_flow, effectiveness_in_tank, effectiveness_parallel,
-    exchanger_conductance, mean_difference, outlet_temperature, stream_conductance, stream_duty, transfer_units,
-    tube_area, tube_length,
+    exchanger_conductance, mean_difference, outlet_temperature, stream_conductance, stream_duty,
+    transfer_units, tube_area, tube_length,
 };
 use crate::science::heating::plating_heat;
 use crate::science::{air, pipe};
@@ -129,13 +129,19 @@ fn in_the_bath(w: &mut Work, sheet: &Sheet) -> Result<Exchange, Stop> {
     let u = w.answer("U", tube.u)?;
     let area = w.answer("A", tube_area(length, outside) * tubes * below)?;
     w.say(&top, "limit", tube.limit)?;
-    w.say(&top, "flow", match tube.flow {
-        Flow::Laminar => LAMINAR,
-        Flow::Uncertain => UNCERTAIN,
-        Flow::Turbulent => TURBULENT,
-    })?;
+    w.say(
+        &top,
+        "flow",
+        match tube.flow {
+            Flow::Laminar => LAMINAR,
+            Flow::Uncertain => UNCERTAIN,
+            Flow::Turbulent => TURBULENT,
+        },
+    )?;
     let friction = match around.coil {
-        Some(coil) if reynolds <= critical_reynolds(bore, coil).or_stop("D_c")? => friction_in_coil(reynolds, bore, coil),
+        Some(coil) if reynolds <= critical_reynolds(bore, coil).or_stop("D_c")? => {
+            friction_in_coil(reynolds, bore, coil)
+        }
         _ => pipe::friction_factor(reynolds, Q::constant("smooth", 0.0, NUMBER)),
     };
     let friction = w.step("f", "Friction factor", NUMBER, friction.or_stop("q")?)?;
@@ -199,7 +205,9 @@ fn passes_on(w: &mut Work, sheet: &Sheet, exchange: &Exchange) -> Result<(), Sto
             w.answer("ε", effectiveness_in_tank(ua, rate))?;
             stream_conductance(ua, rate).or_stop("q")?
         }
-        (Some(bath), Way::Parallel) => w.answer("ε", effectiveness_parallel(ua, least, bath.max(rate)))? * least,
+        (Some(bath), Way::Parallel) => {
+            w.answer("ε", effectiveness_parallel(ua, least, bath.max(rate)))? * least
+        }
         (Some(bath), Way::Counter) => {
             let k = exchanger_conductance(ua, rate, bath).or_stop("q")?;
             w.answer("ε", k / least)?;
@@ -276,7 +284,12 @@ fn compare(w: &mut Work, sheet: &Sheet) -> Result<(), Stop> {
         let Ok(tube) = work_out(&around, wall) else { continue };
         let u = w.give(&row, "U_t", tube.u)?;
         w.give(&row, "R_w", tube.wall * u)?;
-        let exchange = Exchange { ua: u * Q::constant("1 m²", 1.0, crate::units::M2), u, loop_rate: None, way: Way::Counter };
+        let exchange = Exchange {
+            ua: u * Q::constant("1 m²", 1.0, crate::units::M2),
+            u,
+            loop_rate: None,
+            way: Way::Counter,
+        };
         if sheet.need.si > 0.0
             && let Some(area) = only_area(sheet, &exchange)
         {
@@ -298,7 +311,10 @@ fn remarks(w: &mut Work, sheet: &Sheet) -> Result<(), Stop> {
     let [room, humidity] = w.inputs(["T_room", "RH"])?;
     let dew = with_tape(None, || air::dew_point(room, humidity).ok()).0;
     if let Some(dew) = dew.filter(|dew| sheet.ts < *dew) {
-        let text = format!("The medium enters below the dew point of the room, {}: bare pipes drip, on electrics too. Insulate them.", degrees(w, dew));
+        let text = format!(
+            "The medium enters below the dew point of the room, {}: bare pipes drip, on electrics too. Insulate them.",
+            degrees(w, dew)
+        );
         w.add_finding(&top, "T_s", Severity::Caution, text);
     }
     if sheet.is_cooling {

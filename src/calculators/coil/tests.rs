@@ -2,10 +2,22 @@ use super::{CALCULATOR, COUNTER, PARALLEL, TABLE};
 use crate::calculator::{Depth, Example, Outcome, Stop, Texts};
 use crate::units::*;
 
-const BATH: [(&str, &str); 6] =
-    [("T", "25 °C"), ("T_s", "12 °C"), ("q", "8 L/min"), ("l", "20 m"), ("P_pump", "400 W"), ("h_o", "400 W/(m²·K)")];
-const LOOP: [(&str, &str); 6] =
-    [("T", "25 °C"), ("T_s", "12 °C"), ("q", "8 L/min"), ("U_x", "1000 W/(m²·K)"), ("A_x", "0.5 m²"), ("q_l", "20 L/min")];
+const BATH: [(&str, &str); 6] = [
+    ("T", "25 °C"),
+    ("T_s", "12 °C"),
+    ("q", "8 L/min"),
+    ("l", "20 m"),
+    ("P_pump", "400 W"),
+    ("h_o", "400 W/(m²·K)"),
+];
+const LOOP: [(&str, &str); 6] = [
+    ("T", "25 °C"),
+    ("T_s", "12 °C"),
+    ("q", "8 L/min"),
+    ("U_x", "1000 W/(m²·K)"),
+    ("A_x", "0.5 m²"),
+    ("q_l", "20 L/min"),
+];
 
 fn with(bath: &[(&'static str, &'static str)], inputs: Texts) -> Result<Outcome, Stop> {
     let inputs: Texts = Box::leak(bath.iter().chain(inputs).copied().collect());
@@ -83,7 +95,11 @@ fn area_and_coefficient_are_both_on_the_outside() {
 fn fouling_can_be_the_largest_part() {
     let inputs: Texts = &[("mat", "stainless steel"), ("d_i", "10 mm"), ("R_f", "0.005 m²·K/W")];
     let outcome = coil(inputs).unwrap();
-    assert_eq!(CALCULATOR.outputs.iter().find(|o| o.symbol == "limit").unwrap().words[found(&outcome, "limit") as usize], super::BY_FOULING);
+    assert_eq!(
+        CALCULATOR.outputs.iter().find(|o| o.symbol == "limit").unwrap().words
+            [found(&outcome, "limit") as usize],
+        super::BY_FOULING
+    );
     assert!(says(&coil(&[]).unwrap(), "Nothing is counted for fouling"));
 }
 
@@ -124,8 +140,12 @@ fn coolant_below_the_dew_point_drips() {
 fn glycol_cuts_the_reynolds_number() {
     // CoolProp 8.0.0: 30 % ethylene glycol at 10 °C.
     let glycol: Texts = &[
-        ("medium", "another liquid"), ("ρ_m", "1.0418 kg/L"), ("c_m", "3.6885 kJ/(kg·K)"), ("μ_m", "2.9830 mPa·s"),
-        ("k_m", "0.48 W/(m·K)"), ("q", "1.2 L/min"),
+        ("medium", "another liquid"),
+        ("ρ_m", "1.0418 kg/L"),
+        ("c_m", "3.6885 kJ/(kg·K)"),
+        ("μ_m", "2.9830 mPa·s"),
+        ("k_m", "0.48 W/(m·K)"),
+        ("q", "1.2 L/min"),
     ];
     let (glycol, water) = (coil(glycol).unwrap(), coil(&[("q", "1.2 L/min")]).unwrap());
     let ratio = found(&water, "Re") / found(&glycol, "Re");

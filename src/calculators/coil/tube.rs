@@ -3,8 +3,8 @@
 use super::{ACROSS, AT_REST, BY_BATH, BY_FOULING, BY_MEDIUM, BY_WALL};
 use crate::quantity::Q;
 use crate::science::coil::{
-    Flow, Still, difference_at_rest, film, nusselt_across, nusselt_at_rest, nusselt_inside, on_outside, overall,
-    prandtl, rayleigh, wall,
+    Flow, Still, difference_at_rest, film, nusselt_across, nusselt_at_rest, nusselt_inside, on_outside,
+    overall, prandtl, rayleigh, wall,
 };
 use crate::science::{Refusal, pipe, water};
 use crate::units::{CELSIUS, NUMBER, W_PER_M2_K};
@@ -84,9 +84,14 @@ pub(super) fn work_out(around: &Around, of: Wall) -> Result<Tube, Refusal> {
     let rest = 1.0 / (1.0 / referred + wall + fouling);
     let outer = outer(side, of.outside, rest)?;
     let u = overall(outer, wall, referred, fouling);
-    let resistances =
-        [(wall.si, BY_WALL), (1.0 / outer.si, BY_BATH), (1.0 / referred.si, BY_MEDIUM), (fouling.si, BY_FOULING)];
-    let most = resistances.into_iter().fold((0.0, BY_WALL), |most, next| if next.0 > most.0 { next } else { most });
+    let resistances = [
+        (wall.si, BY_WALL),
+        (1.0 / outer.si, BY_BATH),
+        (1.0 / referred.si, BY_MEDIUM),
+        (fouling.si, BY_FOULING),
+    ];
+    let most =
+        resistances.into_iter().fold((0.0, BY_WALL), |most, next| if next.0 > most.0 { next } else { most });
     Ok(Tube { reynolds, speed, flow: kind, inner, outer, wall, u, limit: most.1 })
 }
 
@@ -100,8 +105,7 @@ fn outer(side: Side, d: Q, rest: Q) -> Result<Q, Refusal> {
         return Ok(film(nusselt_across(pipe::reynolds(bath.rho, speed, d, bath.mu), pr)?, bath.k, d));
     }
     debug_assert_eq!(side.word, AT_REST);
-    let still =
-        Still { rho: bath.rho, mu: bath.mu, cp: bath.cp, k: bath.k, d, expansion: expansion(t)? };
+    let still = Still { rho: bath.rho, mu: bath.mu, cp: bath.cp, k: bath.k, d, expansion: expansion(t)? };
     let difference = difference_at_rest(&still, rest, side.difference)?;
     let ra = Q::call("Ra at the wall", &[difference, d], rayleigh(&still, difference.si), NUMBER);
     Ok(film(nusselt_at_rest(ra, pr)?, bath.k, d))

@@ -14,8 +14,8 @@ use crate::calculator::{
 };
 use crate::science::metals;
 use crate::units::{
-    HOUR, KA_H, KG, KG_METAL, KW, KWH, L, L_PER_DAY, M3, MONEY, NUMBER, PER_DAY, PER_KG, PER_KG_BOUGHT, PER_KWH,
-    PER_L, PER_M3, PERCENT, VOLT,
+    HOUR, KA_H, KG, KG_METAL, KW, KWH, L, L_PER_DAY, M3, MONEY, NUMBER, PER_DAY, PER_KG, PER_KG_BOUGHT,
+    PER_KWH, PER_L, PER_M3, PERCENT, VOLT,
 };
 
 const CHEMICALS: &str = "chemicals";
@@ -50,7 +50,7 @@ const PART: &str = "what has a price; the rest is left out";
 const PRICES: &str = "Prices, in your own currency";
 
 const fn price(symbol: &'static str, label: &'static str, unit: &'static crate::units::Unit) -> Input {
-    input(symbol, label, unit, [0.0, 1e9], [0.0, 1e6], 0.0).optional().group(PRICES)
+    input(symbol, label, unit, [0.0, 1e9], [0.0, 1e6]).optional().group(PRICES)
 }
 
 /// The declaration.
@@ -60,13 +60,14 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "What does the bath cost a year and a wafer, and what is most of it?",
     subject: Subject::Bath,
     quick: true,
+    from_start: false,
     inputs: &[
-        input("N", "Wafers a day", PER_DAY, [0.0, 1e6], [0.0, 20_000.0], 100.0)
+        input("N", "Wafers a day", PER_DAY, [0.0, 1e6], [0.0, 20_000.0])
             .needed()
             .group("Year")
             .follows(&[("plating", "N")])
             .help("That this bath plates on a mean working day."),
-        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0], 350.0)
+        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0]).usually(350.0)
             .group("Year")
             .from_site(&[("site", "days")])
             .help("Working days; shutdowns are not among them."),
@@ -75,68 +76,68 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Bath replaced")
             .follows(&[("make-up", "class")])
             .help("What it is by hazard; it decides which waste may be saved at all."),
-        input("V", "Volume of the bath", L, [0.1, 1e6], [5.0, 20_000.0], 200.0)
+        input("V", "Volume of the bath", L, [0.1, 1e6], [5.0, 20_000.0])
             .optional()
             .group("Bath replaced")
             .follows(&[("make-up", "V")])
             .if_known()
             .help("What one make-up fills."),
-        input("V_d", "Dumped a year", L, [0.0, 1e9], [0.0, 1e6], 0.0)
+        input("V_d", "Dumped a year", L, [0.0, 1e9], [0.0, 1e6]).usually(0.0)
             .group("Bath replaced")
             .follows(&[("ageing", "V_y")])
             .if_known()
             .help("From the sheet of ageing."),
-        input("V_b", "Bled a year", L, [0.0, 1e9], [0.0, 1e6], 0.0)
+        input("V_b", "Bled a year", L, [0.0, 1e9], [0.0, 1e6]).usually(0.0)
             .group("Bath replaced")
             .follows(&[("ageing", "V_b")])
             .if_known()
             .help("From the sheet of ageing, with the bleed given there."),
-        input("D", "Drag-out a day", L_PER_DAY, [0.0, 1e6], [0.0, 1000.0], 0.0)
+        input("D", "Drag-out a day", L_PER_DAY, [0.0, 1e6], [0.0, 1000.0]).usually(0.0)
             .group("Bath replaced")
             .follows(&[("plating", "D_day")])
             .if_known()
             .help("What wafers carry out is replaced too."),
-        input("Q_y", "Charge a year", KA_H, [0.0, 1e9], [0.0, 1e6], 0.0)
+        input("Q_y", "Charge a year", KA_H, [0.0, 1e9], [0.0, 1e6]).usually(0.0)
             .group("Energy")
             .follows(&[("plating", "Q_year")])
             .if_known()
             .help("From the sheet of plating."),
-        input("U_v", "Voltage at the tank", VOLT, [0.0, 100.0], [0.0, 12.0], 3.0)
+        input("U_v", "Voltage at the tank", VOLT, [0.0, 100.0], [0.0, 12.0]).usually(3.0)
             .group("Energy")
             .help("In the mean, while it plates."),
-        input("η_r", "Efficiency of the rectifier", PERCENT, [10.0, 100.0], [60.0, 98.0], 85.0)
+        input("η_r", "Efficiency of the rectifier", PERCENT, [10.0, 100.0], [60.0, 98.0]).usually(85.0)
             .group("Energy")
             .help("Direct current out over power in: 80 to 92 %, common practice."),
-        input("Q_h", "Heat to hold the bath, negative to cool", KW, [-10_000.0, 10_000.0], [-500.0, 500.0], 0.0)
+        input("Q_h", "Heat to hold the bath, negative to cool", KW, [-10_000.0, 10_000.0], [-500.0, 500.0]).usually(0.0)
             .group("Energy")
             .follows(&[("heat-up", "Q_hold")])
             .if_known()
             .help("From the sheet of heat-up, with what evaporates and what plating and pumps bring."),
-        input("COP", "Cooling for each kWh", NUMBER, [0.5, 50.0], [2.0, 6.0], 3.0)
+        input("COP", "Cooling for each kWh", NUMBER, [0.5, 50.0], [2.0, 6.0]).usually(3.0)
             .group("Energy")
             .help("Heat that the chiller carries off over its electricity: 2.5 to 5, common practice."),
-        input("P_e", "Pumps, filters, exhaust", KW, [0.0, 10_000.0], [0.0, 200.0], 0.0)
+        input("P_e", "Pumps, filters, exhaust", KW, [0.0, 10_000.0], [0.0, 200.0]).usually(0.0)
             .group("Energy")
             .help("Electric power that this bath takes besides."),
-        input("d_e", "Share of it in use", PERCENT, [0.0, 100.0], [10.0, 100.0], 100.0)
+        input("d_e", "Share of it in use", PERCENT, [0.0, 100.0], [10.0, 100.0]).usually(100.0)
             .group("Energy")
             .help("Mean over connected power."),
-        input("h_d", "Hours a day", HOUR, [0.1, 24.0], [4.0, 24.0], 24.0)
+        input("h_d", "Hours a day", HOUR, [0.1, 24.0], [4.0, 24.0]).usually(24.0)
             .group("Energy")
             .follows(&[("evaporation", "h_d")])
             .if_known()
             .help("That the bath is kept at temperature and pumped."),
-        input("d_y", "Days a year", NUMBER, [1.0, 366.0], [100.0, 366.0], 350.0)
+        input("d_y", "Days a year", NUMBER, [1.0, 366.0], [100.0, 366.0]).usually(350.0)
             .group("Energy")
             .follows(&[("evaporation", "d_y")])
             .if_known()
             .help("That the bath is kept at temperature and pumped; weekends too, if it is."),
-        input("V_w", "Water that evaporates a year", M3, [-1e6, 1e6], [0.0, 10_000.0], 0.0)
+        input("V_w", "Water that evaporates a year", M3, [-1e6, 1e6], [0.0, 10_000.0]).usually(0.0)
             .group("Water")
             .follows(&[("evaporation", "V_y")])
             .if_known()
             .help("From the sheet of evaporation; a cold bath that gains water costs none."),
-        input("V_o", "Rinses and other water a year", M3, [0.0, 1e9], [0.0, 1e6], 0.0)
+        input("V_o", "Rinses and other water a year", M3, [0.0, 1e9], [0.0, 1e6]).usually(0.0)
             .group("Water")
             .help("DI water of the rinses of this bath."),
         price("p_kWh", "Electricity", PER_KWH)
@@ -157,17 +158,17 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: &["Copper sulfate", "Sulfuric acid", "Nickel sulfamate", "Boric acid"],
             presets: &[],
             columns: &[
-                input("m_c", "In a make-up", KG, [0.0, 1e6], [0.0, 1e4], 0.0)
+                input("m_c", "In a make-up", KG, [0.0, 1e6], [0.0, 1e4]).usually(0.0)
                     .follows(&[("make-up", "m")])
                     .if_known()
                     .help("As weighed, for the whole volume."),
-                input("p_c", "Price", PER_KG_BOUGHT, [0.0, 1e9], [0.0, 1e6], 0.0)
+                input("p_c", "Price", PER_KG_BOUGHT, [0.0, 1e9], [0.0, 1e6])
                     .optional()
                     .help("For a kilogram of what is bought, not of its metal; only what you type is used."),
             ],
             answers: &[
-                output("c_c", "In a make-up", MONEY).optional("its price"),
-                output("c_cy", "A year", MONEY).optional("its price and the volume of the bath"),
+                output("c_c", "In a make-up", MONEY).needs("its price"),
+                output("c_cy", "A year", MONEY).needs("its price and the volume of the bath"),
             ],
         },
         Table {
@@ -178,16 +179,16 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: metals::SYMBOLS,
             presets: &[],
             columns: &[
-                input("m_M", "Plated a year", KG_METAL, [0.0, 1e9], [0.0, 1e6], 0.0)
+                input("m_M", "Plated a year", KG_METAL, [0.0, 1e9], [0.0, 1e6]).usually(0.0)
                     .follows(&[("plating", "m_year")])
                     .if_known()
                     .help("On the wafers alone: what is dragged out or dumped is in the chemicals."),
-                input("p_M", "Price", PER_KG, [0.0, 1e9], [0.0, 1e6], 0.0)
+                input("p_M", "Price", PER_KG, [0.0, 1e9], [0.0, 1e6])
                     .optional()
                     .from_site(&[("site", "p_metal")])
                     .help("What a kilogram of the metal costs you as you buy it: as anode or in its salt."),
             ],
-            answers: &[output("c_M", "A year", MONEY).optional("its price")],
+            answers: &[output("c_M", "A year", MONEY).needs("its price")],
         },
         Table {
             id: ADDITIVES,
@@ -197,15 +198,15 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: &["Suppressor", "Brightener", "Leveller", "Wetting agent", "Grain refiner", "Complexer"],
             presets: &[],
             columns: &[
-                input("v_a", "Used a year", L, [0.0, 1e9], [0.0, 1e6], 0.0)
+                input("v_a", "Used a year", L, [0.0, 1e9], [0.0, 1e6]).usually(0.0)
                     .follows(&[("dosing", "v_y")])
                     .if_known()
                     .help("From the sheet of dosing, with what is dragged out and bled."),
-                input("p_a", "Price", PER_L, [0.0, 1e9], [0.0, 1e6], 0.0)
+                input("p_a", "Price", PER_L, [0.0, 1e9], [0.0, 1e6])
                     .optional()
                     .help("For a litre; only what you type is used."),
             ],
-            answers: &[output("c_a", "A year", MONEY).optional("its price")],
+            answers: &[output("c_a", "A year", MONEY).needs("its price")],
         },
         Table {
             id: WASTE,
@@ -215,13 +216,13 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: ROUTE_NAMES,
             presets: &[],
             columns: &[
-                input("V_r", "A year", M3, [0.0, 1e9], [0.0, 1e6], 0.0)
+                input("V_r", "A year", M3, [0.0, 1e9], [0.0, 1e6]).usually(0.0)
                     .help("Rinse water and other waste of this bath by this way out; not dumps and bleed, which are counted above."),
-                input("p_r", "Price", PER_M3, [0.0, 1e9], [0.0, 1e6], 0.0)
+                input("p_r", "Price", PER_M3, [0.0, 1e9], [0.0, 1e6])
                     .optional()
                     .help("For a cubic metre treated or taken away; only what you type is used."),
             ],
-            answers: &[output("c_r", "A year", MONEY).optional("its price")],
+            answers: &[output("c_r", "A year", MONEY).needs("its price")],
         },
         Table {
             id: ITEMS,
@@ -233,16 +234,16 @@ pub static CALCULATOR: Calculator = Calculator {
             columns: &[],
             answers: &[
                 output("c_i", "A year", MONEY),
-                output("c_w", "A wafer", MONEY).optional("a price, and wafers"),
-                output("s_i", "Share", PERCENT).optional("a price"),
+                output("c_w", "A wafer", MONEY).needs("a price, and wafers"),
+                output("s_i", "Share", PERCENT).needs("a price"),
             ],
         },
     ],
     outputs: &[
         output("c_year", "A year", MONEY),
-        output("c_wafer", "A wafer", MONEY).beside().optional("wafers"),
+        output("c_wafer", "A wafer", MONEY).beside().needs("wafers"),
         verdict("whole", "Counted is", &[WHOLE, PART]).beside(),
-        output("c_make", "Chemicals of one make-up", MONEY).optional("prices of chemicals"),
+        output("c_make", "Chemicals of one make-up", MONEY).needs("prices of chemicals"),
         output("N_y", "Wafers a year", NUMBER),
         output("V_rep", "Bath replaced a year", L),
         output("W_y", "Energy a year", KWH),

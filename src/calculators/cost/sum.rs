@@ -77,14 +77,21 @@ fn chemicals(w: &mut Work, bill: &mut Bill, replaced: &Replaced) -> Result<(), S
     }
     match replaced.volume {
         Some(_) if !a_year.is_empty() => bill.items.push((CHEMICAL, a_year.into_iter().sum())),
-        None if replaced.all().si > 0.0 => bill.left_out.push("bath replaced, as its volume is not known".into()),
+        None if replaced.all().si > 0.0 => {
+            bill.left_out.push("bath replaced, as its volume is not known".into())
+        }
         _ => (),
     }
     Ok(())
 }
 
 /// A table of amounts and prices.
-fn rows(w: &mut Work, bill: &mut Bill, (table, item): (&str, &'static str), of: [&'static str; 3]) -> Result<(), Stop> {
+fn rows(
+    w: &mut Work,
+    bill: &mut Bill,
+    (table, item): (&str, &'static str),
+    of: [&'static str; 3],
+) -> Result<(), Stop> {
     let [amount, price, cost] = of;
     let mut costs = Vec::new();
     for row in w.rows(table)? {
@@ -117,7 +124,8 @@ fn energy(w: &mut Work, bill: &mut Bill) -> Result<(), Stop> {
     let all = Q::constant("always", 1.0, NUMBER);
     let held = if heat.si < 0.0 { -heat / per_kwh } else { heat };
     let held = w.step("W_h", "Energy of heating or cooling", KWH, energy_used(held, all, hours * days))?;
-    let runs = w.step("W_e", "Energy of all that runs besides", KWH, energy_used(power, demand, hours * days))?;
+    let runs =
+        w.step("W_e", "Energy of all that runs besides", KWH, energy_used(power, demand, hours * days))?;
     let used = w.answer("W_y", plating + held + runs)?;
     priced(w, bill, ENERGY, "p_kWh", used)
 }

@@ -31,7 +31,8 @@ fn without_a_price_there_is_no_sum() {
 
 #[test]
 fn what_has_no_price_is_said_to_be_left_out() {
-    let rows: Rows = &[("metals", "Au", &[("m_M", "2 kg"), ("p_M", "100 per kg")]), ("metals", "Ni", &[("m_M", "1 kg")])];
+    let rows: Rows =
+        &[("metals", "Au", &[("m_M", "2 kg"), ("p_M", "100 per kg")]), ("metals", "Ni", &[("m_M", "1 kg")])];
     let outcome = cost(&[("V_d", "100 L")], rows).unwrap();
     assert_eq!(whole(&outcome), PART);
     let text = &outcome.findings.iter().find(|finding| finding.at == "whole").unwrap().text;
@@ -73,7 +74,8 @@ fn salt_is_not_metal_and_a_gain_of_water_is_no_income() {
 #[test]
 fn hours_of_service_and_not_all_hours_of_a_year() {
     // By hand: 2 kW for 10 h on 100 days are 2000 kWh, not 17,520.
-    let outcome = cost(&[("P_e", "2 kW"), ("h_d", "10 h"), ("d_y", "100"), ("p_kWh", "0.1 per kWh")], &[]).unwrap();
+    let outcome =
+        cost(&[("P_e", "2 kW"), ("h_d", "10 h"), ("d_y", "100"), ("p_kWh", "0.1 per kWh")], &[]).unwrap();
     assert!((KWH.from_si(found(&outcome, "W_y")) - 2000.0).abs() < 1e-6);
 }
 

@@ -44,23 +44,24 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "How much water leaves the open bath, what does it take along, and how soon is the bath stronger?",
     subject: Subject::Bath,
     quick: true,
+    from_start: false,
     inputs: &[
-        input("A_t", "Surface of the bath", M2, [0.0001, 100.0], [0.02, 10.0], 0.4)
+        input("A_t", "Surface of the bath", M2, [0.0001, 100.0], [0.02, 10.0])
             .needed()
             .group("Surface")
             .help("Of the liquid in the tank, covered or not, and of open chambers and overflow weirs."),
-        input("f_c", "Share of it under a cover", PERCENT, [0.0, 100.0], [0.0, 100.0], 0.0)
+        input("f_c", "Share of it under a cover", PERCENT, [0.0, 100.0], [0.0, 100.0]).usually(0.0)
             .group("Surface")
             .help("A lid, floating balls, or the work itself."),
-        input("k_c", "A cover holds back", PERCENT, [0.0, 100.0], [50.0, 95.0], 80.0)
+        input("k_c", "A cover holds back", PERCENT, [0.0, 100.0], [50.0, 95.0]).usually(80.0)
             .group("Surface")
             .help("Share of evaporation where it covers: 70 to 90 % for a lid or balls, common practice.")
             .when(COVERED),
-        input("T", "Bath temperature", CELSIUS, [0.0, 99.0], [10.0, 80.0], 25.0)
+        input("T", "Bath temperature", CELSIUS, [0.0, 99.0], [10.0, 80.0])
             .needed()
             .group("Bath")
             .help("At the surface, as it is held in service."),
-        input("V", "Volume in circulation", L, [0.01, 100_000.0], [1.0, 5000.0], 200.0)
+        input("V", "Volume in circulation", L, [0.01, 100_000.0], [1.0, 5000.0])
             .optional()
             .group("Bath")
             .follows(&[("make-up", "V")])
@@ -71,43 +72,43 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Bath")
             .follows(&[("make-up", "class")])
             .help("What it is by hazard; it decides what leaves with the water."),
-        input("a_w", "Vapour pressure, against water’s", PERCENT, [1.0, 100.0], [50.0, 100.0], 100.0)
+        input("a_w", "Vapour pressure, against water’s", PERCENT, [1.0, 100.0], [50.0, 100.0]).usually(100.0)
             .group("Bath")
             .help("What is dissolved lowers it: a few percent in usual baths, more in strong acid (common practice). 100 % is the upper bound."),
-        input("v_air", "Air speed at the surface", M_PER_S, [0.0, 5.0], [0.05, 0.5], 0.2)
+        input("v_air", "Air speed at the surface", M_PER_S, [0.0, 5.0], [0.05, 0.5]).usually(0.2)
             .group("Room")
             .from_site(&[("site", "v_air")])
             .help("Exhaust sets it: 0.2 to 0.5 m/s over a tank with lip exhaust, common practice."),
-        input("RH", "Relative humidity of the room", PERCENT, [0.0, 100.0], [20.0, 80.0], 45.0)
+        input("RH", "Relative humidity of the room", PERCENT, [0.0, 100.0], [20.0, 80.0]).usually(45.0)
             .group("Room")
             .from_site(&[("site", "RH")])
             .help("Of the air around the bath; below 40 °C it matters."),
-        input("T_room", "Room temperature", CELSIUS, [0.0, 60.0], [15.0, 30.0], 21.0)
+        input("T_room", "Room temperature", CELSIUS, [0.0, 60.0], [15.0, 30.0]).usually(21.0)
             .group("Room")
             .from_site(&[("site", "T_room")])
             .help("Of the air around the bath."),
-        input("z_site", "Height above sea level", M, [-400.0, 5000.0], [0.0, 2500.0], 0.0)
+        input("z_site", "Height above sea level", M, [-400.0, 5000.0], [0.0, 2500.0]).usually(0.0)
             .group("Room")
             .from_site(&[("site", "z_site")])
             .help("It sets the pressure of the air."),
         choice("form", "Counted by", NUMBER, &[(HIGHEST, 0.0), (TAKE_POOL, 0.0), (TAKE_RATIO, 0.0), (TAKE_SPILL, 0.0), (TAKE_STILL, 0.0)])
             .group("Count")
             .help("The highest is the safe side for heater and water. A measured loss of level is better than any form."),
-        input("w_m", "Measured instead", KG_PER_H, [0.0, 10_000.0], [0.0, 100.0], 1.0)
+        input("w_m", "Measured instead", KG_PER_H, [0.0, 10_000.0], [0.0, 100.0])
             .optional()
             .group("Count")
             .help("From the level lost overnight without work: area times fall over hours, a litre being a kilogram. Typed, it is what counts."),
-        input("h_d", "Hours a day at temperature", HOUR, [0.1, 24.0], [4.0, 24.0], 24.0)
+        input("h_d", "Hours a day at temperature", HOUR, [0.1, 24.0], [4.0, 24.0]).usually(24.0)
             .group("Count")
             .help("A warm bath evaporates day and night, plating or not."),
-        input("d_y", "Days a year at temperature", NUMBER, [1.0, 366.0], [100.0, 366.0], 350.0)
+        input("d_y", "Days a year at temperature", NUMBER, [1.0, 366.0], [100.0, 366.0]).usually(350.0)
             .group("Count")
             .from_site(&[("site", "days")])
             .help("Weekends too, if it stays warm."),
-        input("s", "It may grow stronger by", PERCENT, [0.1, 100.0], [1.0, 20.0], 5.0)
+        input("s", "It may grow stronger by", PERCENT, [0.1, 100.0], [1.0, 20.0]).usually(5.0)
             .group("Without topping up")
             .help("All that does not evaporate rises by the same share."),
-        input("t_x", "Time without topping up", HOUR, [0.1, 10_000.0], [1.0, 200.0], 60.0)
+        input("t_x", "Time without topping up", HOUR, [0.1, 10_000.0], [1.0, 200.0]).usually(60.0)
             .group("Without topping up")
             .help("A weekend, say."),
     ],
@@ -120,8 +121,8 @@ pub static CALCULATOR: Calculator = Calculator {
         presets: &[],
         columns: &[],
         answers: &[
-            output("w_f", "Water that evaporates", KG_PER_H).optional("conditions in which the form holds"),
-            output("n_f", "From each open area", KG_PER_H_M2).optional("conditions in which the form holds"),
+            output("w_f", "Water that evaporates", KG_PER_H).needs("conditions in which the form holds"),
+            output("n_f", "From each open area", KG_PER_H_M2).needs("conditions in which the form holds"),
             verdict("fit", "Here it is", &[WITHIN, BEYOND, LOWER, NOT]),
         ],
     }],
@@ -132,16 +133,16 @@ pub static CALCULATOR: Calculator = Calculator {
         output("Q_wet", "Heat that it takes", KW).beside(),
         output("k_s", "Highest over lowest form", NUMBER)
             .beside()
-            .optional("water that evaporates")
+            .needs("water that evaporates")
             .above(3.0, Severity::Note, "The published forms differ by this factor here: plan for the highest and measure."),
         output("V_y", "Water to make up for it a year", M3),
         output("w_low", "Lowest form", KG_PER_H),
         output("w_top", "Highest form", KG_PER_H),
         output("A_o", "Surface as if open", M2),
-        output("φ_e", "Counted, against the pool form", PERCENT).optional("water that evaporates by the pool form"),
-        output("t_s", "As much stronger as allowed, after", DAYS).optional("the volume, and water that evaporates"),
+        output("φ_e", "Counted, against the pool form", PERCENT).needs("water that evaporates by the pool form"),
+        output("t_s", "As much stronger as allowed, after", DAYS).needs("the volume, and water that evaporates"),
         output("s_x", "Stronger after the time without topping up", PERCENT)
-            .optional("the volume, and a time in which it does not dry up")
+            .needs("the volume, and a time in which it does not dry up")
             .above(5.0, Severity::Caution, "All of the bath rises by that: analyses and additions read wrong until water is topped up.")
             .cured_by(&[("evaporation", "f_c"), ("evaporation", "t_x"), ("evaporation", "v_air")]),
     ],

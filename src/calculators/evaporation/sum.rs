@@ -48,7 +48,8 @@ pub fn work(w: &mut Work) -> Result<(), Stop> {
 /// Pressures and surface, as all forms take them.
 fn over(w: &mut Work) -> Result<Over, Stop> {
     let [area, covered, t] = w.inputs(["A_t", "f_c", "T"])?;
-    let held_back = if covered.si > 0.0 { w.inputs::<1>(["k_c"])?[0] } else { Q::constant("none", 0.0, SHARE) };
+    let held_back =
+        if covered.si > 0.0 { w.inputs::<1>(["k_c"])?[0] } else { Q::constant("none", 0.0, SHARE) };
     let area = w.answer("A_o", open_area(area, covered, held_back))?;
     let [activity, speed, humidity, room, height] = w.inputs(["a_w", "v_air", "RH", "T_room", "z_site"])?;
     let pressure = air::pressure(height).or_stop("z_site")?;
@@ -80,7 +81,10 @@ fn forms(w: &mut Work, over: &Over) -> Result<Vec<(&'static str, Q)>, Stop> {
         let (rate, fit) = match *name {
             POOL => {
                 let heat = evaporation_heat(area, at_surface, in_room, *speed);
-                (Ok(water_evaporated(heat, *latent)), if (25.0..=30.0).contains(&degrees) { WITHIN } else { BEYOND })
+                (
+                    Ok(water_evaporated(heat, *latent)),
+                    if (25.0..=30.0).contains(&degrees) { WITHIN } else { BEYOND },
+                )
             }
             RATIO => {
                 (Ok(evaporation_by_ratio(area, xs, x, *speed)), if degrees < 50.0 { WITHIN } else { BEYOND })
@@ -121,7 +125,13 @@ fn counted(w: &mut Work, forms: &[(&'static str, Q)]) -> Result<Q, Stop> {
         TAKE_SPILL => of(SPILL),
         _ => of(STILL),
     };
-    chosen.ok_or_else(|| Stop::at("form", "the form chosen does not hold here", "Choose another form, or type what was measured."))
+    chosen.ok_or_else(|| {
+        Stop::at(
+            "form",
+            "the form chosen does not hold here",
+            "Choose another form, or type what was measured.",
+        )
+    })
 }
 
 /// Water to make up, and what happens without it.
@@ -167,7 +177,8 @@ fn remarks(w: &mut Work, counted: Q) -> Result<(), Stop> {
     }
     let [speed] = w.inputs(["v_air"])?;
     if speed.number(M_PER_S) > 0.5 {
-        let text = "More exhaust dries the bath faster: what evaporates here loads the exhaust and its make-up air.";
+        let text =
+            "More exhaust dries the bath faster: what evaporates here loads the exhaust and its make-up air.";
         w.add_finding(&top, "v_air", Severity::Note, text);
     }
     Ok(())

@@ -74,7 +74,8 @@ fn a_humid_room_matters_most_below_40_degrees() {
         let inputs: Texts = Box::leak(Box::new([("T", t), ("RH", rh)]));
         found(&over(inputs).unwrap(), "w")
     };
-    let (cool, warm) = (loss("25 °C", "80 %") / loss("25 °C", "20 %"), loss("60 °C", "80 %") / loss("60 °C", "20 %"));
+    let (cool, warm) =
+        (loss("25 °C", "80 %") / loss("25 °C", "20 %"), loss("60 °C", "80 %") / loss("60 °C", "20 %"));
     assert!(cool < 0.5 && warm > 0.9, "{cool} {warm}");
 }
 

@@ -1,8 +1,8 @@
 //! Starting recipes: what usual baths hold, as ranges. None is anybody's product, and none is averaged from
 //! data sheets. Densities of concentrates are from memory, and the bath's is added up until it is measured.
 
-use super::{ADDED, TABLE};
 use super::words::{Supply, Wanted};
+use super::{ADDED, TABLE};
 use crate::calculator::{Recipe, Severity, Stop, Texts, Work};
 
 /// The word for a bath that starts from no recipe.
@@ -77,8 +77,20 @@ pub const LIST: &[Recipe] = &[
         MEMORY,
         &[("recipe", "Tin, methanesulfonate"), ("class", "acid"), ("by", ADDED)],
         &[
-            ("Tin methanesulfonate", &[("supply", Supply::BY_METAL), ("k_m", "300 g/L"), ("ρ_k", "1.55 kg/L"), ("c_m", "50 g/L")]),
-            ("Methanesulfonic acid", &[("supply", Supply::BY_MASS), ("w", "70 %"), ("ρ_k", "1.35 kg/L"), ("wanted", Wanted::SUBSTANCE), ("c_s", "150 g/L")]),
+            (
+                "Tin methanesulfonate",
+                &[("supply", Supply::BY_METAL), ("k_m", "300 g/L"), ("ρ_k", "1.55 kg/L"), ("c_m", "50 g/L")],
+            ),
+            (
+                "Methanesulfonic acid",
+                &[
+                    ("supply", Supply::BY_MASS),
+                    ("w", "70 %"),
+                    ("ρ_k", "1.35 kg/L"),
+                    ("wanted", Wanted::SUBSTANCE),
+                    ("c_s", "150 g/L"),
+                ],
+            ),
             ("Grain refiner", &[("supply", Supply::DOSE), ("d", "40 mL/L")]),
             ("Antioxidant", &[("supply", Supply::DOSE), ("d", "10 mL/L")]),
         ],
@@ -94,9 +106,24 @@ pub const LIST: &[Recipe] = &[
         MEMORY,
         &[("recipe", "Tin-silver, methanesulfonate"), ("class", "acid"), ("by", ADDED)],
         &[
-            ("Tin methanesulfonate", &[("supply", Supply::BY_METAL), ("k_m", "300 g/L"), ("ρ_k", "1.55 kg/L"), ("c_m", "60 g/L")]),
-            ("Silver methanesulfonate", &[("supply", Supply::BY_METAL), ("k_m", "50 g/L"), ("ρ_k", "1.1 kg/L"), ("c_m", "1 g/L")]),
-            ("Methanesulfonic acid", &[("supply", Supply::BY_MASS), ("w", "70 %"), ("ρ_k", "1.35 kg/L"), ("wanted", Wanted::SUBSTANCE), ("c_s", "120 g/L")]),
+            (
+                "Tin methanesulfonate",
+                &[("supply", Supply::BY_METAL), ("k_m", "300 g/L"), ("ρ_k", "1.55 kg/L"), ("c_m", "60 g/L")],
+            ),
+            (
+                "Silver methanesulfonate",
+                &[("supply", Supply::BY_METAL), ("k_m", "50 g/L"), ("ρ_k", "1.1 kg/L"), ("c_m", "1 g/L")],
+            ),
+            (
+                "Methanesulfonic acid",
+                &[
+                    ("supply", Supply::BY_MASS),
+                    ("w", "70 %"),
+                    ("ρ_k", "1.35 kg/L"),
+                    ("wanted", Wanted::SUBSTANCE),
+                    ("c_s", "120 g/L"),
+                ],
+            ),
             ("Complexer", &[("supply", Supply::DOSE), ("d", "60 mL/L")]),
             ("Grain refiner", &[("supply", Supply::DOSE), ("d", "40 mL/L")]),
         ],
@@ -113,7 +140,17 @@ pub const LIST: &[Recipe] = &[
         MEMORY,
         &[("recipe", "Gold, sulfite"), ("class", "sulfite"), ("by", ADDED)],
         &[
-            ("Sodium gold sulfite", &[("formula", "Na3Au(SO3)2"), ("supply", Supply::BY_METAL), ("k_m", "100 g/L"), ("ρ_k", "1.2 kg/L"), ("species", "Au"), ("c_m", "12 g/L")]),
+            (
+                "Sodium gold sulfite",
+                &[
+                    ("formula", "Na3Au(SO3)2"),
+                    ("supply", Supply::BY_METAL),
+                    ("k_m", "100 g/L"),
+                    ("ρ_k", "1.2 kg/L"),
+                    ("species", "Au"),
+                    ("c_m", "12 g/L"),
+                ],
+            ),
             ("Sodium sulfite", &[("wanted", Wanted::SUBSTANCE), ("c_s", "50 g/L")]),
             ("Grain refiner", &[("supply", Supply::DOSE), ("d", "5 mL/L")]),
         ],
@@ -129,8 +166,14 @@ pub const LIST: &[Recipe] = &[
         &[("recipe", "Gold, cyanide in weak acid"), ("class", "cyanide"), ("by", ADDED)],
         &[
             ("Potassium gold cyanide", &[("formula", "KAu(CN)2"), ("species", "Au"), ("c_m", "10 g/L")]),
-            ("Potassium citrate", &[("formula", "K3C6H5O7"), ("wanted", Wanted::SUBSTANCE), ("c_s", "100 g/L")]),
-            ("Potassium phosphate", &[("formula", "KH2PO4"), ("wanted", Wanted::SUBSTANCE), ("c_s", "50 g/L")]),
+            (
+                "Potassium citrate",
+                &[("formula", "K3C6H5O7"), ("wanted", Wanted::SUBSTANCE), ("c_s", "100 g/L")],
+            ),
+            (
+                "Potassium phosphate",
+                &[("formula", "KH2PO4"), ("wanted", Wanted::SUBSTANCE), ("c_s", "50 g/L")],
+            ),
         ],
         &[
             ("Potassium gold cyanide", "c_m", [4.0, 16.0]),
@@ -145,7 +188,10 @@ pub const LIST: &[Recipe] = &[
         &[
             ("Potassium silver cyanide", &[("formula", "KAg(CN)2"), ("species", "Ag"), ("c_m", "30 g/L")]),
             ("Potassium cyanide", &[("formula", "KCN"), ("wanted", Wanted::SUBSTANCE), ("c_s", "100 g/L")]),
-            ("Potassium carbonate", &[("formula", "K2CO3"), ("wanted", Wanted::SUBSTANCE), ("c_s", "15 g/L")]),
+            (
+                "Potassium carbonate",
+                &[("formula", "K2CO3"), ("wanted", Wanted::SUBSTANCE), ("c_s", "15 g/L")],
+            ),
         ],
         &[
             ("Potassium silver cyanide", "c_m", [15.0, 60.0]),
@@ -158,7 +204,10 @@ pub const LIST: &[Recipe] = &[
         MEMORY,
         &[("recipe", "Palladium, ammonia"), ("class", "ammonia or complexed"), ("by", ADDED)],
         &[
-            ("Tetraamminepalladium chloride", &[("formula", "Pd(NH3)4Cl2"), ("species", "Pd"), ("c_m", "10 g/L")]),
+            (
+                "Tetraamminepalladium chloride",
+                &[("formula", "Pd(NH3)4Cl2"), ("species", "Pd"), ("c_m", "10 g/L")],
+            ),
             ("Ammonium chloride", &[("formula", "NH4Cl"), ("wanted", Wanted::SUBSTANCE), ("c_s", "60 g/L")]),
         ],
         &[("Tetraamminepalladium chloride", "c_m", [2.0, 25.0]), ("Ammonium chloride", "c_s", [20.0, 150.0])],
@@ -191,13 +240,19 @@ pub fn remark(w: &mut Work) -> Result<(), Stop> {
         for (_, symbol, [low, high]) in recipe.ranges.iter().filter(|(key, ..)| *key == &*row.key) {
             // Hidden where the row is wanted in another way: nothing to compare then.
             let Some(wanted) = w.optional(&row, symbol).ok().flatten() else { continue };
-            let Some(unit) = super::CALCULATOR.port(symbol).map(|port| super::CALCULATOR.unit(port)) else { continue };
+            let Some(unit) = super::CALCULATOR.port(symbol).map(|port| super::CALCULATOR.unit(port)) else {
+                continue;
+            };
             let number = wanted.number(unit);
             if number < low * (1.0 - 1e-9) || number > high * (1.0 + 1e-9) {
                 let text = format!(
                     "{}: outside of what is usual in this recipe, {}.",
                     row.key,
-                    format_args!("{} to {}", w.style.show(unit.to_si(*low), unit), w.style.show(unit.to_si(*high), unit))
+                    format_args!(
+                        "{} to {}",
+                        w.style.show(unit.to_si(*low), unit),
+                        w.style.show(unit.to_si(*high), unit)
+                    )
                 );
                 w.add_finding(&row, symbol, Severity::Note, text);
             }

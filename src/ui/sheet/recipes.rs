@@ -41,7 +41,8 @@ pub fn Recipes(here: Here) -> impl IntoView {
         };
         store.said.set(Some("Filled in. Undo brings back what was there.".into()));
     };
-    let library = calculator.recipes.iter().map(|recipe| view! { <option value=recipe.name>{recipe.name}</option> });
+    let library =
+        calculator.recipes.iter().map(|recipe| view! { <option value=recipe.name>{recipe.name}</option> });
     let library = library.collect_view();
     let own = move || {
         let one = |(id, name): (Id, String)| view! { <option value=format!("#{id}")>{format!("As in {name}")}</option> };
@@ -51,7 +52,10 @@ pub fn Recipes(here: Here) -> impl IntoView {
         let style = store.history.with(|history| history.plan().style());
         recipe().map(|recipe| {
             let ranges = recipe.ranges_text(calculator, &style);
-            format!("Usual, {}: {ranges}. A start only: the data sheet of your own chemicals rules.", recipe.source)
+            format!(
+                "Usual, {}: {ranges}. A start only: the data sheet of your own chemicals rules.",
+                recipe.source
+            )
         })
     };
     view! {
