@@ -45,7 +45,7 @@ pub fn work(w: &mut Work) -> Result<(), Stop> {
     rows(w, &mut bill, (metals::TABLE, METAL), ["m_M", "p_M", "c_M"])?;
     rows(w, &mut bill, (ADDITIVES, ADDITIVE), ["v_a", "p_a", "c_a"])?;
     water(w, &mut bill, all)?;
-    energy(w, &mut bill)?;
+    power(w, &mut bill)?;
     away(w, &mut bill, dumped + bled)?;
     rows(w, &mut bill, (WASTE, ROUTES), ["V_r", "p_r", "c_r"])?;
     total(w, bill, a_year)
@@ -117,7 +117,7 @@ fn water(w: &mut Work, bill: &mut Bill, replaced: Q) -> Result<(), Stop> {
 }
 
 /// Energy of the rectifier, of heat or cold, and of all that runs.
-fn energy(w: &mut Work, bill: &mut Bill) -> Result<(), Stop> {
+fn power(w: &mut Work, bill: &mut Bill) -> Result<(), Stop> {
     let [charge, voltage, efficiency] = w.inputs(["Q_y", "U_v", "η_r"])?;
     let [heat, per_kwh, power, demand, hours, days] = w.inputs(["Q_h", "COP", "P_e", "d_e", "h_d", "d_y"])?;
     let plating = w.step("W_p", "Energy of plating", KWH, rectifier_energy(charge, voltage, efficiency))?;
@@ -138,7 +138,7 @@ fn away(w: &mut Work, bill: &mut Bill, volume: Q) -> Result<(), Stop> {
 fn priced(w: &Work, bill: &mut Bill, item: &'static str, price: &str, used: Q) -> Result<(), Stop> {
     match w.optional(&w.top(), price)? {
         Some(price) => bill.items.push((item, cost_of(used, price))),
-        None if used.si > 0.0 => bill.left_out.push(item.to_lowercase()),
+        None if used.si > 0.0 => bill.left_out.push(item.to_ascii_lowercase()),
         None => (),
     }
     Ok(())
