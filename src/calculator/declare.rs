@@ -272,10 +272,9 @@ pub struct Recipe {
 impl Recipe {
     /// Its ranges as a text: `Copper sulfate 40 to 60 g/L of metal; …`.
     pub fn ranges_text(&self, calculator: &Calculator, style: &Style) -> String {
-        let one = |(key, symbol, [low, high]): &(&str, &str, [f64; 2])| {
+        let one = |(key, symbol, range): &(&str, &str, [f64; 2])| {
             let input = calculator.port(symbol).and_then(|port| calculator.input_at(port))?;
-            let show = |number: f64| style.show(input.unit.to_si(number), input.unit);
-            Some(format!("{key} {} to {}", show(*low), show(*high)))
+            Some(format!("{key} {}", input.range_text(*range, input.unit, style)))
         };
         self.ranges.iter().filter_map(one).collect::<Vec<_>>().join("; ")
     }

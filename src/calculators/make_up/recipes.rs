@@ -240,20 +240,12 @@ pub fn remark(w: &mut Work) -> Result<(), Stop> {
         for (_, symbol, [low, high]) in recipe.ranges.iter().filter(|(key, ..)| *key == &*row.key) {
             // Hidden where the row is wanted in another way: nothing to compare then.
             let Some(wanted) = w.optional(&row, symbol).ok().flatten() else { continue };
-            let Some(unit) = super::CALCULATOR.port(symbol).map(|port| super::CALCULATOR.unit(port)) else {
-                continue;
-            };
-            let number = wanted.number(unit);
+            let port = super::CALCULATOR.port(symbol);
+            let Some(input) = port.and_then(|port| super::CALCULATOR.input_at(port)) else { continue };
+            let number = wanted.number(input.unit);
             if number < low * (1.0 - 1e-9) || number > high * (1.0 + 1e-9) {
-                let text = format!(
-                    "{}: outside of what is usual in this recipe, {}.",
-                    row.key,
-                    format_args!(
-                        "{} to {}",
-                        w.style.show(unit.to_si(*low), unit),
-                        w.style.show(unit.to_si(*high), unit)
-                    )
-                );
+                let range = input.range_text([*low, *high], input.unit, &w.style);
+                let text = format!("{}: outside of what is usual in this recipe, {range}.", row.key);
                 w.add_finding(&row, symbol, Severity::Note, text);
             }
         }
