@@ -61,15 +61,17 @@ pub fn Recipes(here: Here) -> impl IntoView {
     view! {
         <section class="rows no-print" aria-label="Start from a recipe">
             <h2 class="group">"Start from a recipe"</h2>
-            <div class="field choice">
-                <select aria-label="Recipe" on:change=move |event| chosen.set(event_target_value(&event))>
-                    <option value="">"Choose one"</option>
-                    {library}
-                    {own}
-                </select>
-                <button disabled=move || chosen.with(String::is_empty) on:click=fill>"Fill in its rows"</button>
+            <div class="add">
+                <div class="field choice">
+                    <select aria-label="Recipe" on:change=move |event| chosen.set(event_target_value(&event))>
+                        <option value="">"Choose one"</option>
+                        {library}
+                        {own}
+                    </select>
+                    <button disabled=move || chosen.with(String::is_empty) on:click=fill>"Fill in its rows"</button>
+                </div>
+                <p class="hint">{told}</p>
             </div>
-            <p class="hint">{told}</p>
         </section>
     }
 }
