@@ -2,22 +2,27 @@
 //!
 //! - this file: the declaration;
 //! - [`sum`]: fall, flow, and a tank let out;
+//! - [`meets`]: what must never meet in it;
 //! - [`lift`]: the lift station.
 
 mod sum;
+mod meets;
 mod lift;
 #[cfg(test)]
 mod tests;
 
+use super::{CLASSES, UNKNOWN, routes};
 use crate::calculator::{
     Calculator, Caution, Example, Input, Output, Picture, Severity, Subject, Table, When, choice, input,
     output, verdict,
 };
 use crate::units::{
-    INCH_PER_FOOT, KG_PER_L, KPA, L, L_PER_MIN, M, M_PER_S, M2, MINUTE, MM, MPAS, NUMBER, PER_HOUR, PERCENT,
-    ROUGHNESS, SHARE,
+    INCH_PER_FOOT, KG_PER_L, KPA, L, L_PER_MIN, M, M_PER_S, M2, MG_PER_L_METAL, MINUTE, MM, MPAS, NUMBER,
+    PER_HOUR, PERCENT, ROUGHNESS, SHARE,
 };
 
+const ROUTES: &str = "routes";
+const STREAMS: &str = "streams";
 const NOT_NEEDED: &str = "not needed";
 const NEEDED: &str = "needed";
 const NONE_PLANNED: &str = "none";
@@ -116,6 +121,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("What comes")
             .largest(&[("route", "V_dump")])
             .help("Of the dumps that lead to these routes."),
+        choice("class_1", "Class of that tank", NUMBER, CLASSES)
+            .starts_at(UNKNOWN)
+            .group("What comes")
+            .from_origin(&[("make-up", "class")])
+            .help("What it holds by hazard. Unknown counts as incompatible with cyanide.")
+            .when(TANK),
         input("A", "Floor area of that tank", M2, [0.001, 100.0], [0.03, 10.0], 0.5)
             .needed()
             .group("What comes")
@@ -179,6 +190,30 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("It sets the pressure of the room’s air."),
     ],
     tables: &[Table {
+        id: ROUTES,
+        label: "Routes that run through it",
+        key_label: "Route",
+        add: None,
+        suggest: &[],
+        presets: &[],
+        columns: &[choice("kind", "What it is for", MG_PER_L_METAL, routes::KINDS)
+            .starts_at(10)
+            .each(&[("route", "kind")])
+            .help("Follows the route.")],
+        answers: &[],
+    }, Table {
+        id: STREAMS,
+        label: "Streams on these routes",
+        key_label: "Stream",
+        add: None,
+        suggest: &[],
+        presets: &[],
+        columns: &[choice("class", "Class", NUMBER, CLASSES)
+            .starts_at(UNKNOWN)
+            .each(&[("route", "class")])
+            .help("Follows the stream.")],
+        answers: &[],
+    }, Table {
         id: "sizes",
         label: "Usual bores at this slope",
         key_label: "Bore",
@@ -268,6 +303,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     sources: &[
         "Fall: geometry; 1/4 in per ft is common practice, no source. Least slopes: Chicago Municipal Code, Table 18-29-704.1; the second table from memory.",
+        "What must not meet: EPA-600/2-80-076, compatibility chart; 40 CFR 264 and 265, appendix V; rest from memory.",
         "Part-full flow: Manning with the exact circular segment, n constant; checked against fluids 1.3.1 and the US EPA storm-water model’s tables.",
         "Tank let out: Torricelli, as in Schaschke, Fluid Mechanics: Worked Examples for Engineers, examples 6.3 and 6.6.",
         "Lift station: V = q·T/4, US Army EI 11C201 (1997); volume balances; friction by Colebrook, as in fluids 1.3.1.",

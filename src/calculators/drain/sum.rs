@@ -14,6 +14,7 @@ use crate::science::drain::{
 const SURGE_DEPTH: f64 = 0.8;
 
 pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
+    meets::refuse(w)?;
     fall(w)?;
     let [q_m] = w.inputs(["q_m"])?;
     let top = w.top();
@@ -30,7 +31,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
         let [volume] = w.inputs(["V_1"])?;
         if volume.si > led.si * (1.0 + 1e-9) {
             let text = format!(
-                "The routes that run through this drain bring no dump as large as this tank’s {}: its dump leads to another route, or nowhere. Lead it here, or choose the tank that is let out into this drain.",
+                "The routes that run through this drain bring no dump as large as this tank’s {}: its dump leads to another route, or nowhere. Choose the tank that is let out into this drain, or lead the dump to a route that runs through it, if one takes it.",
                 w.style.answer(volume.si, L)
             );
             w.add_finding(&top, "V_1", Severity::Note, text);
