@@ -362,12 +362,10 @@ fn what_followed_a_place_that_is_gone_says_that_it_follows_nothing() {
     let view = results.field(&volume, plan.entry(&volume)).unwrap();
     assert_eq!((view.origin, view.follows), (Origin::Default, None));
     assert!(plan.places.iter().all(|place| place.from != Some(bath)));
-    // A dump of nothing known holds no metal; its route says that the class is to be found out.
-    let found = findings(&results, Severity::Caution);
-    assert!(
-        found.iter().any(|(_, id, f)| *id == "route" && f.text.contains("class is not known")),
-        "{found:#?}"
-    );
+    // What a dump of nothing known holds is not nothing: it is asked for.
+    let cell = results.network.cell_at(rinse, "stream").unwrap();
+    let stop = results.stop(cell).expect("no answer");
+    assert!(stop.todo && stop.reason.contains("Where it comes from"), "{stop:?}");
 }
 
 #[test]
@@ -787,4 +785,44 @@ fn a_cyanide_route_takes_no_acid_and_nothing_unknown() {
         let stop = results.stop(cell).expect("a refusal");
         assert!(stop.reason.contains("the cyanide water of this route"), "{}", stop.reason);
     }
+}
+
+/// A rinse, a dump, a bleed and samples hold what another place holds: without it no metal is known.
+#[test]
+fn a_stream_from_nowhere_is_asked_what_it_holds() {
+    use bathbook::calculator::Subject;
+    let mut plan = Plan::new("Streams");
+    let stream = plan.add(Subject::Stream, "Stream");
+    let typed = [
+        ("class", "acid"),
+        ("N", "100 per day"),
+        ("d_w", "5 mL"),
+        ("v_w", "2 L"),
+        ("V_d", "100 L"),
+        ("t_d", "100 days"),
+        ("Q_t", "1 L/day"),
+    ];
+    for (symbol, text) in typed {
+        type_at(&mut plan, "Stream", "stream", symbol, text);
+    }
+    for kind in ["rinse", "bath dump", "bleed from a bath", "samples"] {
+        let mut plan = plan.clone();
+        type_at(&mut plan, "Stream", "stream", "kind", kind);
+        let todo = |plan: &Plan| {
+            evaluated(plan).todo().iter().any(|(_, stop)| stop.reason.contains("how much metal"))
+        };
+        assert!(todo(&plan), "{kind}");
+        // A bath without any metal is known to hold none.
+        let bath = plan.add(Subject::Bath, "Bath");
+        type_at(&mut plan, "Bath", "make-up", "V_t", "100 L");
+        plan.set_from(stream, Some(bath));
+        assert!(!todo(&plan), "{kind}");
+        assert_eq!(comes_to(&plan, "Stream", "stream", "c_T", MG_PER_L_METAL), 0.0);
+        plan.remove(bath);
+        assert!(todo(&plan), "{kind}");
+        plan.type_in(&Field::cell(stream, "stream", "metals", "Cu", "c_in"), "50 g/L", None);
+        assert!(!todo(&plan), "{kind}");
+    }
+    type_at(&mut plan, "Stream", "stream", "kind", "another liquid");
+    assert_eq!(comes_to(&plan, "Stream", "stream", "c_T", MG_PER_L_METAL), 0.0);
 }

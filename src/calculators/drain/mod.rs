@@ -25,6 +25,7 @@ const ROUTES: &str = "routes";
 const STREAMS: &str = "streams";
 const NOT_NEEDED: &str = "not needed";
 const NEEDED: &str = "needed";
+const NOT_SIZED: &str = "needed, not yet sized";
 const NONE_PLANNED: &str = "none";
 const PLANNED: &str = "one is planned";
 const DOES: &str = "does";
@@ -232,7 +233,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("spare", "Fall to spare", MM).cured_by(&[("drain", "l"), ("drain", "S"), ("drain", "h_av")]),
         output("need", "Fall needed by the run", MM).beside(),
         output("l_max", "Furthest it runs by gravity", M).beside(),
-        verdict("lift", "Lift station", &[NOT_NEEDED, NEEDED]).beside(),
+        verdict("lift", "Lift station", &[NOT_NEEDED, NEEDED, NOT_SIZED]).beside(),
         output("S_code", "Least slope by that code", INCH_PER_FOOT),
         output("Q_y", "Carries at the chosen depth", L_PER_MIN),
         output("v", "Velocity at the chosen depth", M_PER_S)
@@ -380,9 +381,10 @@ static EXAMPLES: &[Example] = &[
             ("d_v", "40 mm"),
             ("C_d", "0.6"),
             ("D", "100 mm"),
+            ("V_o", "5 L"),
         ],
         rows: &[],
-        answers: &[("V_st", "83.0810 L"), ("V_b", "90 L")],
+        answers: &[("V_st", "83.0810 L"), ("V_b", "90 L"), ("V_spare", "11.919 L")],
         within: 1e-3,
     },
 ];

@@ -81,7 +81,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("Of the water and the liquids as they go in; volumes and densities are meant at it."),
         choice("by", "Density of the bath", NUMBER, &[(MODEL, 0.0), (TYPED, 0.0), (ADDED, 0.0)])
             .group("Bath")
-            .help("The model knows common salts, acids and alkalis; a measured density is better."),
+            .help("The model knows common salts, acids and alkalis; for others volumes are added up. A measured density is better."),
         input("ρ_typed", "Density as measured", KG_PER_L, [0.7, 3.0], [1.0, 1.6], 1.1)
             .optional()
             .group("Bath")
@@ -215,6 +215,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("V_dump", "A dump drains", L),
         output("c_p", "Heat capacity of the bath", KJ_PER_KG_K)
             .optional("type it: the solution model does not know it"),
+        output("c_T", "All metals together", G_PER_L_METAL),
         output("m_bath", "Mass of the whole bath", KG),
         output("V_w", "Volume of the water to add", L),
         output("m_h", "Water that the salts bring along", KG),
