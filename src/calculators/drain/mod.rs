@@ -384,7 +384,7 @@ static EXAMPLES: &[Example] = &[
             ("V_o", "5 L"),
         ],
         rows: &[],
-        answers: &[("V_st", "83.0810 L"), ("V_b", "90 L"), ("V_spare", "11.919 L")],
+        answers: &[("V_st", "83.0810 L"), ("V_b", "90 L"), ("V_spare", "11.9190 L")],
         within: 1e-3,
     },
 ];
