@@ -184,6 +184,17 @@ impl Plan {
         self.places.iter_mut().find(|place| place.id == id)
     }
 
+    /// The places in which this plan and another differ, each with the first of its sheets that does.
+    pub fn differences<'a>(&'a self, other: &'a Plan) -> Vec<(&'a Place, Option<&'a str>)> {
+        let changed = self.places.iter().filter_map(|here| {
+            let Some(there) = other.place(here.id) else { return Some((here, None)) };
+            let sheet = here.sheets.keys().find(|id| there.sheets.get(*id) != here.sheets.get(*id));
+            (here != there).then_some((here, sheet.map(String::as_str)))
+        });
+        let gone = other.places.iter().filter(|there| self.place(there.id).is_none());
+        changed.chain(gone.map(|there| (there, None))).collect()
+    }
+
     /// The site.
     pub fn site(&self) -> Option<&Place> {
         self.places.iter().find(|place| place.subject == Subject::Site)
