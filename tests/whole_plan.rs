@@ -784,6 +784,12 @@ fn a_cyanide_route_takes_no_acid_and_nothing_unknown() {
         let cell = results.network.cell_at(place(&plan, &format!("Route for {class}")), "route").unwrap();
         let stop = results.stop(cell).expect("a refusal");
         assert!(stop.reason.contains("the cyanide water of this route"), "{}", stop.reason);
+        // Nor does a flow typed on the sheet of its drain get round that.
+        let mut plan = plan;
+        type_at(&mut plan, "Drain", "drain", "q_m", "5 L/min");
+        let results = evaluated(&plan);
+        let drain = results.network.cell_at(place(&plan, "Drain"), "drain").unwrap();
+        assert!(results.stop(drain).is_some_and(|stop| stop.passed_on));
     }
 }
 

@@ -6,12 +6,14 @@
 //! - [`ingredient`]: what a row says, and how much of it is weighed or measured;
 //! - [`bath`]: density, heat capacity, heat of mixing, metals;
 //! - [`meets`]: what must never meet in a bath, and which caution an ingredient calls for;
+//! - [`label`]: what a step of the work order says of an ingredient;
 //! - [`order`]: the work order.
 
 mod words;
 mod ingredient;
 mod meets;
 mod bath;
+mod label;
 mod order;
 mod sum;
 #[cfg(test)]
