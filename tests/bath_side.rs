@@ -57,6 +57,7 @@ fn bumping() -> (Plan, [Id; 3]) {
         "wafers",
         &[("D", "300 mm"), ("e", "3 mm"), ("open", "15 %"), ("N_d", "480 per day")],
     );
+    plan.add_sheet(site, "throughput");
     let copper = add_bath(
         &mut plan,
         "Copper",
@@ -139,6 +140,7 @@ fn wafers_that_change_at_the_site_change_every_bath() {
 #[test]
 fn plating_does_not_wait_for_a_make_up_that_nobody_has_filled_in() {
     let (mut plan, [_, nickel, _]) = bumping();
+    plan.add_sheet(nickel, "ageing");
     let results = Results::of(&plan, None);
     let stop = results.stop(results.network.cell_at(nickel, "make-up").expect("a make-up"));
     assert!(stop.is_some_and(|stop| stop.todo), "the make-up has no answer yet");

@@ -15,6 +15,8 @@ pub struct Calculator {
     pub subject: Subject,
     /// Whether it makes sense by itself, without a plan.
     pub quick: bool,
+    /// Whether a new place of its sort has it from the start; if not, it is added by a touch.
+    pub from_start: bool,
     /// Single numbers that it asks for.
     pub inputs: &'static [Input],
     /// Tables: rows of ingredients, metals, fittings …
@@ -245,6 +247,8 @@ pub struct WorkOrder {
     pub added: &'static str,
     /// Text columns to fill in: lot, initials, checked by.
     pub signed: &'static [&'static str],
+    /// Under the line on paper where signs who did it: "Made up by".
+    pub done_by: &'static str,
 }
 
 /// A worked example, in text as a user would type it.

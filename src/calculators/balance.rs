@@ -20,6 +20,7 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "Does everything that leaves the baths arrive somewhere?",
     subject: Subject::Site,
     quick: false,
+    from_start: true,
     inputs: &[
         input("Q_s", "Water in all streams", L_PER_DAY, [0.0, 1e12], [0.0, 1e12])
             .usually(0.0)

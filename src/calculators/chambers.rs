@@ -21,6 +21,7 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "How many chambers does this bath need, and what do they plate?",
     subject: Subject::Bath,
     quick: true,
+    from_start: false,
     inputs: &[
         input("N", "Wafers a day", PER_DAY, [0.01, 1e6], [1.0, 20_000.0])
 .needed()

@@ -52,9 +52,14 @@ pub fn find(id: &str) -> Option<&'static Calculator> {
     ALL.iter().copied().find(|calculator| calculator.id == id)
 }
 
-/// The calculators of a sort of place: a new place has a sheet of each.
+/// The calculators of a sort of place: it may have a sheet of each.
 pub fn for_places_of(subject: Subject) -> impl Iterator<Item = &'static Calculator> {
     ALL.iter().copied().filter(move |calculator| calculator.subject == subject)
+}
+
+/// Those of them that a new place has a sheet of.
+pub fn from_start(subject: Subject) -> impl Iterator<Item = &'static Calculator> {
+    for_places_of(subject).filter(|calculator| calculator.from_start)
 }
 
 /// What a liquid is by hazard, wherever it is asked for: the words of [`Class`], in its order.

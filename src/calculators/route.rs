@@ -52,6 +52,7 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "What arrives on this route, may it, and what does it carry away?",
     subject: Subject::Route,
     quick: false,
+    from_start: true,
     inputs: &[
         choice("kind", "What it is for", MG_PER_L_METAL, KINDS)
             .starts_at(1)
@@ -87,7 +88,7 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: &[],
             presets: &[],
             columns: &[
-                choice("what", "What it is", NUMBER, stream::KINDS).starts_at(4).each(&[("stream", "kind")]).help("Follows the stream."),
+                choice("what", "What it is", NUMBER, stream::KINDS).starts_at(stream::OTHER_AT).each(&[("stream", "kind")]).help("Follows the stream."),
                 choice("class", "Class", NUMBER, CLASSES).starts_at(UNKNOWN).each(&[("stream", "class")]).help("Follows the stream."),
                 input("Q_s", "A day", L_PER_DAY, [0.0, 1e9], [0.0, 1e9]).usually(0.0).each(&[("stream", "Q_day")]).help("Follows the stream."),
                 input("c_T", "Metals in it", MG_PER_L_METAL, [0.0, 1e9], [0.0, 1e9]).usually(0.0).each(&[("stream", "c_T")]).help("Follows the stream."),
@@ -363,6 +364,9 @@ fn why_too_rich(kind: &str, what: &str) -> &'static str {
         }
         (routes::DILUTE, stream::BLEED) => {
             "A bleed holds what the bath holds, however it is mixed: lead it to the concentrate route."
+        }
+        (routes::DILUTE, stream::DRAW) => {
+            "What is drawn off holds what the bath holds, however it is mixed: lead it to the concentrate route."
         }
         (routes::DILUTE, stream::SAMPLES) => {
             "Samples hold what the bath holds, however they are mixed: lead them to the concentrate route."

@@ -55,6 +55,7 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "When does the line run, in what room, and what does the permit say?",
     subject: Subject::Site,
     quick: false,
+    from_start: true,
     inputs: &[
         input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0])
             .usually(24.0)

@@ -3,8 +3,8 @@
 
 use super::{CLASSES, UNKNOWN, class_of, routes};
 use crate::calculator::{
-    Calculator, Caution, Example, Picture, Refuse, Role, Stop, Subject, Table, When, Work, choice, input,
-    output, verdict,
+    Calculator, Caution, Example, Picture, Refuse, Role, Row, Stop, Subject, Table, When, Work, choice,
+    input, output, verdict,
 };
 use crate::quantity::Q;
 use crate::science::metals;
@@ -20,12 +20,17 @@ pub const RINSE: &str = "rinse";
 pub const DUMP: &str = "bath dump";
 /// A part of a bath, drawn off steadily.
 pub const BLEED: &str = "bleed from a bath";
+/// What is drawn off a bath before it is corrected.
+pub const DRAW: &str = "draw-off of a correction";
 /// What analysis takes.
 pub const SAMPLES: &str = "samples";
 /// What is typed.
 pub const OTHER: &str = "another liquid";
 /// What a stream is.
-pub const KINDS: &[(&str, f64)] = &[(RINSE, 0.0), (DUMP, 0.0), (BLEED, 0.0), (SAMPLES, 0.0), (OTHER, 0.0)];
+pub const KINDS: &[(&str, f64)] =
+    &[(RINSE, 0.0), (DUMP, 0.0), (BLEED, 0.0), (DRAW, 0.0), (SAMPLES, 0.0), (OTHER, 0.0)];
+/// The position of [`OTHER`] among them.
+pub const OTHER_AT: usize = KINDS.len() - 1;
 const BY_WAFER: &str = "volume a wafer";
 const BY_FLOW: &str = "flow while it runs";
 
@@ -39,10 +44,11 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "How much of this leaves a day, what is in it, and which route may it take?",
     subject: Subject::Stream,
     quick: true,
+    from_start: true,
     inputs: &[
         choice("kind", "What it is", NUMBER, KINDS)
             .role(Role::OwnWater(&[RINSE]))
-            .help("A dump, a bleed and samples hold what the bath holds."),
+            .help("A dump, a bleed, a draw-off and samples hold what the bath holds."),
         choice("class", "Class", NUMBER, CLASSES)
             .role(Role::Class)
             .starts_at(UNKNOWN)
@@ -53,12 +59,14 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("Rinse water runs in these hours only."),
         input("N", "Wafers", PER_DAY, [0.0, 1e6], [1.0, 5000.0])
             .needed()
-            .from_origin(&[("stream", "N")])
+            .from_origin(&[("plating", "N"), ("stream", "N")])
+            .if_known()
             .help("That pass through this rinse a day.")
             .when(When::Is("kind", &[RINSE])),
         input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.1, 50.0])
             .needed()
-            .from_origin(&[("stream", "d_w")])
+            .from_origin(&[("plating", "d_w"), ("stream", "d_w")])
+            .if_known()
             .help("Liquid that one wafer and its holder carry in, and out again. Weigh some to know it.")
             .when(When::Is("kind", &[RINSE])),
         choice("stages", "Stages", NUMBER, &[
@@ -89,12 +97,30 @@ pub static CALCULATOR: Calculator = Calculator {
             .when(When::Is("kind", &[DUMP])),
         input("t_d", "Days of service between dumps", DAYS, [0.01, 10_000.0], [5.0, 1000.0])
             .needed()
+            .from_origin(&[("ageing", "t_full")])
+            .if_known()
             .help("Working days; on a mean day the volume is divided by these.")
             .when(When::Is("kind", &[DUMP])),
-        input("Q_t", "Volume a day", L_PER_DAY, [0.0, 1e7], [0.0, 1e5])
+        input("V_k", "Drawn off for a correction", L, [0.0, 100_000.0], [1.0, 5000.0], 20.0)
             .needed()
-            .help("On a mean working day.")
+            .from_origin(&[("correction", "V_x")])
+            .if_known()
+            .help("Each time, before anything is added.")
+            .when(When::Is("kind", &[DRAW])),
+        input("t_k", "Days of service between corrections", DAYS, [0.01, 10_000.0], [1.0, 1000.0], 7.0)
+            .needed()
+            .help("Working days; on a mean day the volume is divided by these.")
+            .when(When::Is("kind", &[DRAW])),
+        input("Q_t", "Volume a day", L_PER_DAY, [0.0, 1e7], [0.0, 1e5], 1.0)
+            .needed()
+            .help("On a mean working day. Left out, a bleed is as large as the bath’s sheet of ageing says.")
             .when(When::Is("kind", &[BLEED, SAMPLES, OTHER])),
+        input("Q_b", "Bleed of the bath", L_PER_DAY, [0.0, 1e7], [0.0, 1e5], 1.0)
+            .only_followed()
+            .from_origin(&[("ageing", "q_b")])
+            .if_known()
+            .help("As its sheet of ageing has it; a volume typed above goes before it.")
+            .when(When::Is("kind", &[BLEED])),
     ],
     tables: &[
         Table {
@@ -109,7 +135,12 @@ pub static CALCULATOR: Calculator = Calculator {
                     .needed()
                     .from_origin(&[("make-up", "c_M"), ("stream", "c_on")])
                     .help("In the bath, or in the last stage of the rinse before."),
-                input("m_prev", "Carried in from the rinse before", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e6])
+                input("c_k", "Measured in the bath", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0], 0.0)
+                    .only_followed()
+                    .from_origin(&[("correction", "c_off")])
+                    .if_known()
+                    .help("By its correction: it counts for what is drawn off, and where the make-up has no such metal."),
+                input("m_prev", "Carried in from the rinse before", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e6], 0.0)
                     .only_followed()
                     .from_origin(&[("stream", "m_on")])
                     .help("Only for the balance: what the rinse before says it passed on.")
@@ -123,7 +154,7 @@ pub static CALCULATOR: Calculator = Calculator {
                 output("m_on", "Carried on by the wafers", G_PER_DAY_METAL),
                 output("m_bath", "Taken from a bath or typed", G_PER_DAY_METAL),
                 output("m_rinse", "Taken over from a rinse", G_PER_DAY_METAL),
-                output("m_once", "In one dump", G_METAL),
+                output("m_once", "In what is let out at once", G_METAL),
             ],
         },
         Table {
@@ -203,6 +234,13 @@ pub static CALCULATOR: Calculator = Calculator {
             ],
             within: 1e-9,
         },
+        Example {
+            source: "By hand: 28 L every 7 days is 4 L/day; of 36 g/L that is 144 g/day and 1008 g at once",
+            inputs: &[("kind", DRAW), ("class", "acid"), ("V_k", "28 L"), ("t_k", "7 days")],
+            rows: &[("metals", "Cu", &[("c_in", "36 g/L")])],
+            answers: &[("Q_day", "4 L/day"), ("m_w[Cu]", "144 g/day"), ("m_once[Cu]", "1008 g of metal"), ("V_once", "28 L")],
+            within: 1e-9,
+        },
     ],
     work,
 };
@@ -231,13 +269,26 @@ fn work(w: &mut Work) -> Result<(), Stop> {
             let [v_d, t_d] = w.inputs(["V_d", "t_d"])?;
             (v_d / t_d, none(w)?)
         }
+        DRAW => {
+            let [v_k, t_k] = w.inputs(["V_k", "t_k"])?;
+            (v_k / t_k, none(w)?)
+        }
         _ => {
-            let [q_t] = w.inputs(["Q_t"])?;
+            let bleed =
+                if kind == BLEED { w.optional(&top, "Q_b")?.filter(|bleed| bleed.si > 0.0) } else { None };
+            let q_t = match (w.optional(&top, "Q_t")?, bleed) {
+                (None, Some(bleed)) => bleed,
+                _ => w.inputs::<1>(["Q_t"])?[0],
+            };
             (q_t, none(w)?)
         }
     };
     let volume = w.answer("Q_day", volume)?;
-    let at_once = if kind == DUMP { w.inputs::<1>(["V_d"])?[0] } else { Q::constant("none", 0.0, L) };
+    let at_once = match kind {
+        DUMP => w.inputs::<1>(["V_d"])?[0],
+        DRAW => w.inputs::<1>(["V_k"])?[0],
+        _ => Q::constant("none", 0.0, L),
+    };
     let at_once = w.answer("V_once", at_once)?;
     w.answer("q_run", volume * one_day / hours)?;
     let stages = if kind == RINSE { w.inputs::<1>(["stages"])?[0].si as u8 } else { 0 };
@@ -245,7 +296,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     let mut together = Q::constant("none", 0.0, MG_PER_L_METAL);
     let mut is_valuable = false;
     for row in w.rows(metals::TABLE)? {
-        let [c_in] = w.of(&row, ["c_in"])?;
+        let c_in = held(w, &row, kind)?;
         let (c_w, c_on, m_in) = if kind == RINSE {
             let clean = Q::constant("0", 0.0, G_PER_L_METAL);
             if volume.si <= 0.0 {
@@ -288,6 +339,17 @@ fn work(w: &mut Work) -> Result<(), Stop> {
         w.say(&row, "takes", routes::takes(kind, class, belongs, mg_per_l))?;
     }
     Ok(())
+}
+
+/// What the liquid holds of a metal where it comes from: a draw-off what was measured, others what the make-up
+/// says, and what was measured where that has no such metal.
+fn held(w: &Work, row: &Row, kind: &str) -> Result<Q, Stop> {
+    let measured = w.optional(row, "c_k")?;
+    let made_up = w.optional(row, "c_in")?;
+    match if kind == DRAW { measured.or(made_up) } else { made_up.or(measured) } {
+        Some(held) => Ok(held),
+        None => w.of::<1>(row, ["c_in"]).map(|[c_in]| c_in),
+    }
 }
 
 fn none(w: &mut Work) -> Result<Q, Stop> {

@@ -19,6 +19,7 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "How many wafers does the line plate, and what holds it back?",
     subject: Subject::Site,
     quick: false,
+    from_start: false,
     inputs: &[
         input("N_top", "Wanted on the busiest day, wafers an hour", PER_HOUR, [0.0, 1e6], [0.1, 1000.0])
             .optional()

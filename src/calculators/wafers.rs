@@ -17,6 +17,7 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "Which wafers are plated, how much of each is open, and how many come?",
     subject: Subject::Site,
     quick: false,
+    from_start: true,
     inputs: &[
         input("D", "Diameter", MM, [10.0, 600.0], [50.0, 300.0])
 .needed()

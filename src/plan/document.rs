@@ -1,7 +1,7 @@
 //! Plans, places, sheets and entries, as they stand in a file.
 
 use crate::calculator::Subject;
-use crate::calculators::{for_places_of, site};
+use crate::calculators::{from_start, site};
 use crate::units::Style;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -122,6 +122,13 @@ impl Entry {
     }
 }
 
+impl Sheet {
+    /// Whether anything was typed, chosen or ticked here.
+    pub fn is_touched(&self) -> bool {
+        *self != Sheet::default()
+    }
+}
+
 impl Place {
     /// Whether this place leads to `other`. Every place leads to the site.
     pub fn is_feeding(&self, other: &Place) -> bool {
@@ -142,9 +149,11 @@ impl Plan {
     /// The site keeps its settings; what else stands there is out of sight, so nothing waits for it.
     pub fn quick(calculator: &str, title: &str, subject: Subject) -> Plan {
         let mut plan = Plan::new(title);
-        if subject != Subject::Site {
-            plan.add(subject, subject.sort().title);
-        }
+        let own = match plan.site().filter(|_| subject == Subject::Site) {
+            Some(site) => site.id,
+            None => plan.add(subject, subject.sort().title),
+        };
+        plan.add_sheet(own, calculator);
         for place in &mut plan.places {
             place.sheets.retain(|id, _| {
                 id == calculator || (place.subject == Subject::Site && id == site::CALCULATOR.id)
@@ -153,10 +162,10 @@ impl Plan {
         plan
     }
 
-    /// Adds a place with every sheet that is offered there, and gives its id.
+    /// Adds a place with the sheets that it has from the start, and gives its id.
     pub fn add(&mut self, subject: Subject, name: &str) -> Id {
         let id = self.fresh_id();
-        let sheets = for_places_of(subject).map(|c| (c.id.to_string(), Sheet::default())).collect();
+        let sheets = from_start(subject).map(|c| (c.id.to_string(), Sheet::default())).collect();
         let name = self.free_name(name, None);
         self.places.push(Place { id, subject, name, from: None, to: None, sheets });
         id
@@ -185,6 +194,17 @@ impl Plan {
     /// The same, to change it.
     pub fn place_mut(&mut self, id: Id) -> Option<&mut Place> {
         self.places.iter_mut().find(|place| place.id == id)
+    }
+
+    /// The places in which this plan and another differ, each with the first of its sheets that does.
+    pub fn differences<'a>(&'a self, other: &'a Plan) -> Vec<(&'a Place, Option<&'a str>)> {
+        let changed = self.places.iter().filter_map(|here| {
+            let Some(there) = other.place(here.id) else { return Some((here, None)) };
+            let sheet = here.sheets.keys().find(|id| there.sheets.get(*id) != here.sheets.get(*id));
+            (here != there).then_some((here, sheet.map(String::as_str)))
+        });
+        let gone = other.places.iter().filter(|there| self.place(there.id).is_none());
+        changed.chain(gone.map(|there| (there, None))).collect()
     }
 
     /// The site.

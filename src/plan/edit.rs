@@ -1,8 +1,8 @@
 //! Every change that a user can make to a plan.
 
-use super::document::{Entries, Entry, Id, Plan, Sheet, tidy};
+use super::document::{Entries, Entry, Id, Place, Plan, Sheet, tidy};
 use crate::calculator::{Form, Input, find_or_push};
-use crate::calculators::find;
+use crate::calculators::{find, for_places_of, site};
 use crate::science::metals;
 use crate::units::{Style, Unit, Unread, read::split};
 
@@ -273,11 +273,21 @@ impl Plan {
         self.sheet_mut(id, calculator);
     }
 
-    /// Takes a sheet off a place, with what was typed there.
+    /// Takes a sheet off a place, with what was typed there, if it [may be](Plan::may_remove_sheet).
     pub fn remove_sheet(&mut self, id: Id, calculator: &str) {
-        if let Some(place) = self.place_mut(id) {
+        let may = self.may_remove_sheet(id, calculator);
+        if let Some(place) = self.place_mut(id).filter(|_| may) {
             place.sheets.remove(calculator);
         }
+    }
+
+    /// Whether a sheet may be taken off: a place keeps one, and the site the one with the plan's settings.
+    pub fn may_remove_sheet(&self, id: Id, calculator: &str) -> bool {
+        let has_others = |place: &Place| {
+            place.sheets.contains_key(calculator)
+                && for_places_of(place.subject).any(|c| c.id != calculator && place.sheets.contains_key(c.id))
+        };
+        calculator != site::CALCULATOR.id && self.place(id).is_some_and(has_others)
     }
 }
 

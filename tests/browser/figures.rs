@@ -18,7 +18,7 @@ fn numbers(value: &serde_json::Value) -> Vec<f64> {
     value.as_array().into_iter().flatten().filter_map(|it| it.as_f64()).collect()
 }
 
-/// The largest plan at hand: the example with most sheets, or a line of our own. Its make-up sheet is open.
+/// The largest plan at hand: the example with most places, or a line of our own. Its make-up sheet is open.
 fn largest(browser: &Browser) -> String {
     if browser.count("[aria-labelledby=examples-title] button.card") == 0 {
         whole_line(browser);
@@ -33,16 +33,17 @@ fn largest(browser: &Browser) -> String {
         browser.wait("[aria-labelledby=examples-title] button.card");
         browser.click(&format!("[aria-labelledby=examples-title] li:nth-of-type({at}) button.card"));
         browser.wait("main.line table");
-        let sheets = browser.count("nav.places a");
-        if sheets > best.0 {
-            best = (sheets, browser.place(), browser.text(".bar .title"));
+        let places = browser.count("nav.places .place");
+        if places > best.0 {
+            best = (places, browser.place(), browser.text(".bar .title"));
         }
     }
     browser.goto(&best.1);
     browser.wait("main.line table");
+    browser.click("nav.places .place-group:nth-of-type(2) .fold");
     browser.click("nav.places a[href$='/make-up']");
     wait_sheet(browser, "make-up");
-    format!("{}, {} sheets", best.2, best.0)
+    format!("{}, {} places", best.2, best.0)
 }
 
 /// Types 200 figures into the tank's volume from within the page, each followed by two frames, and gives by key

@@ -31,6 +31,7 @@ mod axe;
 mod steps;
 
 mod addresses;
+mod bath_jobs;
 mod figures;
 mod first_visit;
 mod keeping;

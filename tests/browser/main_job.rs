@@ -100,7 +100,7 @@ fn the_baths_volume_changes_heating_metal_in_a_dump_route_and_drain_at_once() {
     wait_sheet(&browser, "route");
     assert_eq!(answer(&browser, "c_mean[Cu]"), rinse, "a rinse does not follow the volume");
 
-    rail(&browser, "", "Site");
+    rail(&browser, "Site", "Site");
     browser.goto(&format!("#/plan/{}/line", plan_id(&browser)));
     browser.wait("main.line table");
     browser.wait("svg.map a[href$='/1/make-up'] rect");

@@ -11,8 +11,10 @@ fn screens(plan: &str) -> Vec<(String, String)> {
     let of_plan = [
         "line",
         "0/site",
+        "0/wafers",
         "0/balance",
         "1/make-up",
+        "1/plating",
         "1/heat-up",
         "2/stream",
         "4/stream",
@@ -21,8 +23,9 @@ fn screens(plan: &str) -> Vec<(String, String)> {
     ];
     let of_plan = of_plan.into_iter().chain(["6/drain"]);
     let of_plan = of_plan.map(|it| (format!("plan-{}", it.replace('/', "-")), format!("#/plan/{plan}/{it}")));
-    let quick = ["make-up", "heat-up", "stream", "drain"];
-    let quick = quick.into_iter().map(|it| (format!("quick-{it}"), format!("#/quick/{it}")));
+    // Every calculator that makes sense by itself, also those that a new place does not have.
+    let quick = bathbook::calculators::ALL.iter().filter(|calculator| calculator.quick).map(|c| c.id);
+    let quick = quick.map(|it| (format!("quick-{it}"), format!("#/quick/{it}")));
     let rest = [("home", "#/"), ("about", "#/about")].map(|(name, at)| (name.to_string(), at.to_string()));
     rest.into_iter().chain(of_plan).chain(quick).collect()
 }
@@ -184,6 +187,18 @@ fn pictures_of_every_screen() {
         browser.wait("main.line table");
         browser.screenshot_everywhere("example-line");
         browser.screenshot_whole("example-line");
+    }
+    // The bath side of the example that has all of it, filled in.
+    browser.goto("#/");
+    browser.click("[aria-labelledby=examples-title] li:last-of-type button.card");
+    browser.wait("main.line table");
+    let plan = plan_id(&browser);
+    for at in ["0/wafers", "0/throughput", "1/plating", "1/chambers", "1/dosing", "1/ageing"] {
+        visit(&browser, &format!("#/plan/{plan}/{at}"));
+        browser.wait("main .answer");
+        let name = format!("example-{}", at.replace('/', "-"));
+        browser.screenshot_everywhere(&name);
+        browser.screenshot_whole(&name);
     }
     browser.assert_quiet();
 }

@@ -89,12 +89,14 @@ pub fn wait_sheet(browser: &Browser, calculator: &str) -> String {
     browser.place()
 }
 
-/// Goes to a sheet or the line by its link in the rail: its words, below the name of its place if it has several.
+/// Goes to a sheet or the line by its link in the rail: its words, below the name of its place if a place of its
+/// sort may have several. A place that is folded is unfolded first.
 #[track_caller]
 pub fn rail(browser: &Browser, place: &str, sheet: &str) {
     let script = "for (const place of document.querySelectorAll('nav.places .place')) { \
-            const name = place.querySelector('h3')?.innerText.trim() ?? ''; \
+            const name = place.querySelector('.called')?.innerText.trim() ?? ''; \
             if (name !== arguments[0]) continue; \
+            place.querySelector('.fold[aria-expanded=false]')?.click(); \
             for (const link of place.querySelectorAll('a')) \
                 if (link.querySelector('span').innerText.trim() === arguments[1]) { link.click(); return true; } \
         } return false";
@@ -120,6 +122,19 @@ pub fn add_copper_bath(browser: &Browser) {
     browser.choose("#f-ingredients-Sulfuric-acid-wanted", "the substance itself");
     browser.retype("#f-ingredients-Sulfuric-acid-c_s", "180");
     browser.retype("#f-ingredients-Sulfuric-acid-w", "96");
+}
+
+/// Adds a sheet to the place that is open, by “+ Sheet” in the rail; its words.
+#[track_caller]
+pub fn add_sheet(browser: &Browser, sheet: &str) {
+    browser.click("nav.places .place.here .add-sheet summary");
+    let script = "for (const it of document.querySelectorAll('nav.places .place.here .add-sheet button')) \
+            if (it.querySelector('b').innerText.trim() === arguments[0]) { it.click(); return true; } \
+        return false";
+    browser.until(&format!("“{sheet}” to be added"), || {
+        let found = browser.script(script, json!([sheet]))?;
+        if found == true { Ok(()) } else { Err("it is not offered".into()) }
+    });
 }
 
 /// Types what only the plant knows into the open sheet of heating, but for the volume.

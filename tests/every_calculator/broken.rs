@@ -17,6 +17,7 @@ const GOOD: Calculator = Calculator {
     question: "How much is twice as much?",
     subject: Subject::Stream,
     quick: true,
+    from_start: true,
     inputs: &[VOLUME],
     tables: &[],
     outputs: &[TWICE],

@@ -35,6 +35,7 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "What builds up in the bath, when is it worn out, and how much bleed would keep it?",
     subject: Subject::Bath,
     quick: true,
+    from_start: false,
     inputs: &[
         input("V", "Volume of the bath", L, [0.1, 1e6], [5.0, 20_000.0])
 .needed()

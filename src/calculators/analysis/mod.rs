@@ -55,6 +55,7 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "What does the bath hold, by titration or weighing, and how sure is that?",
     subject: Subject::Bath,
     quick: true,
+    from_start: false,
     inputs: &[
         choice("trust", "Confidence", NUMBER, &[("90 %", 0.90), ("95 %", 0.95), ("99 %", 0.99)])
             .starts_at(1)

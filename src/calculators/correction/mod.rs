@@ -38,6 +38,7 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "What is drawn off and added to bring the bath back to its targets?",
     subject: Subject::Bath,
     quick: true,
+    from_start: false,
     inputs: &[
         choice("class_k", "Class", NUMBER, CLASSES)
             .starts_at(super::UNKNOWN)
@@ -172,7 +173,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .cured_by(&[("correction", "V_m")]),
     ],
     picture: Some(Picture { across: "V_m", up: "V_x" }),
-    work_order: Some(WorkOrder { table: TABLE, added: "added", signed: &["v_added", "lot", "initials", "checked"] }),
+    work_order: Some(WorkOrder {
+        table: TABLE,
+        added: "added",
+        signed: &["v_added", "lot", "initials", "checked"],
+        done_by: "Corrected by",
+    }),
     cautions: &[
         Caution {
             when: &[When::Is("hazard", &[meets::STRONG_ACID, meets::NITRIC])],

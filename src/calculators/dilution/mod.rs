@@ -62,6 +62,7 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "How much stock and how much water, what volume do they make, and how hot does it get?",
     subject: Subject::Mixing,
     quick: true,
+    from_start: true,
     inputs: &[
         choice("ask", "Bring", NUMBER, &[(BY_MASS, 0.0), (BY_VOLUME, 0.0), (MIX, 0.0)])
             .help("By mass it is exact; by volume it is filled up to the mark."),
@@ -189,6 +190,7 @@ pub static CALCULATOR: Calculator = Calculator {
         table: "batches",
         added: "V_added",
         signed: &["lot", "initials", "checked"],
+        done_by: "Diluted by",
     }),
     cautions: &[
         Caution {

@@ -45,6 +45,7 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "How much of each additive, how often, and when is the next bottle?",
     subject: Subject::Bath,
     quick: true,
+    from_start: false,
     inputs: &[
         input("V", "Volume of the bath", L, [0.1, 1e6], [5.0, 20_000.0])
 .needed()

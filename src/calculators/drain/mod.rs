@@ -66,6 +66,7 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "Does it run off by gravity, does the pipe carry what comes, and is a lift station needed?",
     subject: Subject::Drain,
     quick: true,
+    from_start: true,
     inputs: &[
         input("l", "Run to where it ends", M, [0.0, 5000.0], [0.5, 200.0])
             .needed()

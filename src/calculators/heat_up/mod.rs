@@ -45,6 +45,7 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "How soon is the bath at its temperature, how far can it go, and what holds it there?",
     subject: Subject::Bath,
     quick: true,
+    from_start: true,
     inputs: &[
         input("V", "Volume in circulation", L, [0.01, 100_000.0], [1.0, 5000.0])
             .needed()
@@ -141,8 +142,10 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("It sets where the bath boils."),
         input("I", "Plating current", AMPERE, [0.0, 1e5], [0.0, 5000.0]).usually(0.0)
             .group("Heat that comes anyway")
-            .help("Of all chambers on this bath at once."),
-        input("U", "Voltage at the tank", VOLT, [0.0, 100.0], [0.0, 12.0]).usually(3.0)
+            .follows(&[("plating", "I_bath")])
+            .if_known()
+            .help("Of all chambers on this bath at once; from the plating load it is the mean in the hours of service."),
+        input("U", "Voltage at the tank", VOLT, [0.0, 100.0], [0.0, 12.0], 3.0)
             .group("Heat that comes anyway")
             .help("At the tank, not at the rectifier.")
             .when(When::Above("I", 0.0)),

@@ -58,6 +58,7 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "What goes into the bath, in which order, and how much water?",
     subject: Subject::Bath,
     quick: true,
+    from_start: true,
     inputs: &[
         input("V_t", "Tank, filled to the mark", L, [0.1, 100_000.0], [5.0, 5000.0])
             .needed()
@@ -228,6 +229,7 @@ pub static CALCULATOR: Calculator = Calculator {
         table: TABLE,
         added: "added",
         signed: &["v_added", "lot", "initials", "checked"],
+        done_by: "Made up by",
     }),
     cautions: &[
         Caution {

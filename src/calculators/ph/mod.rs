@@ -47,6 +47,7 @@ pub static CALCULATOR: Calculator = Calculator {
     question: "What is the pH, how much of which bottle changes it, and what holds it?",
     subject: Subject::Bath,
     quick: true,
+    from_start: false,
     inputs: &[
         choice("class_p", "Class", NUMBER, CLASSES)
             .starts_at(UNKNOWN)

@@ -8,12 +8,13 @@ use crate::quantity::Q;
 use crate::science::bath_balance::Balance;
 use crate::science::faraday::{acid_made, as_metal, equivalent, hydrogen, metal_deposited, oxygen};
 use crate::science::formula::Formula;
-use crate::units::{DAYS, G_PER_DAY_METAL, G_PER_KAH, KG_METAL, NUMBER, PER_DAY};
+use crate::units::{DAYS, G_PER_DAY_METAL, G_PER_KAH, KG_METAL, ML, NUMBER, PER_DAY};
 
 /// Metal by metal: what the anode gives, what is missing, as salt, and how long the bath lasts.
 pub fn metals(w: &mut Work, deposit: &Deposit, day: &Day) -> Result<(), Stop> {
     let top = w.top();
-    let [d_w, days] = w.inputs(["d_w", "days"])?;
+    let [days] = w.inputs(["days"])?;
+    let d_w = w.optional(&top, "d_w")?.unwrap_or(Q::constant("none", 0.0, ML));
     let drag_out = w.answer("D_day", d_w * day.wafers)?;
     let volume = w.optional(&top, "V")?;
     let anode = if w.word(&top, "anode")? == SOLUBLE { deposit.main() } else { None };

@@ -11,6 +11,7 @@ static SHEET: Calculator = Calculator {
     question: "",
     subject: Subject::Stream,
     quick: false,
+    from_start: true,
     inputs: INPUTS,
     tables: &[Table {
         id: "metals",

@@ -1,7 +1,7 @@
 //! Adding places.
 
+use super::super::places::add_place;
 use super::super::store::Store;
-use super::add_place;
 use crate::calculator::Subject;
 use crate::calculator::subject::SORTS;
 use bathbook_view::view;

@@ -9,7 +9,6 @@ mod add;
 
 use super::print_head::PrintHead;
 use super::store::Store;
-use crate::calculator::Subject;
 use crate::picture::flows::Sheet;
 use crate::ui::element::Show;
 use crate::ui::signals::Memo;
@@ -50,12 +49,4 @@ fn address_of(store: Store, sheet: Option<Sheet>) -> String {
         Some((place, calculator)) => store.sheet_address(place, calculator).text(),
         None => store.line_address().text(),
     }
-}
-
-/// Adds a place and goes to its first sheet.
-fn add_place(store: Store, subject: Subject) {
-    let id = store.act(|plan| plan.add(subject, subject.sort().title));
-    let first = crate::calculators::for_places_of(subject).next();
-    let address = first.map(|calculator| store.sheet_address(id, calculator.id));
-    super::app::go(&address.unwrap_or_else(|| store.line_address()));
 }

@@ -12,7 +12,7 @@ use bathbook_view::view;
 use leptos::prelude::*;
 
 /// An answer's text and unit as they stand; `None` where there is none.
-fn text(here: Here, output: &'static Output, key: &str) -> Option<(String, &'static str)> {
+pub fn text(here: Here, output: &'static Output, key: &str) -> Option<(String, &'static str)> {
     let cell = here.cell()?;
     let digits = here.store.digits.get();
     here.store.results.with(|results| results.answer_text(cell, output.symbol, key, digits))
@@ -140,7 +140,30 @@ fn Status(here: Here) -> impl IntoView {
             Some(view! { <button class="to-look" on:click=move |_| go_to(&first)><span class="mark stop">"▲ "{text}</span></button> })
         })
     };
-    view! { <div class="status">{found} {fields}</div> }
+    view! { <div class="status">{found} {fields} <WhereItGoes here /></div> }
+}
+
+/// A stop at the place that this one leads to is told here as well: it is mostly about what comes from here.
+#[component]
+fn WhereItGoes(here: Here) -> impl IntoView {
+    let store = here.store;
+    let stopped = Memo::new(move |_| {
+        store.results.with(|results| {
+            let to =
+                store.history.with_untracked(|h| h.plan().place(here.place).and_then(|place| place.to))?;
+            let there = &results.network.cells[results.stopped_at(to)?];
+            Some((there.name.to_string(), store.sheet_address(to, there.calculator.id)))
+        })
+    });
+    move || {
+        stopped.get().map(|(name, address)| {
+            view! {
+                <a class="to-look" href=address.text()>
+                    <span class="mark stop">"■ Stop at "{name}", where it goes"</span>
+                </a>
+            }
+        })
+    }
 }
 
 /// How much of the answer nobody typed: the first such field is one touch away.

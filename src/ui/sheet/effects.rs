@@ -3,7 +3,7 @@
 use super::Here;
 use crate::address::Address;
 use crate::calculator::subject::{SORTS, Sort};
-use crate::calculators::for_places_of;
+use crate::calculators::from_start;
 use crate::results::Results;
 use crate::ui::element::Show;
 use crate::ui::signals::Memo;
@@ -242,7 +242,7 @@ fn LeadOn(here: Here) -> impl IntoView {
                 plan.set_from(id, Some(here.place));
                 id
             });
-            if let Some(first) = for_places_of(sort.subject).next() {
+            if let Some(first) = from_start(sort.subject).next() {
                 crate::ui::app::go(&store.sheet_address(id, first.id));
             }
         };
