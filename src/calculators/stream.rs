@@ -101,21 +101,21 @@ pub static CALCULATOR: Calculator = Calculator {
             .if_known()
             .help("Working days; on a mean day the volume is divided by these.")
             .when(When::Is("kind", &[DUMP])),
-        input("V_k", "Drawn off for a correction", L, [0.0, 100_000.0], [1.0, 5000.0], 20.0)
+        input("V_k", "Drawn off for a correction", L, [0.0, 100_000.0], [1.0, 5000.0])
             .needed()
             .from_origin(&[("correction", "V_x")])
             .if_known()
             .help("Each time, before anything is added.")
             .when(When::Is("kind", &[DRAW])),
-        input("t_k", "Days of service between corrections", DAYS, [0.01, 10_000.0], [1.0, 1000.0], 7.0)
+        input("t_k", "Days of service between corrections", DAYS, [0.01, 10_000.0], [1.0, 1000.0])
             .needed()
             .help("Working days; on a mean day the volume is divided by these.")
             .when(When::Is("kind", &[DRAW])),
-        input("Q_t", "Volume a day", L_PER_DAY, [0.0, 1e7], [0.0, 1e5], 1.0)
+        input("Q_t", "Volume a day", L_PER_DAY, [0.0, 1e7], [0.0, 1e5])
             .needed()
             .help("On a mean working day. Left out, a bleed is as large as the bath’s sheet of ageing says.")
             .when(When::Is("kind", &[BLEED, SAMPLES, OTHER])),
-        input("Q_b", "Bleed of the bath", L_PER_DAY, [0.0, 1e7], [0.0, 1e5], 1.0)
+        input("Q_b", "Bleed of the bath", L_PER_DAY, [0.0, 1e7], [0.0, 1e5])
             .only_followed()
             .from_origin(&[("ageing", "q_b")])
             .if_known()
@@ -135,12 +135,12 @@ pub static CALCULATOR: Calculator = Calculator {
                     .needed()
                     .from_origin(&[("make-up", "c_M"), ("stream", "c_on")])
                     .help("In the bath, or in the last stage of the rinse before."),
-                input("c_k", "Measured in the bath", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0], 0.0)
+                input("c_k", "Measured in the bath", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0])
                     .only_followed()
                     .from_origin(&[("correction", "c_off")])
                     .if_known()
                     .help("By its correction: it counts for what is drawn off, and where the make-up has no such metal."),
-                input("m_prev", "Carried in from the rinse before", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e6], 0.0)
+                input("m_prev", "Carried in from the rinse before", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e6])
                     .only_followed()
                     .from_origin(&[("stream", "m_on")])
                     .help("Only for the balance: what the rinse before says it passed on.")

@@ -145,7 +145,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .follows(&[("plating", "I_bath")])
             .if_known()
             .help("Of all chambers on this bath at once; from the plating load it is the mean in the hours of service."),
-        input("U", "Voltage at the tank", VOLT, [0.0, 100.0], [0.0, 12.0], 3.0)
+        input("U", "Voltage at the tank", VOLT, [0.0, 100.0], [0.0, 12.0]).usually(3.0)
             .group("Heat that comes anyway")
             .help("At the tank, not at the rectifier.")
             .when(When::Above("I", 0.0)),

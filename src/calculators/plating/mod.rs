@@ -112,11 +112,11 @@ pub static CALCULATOR: Calculator = Calculator {
             .follows(&[("make-up", "V")])
 .if_known()
             .help("All that circulates."),
-        input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.0, 50.0], 1.0)
+        input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.0, 50.0])
             .optional()
             .group("Bath")
             .help("Bath that a wafer and its holder carry out: 0.1 to 5 mL spun, 10 to 50 mL not spun, common practice. Left out, none is counted here."),
-        input("t_x", "Days without replenishment", DAYS, [0.0, 10_000.0], [0.04, 60.0], 1.0)
+        input("t_x", "Days without replenishment", DAYS, [0.0, 10_000.0], [0.04, 60.0]).usually(1.0)
             .group("Bath")
             .help("To see what is left of the metal by then. Water that evaporates takes no metal along."),
     ],
