@@ -26,6 +26,8 @@ mod water;
 mod heating;
 #[path = "reference/evaporation.rs"]
 mod evaporation;
+#[path = "reference/exchange.rs"]
+mod exchange;
 #[path = "reference/drain.rs"]
 mod drain;
 #[path = "reference/lift.rs"]
@@ -65,6 +67,7 @@ const SUBJECTS: &[fn() -> Vec<Topic>] = &[
     units::topics,
     heating::topics,
     evaporation::topics,
+    exchange::topics,
     drain::topics,
     lift::topics,
     pipe::topics,

@@ -12,6 +12,8 @@ mod dilution;
 mod plating;
 mod chambers;
 mod throughput;
+mod evaporation;
+mod coil;
 mod heat_up;
 mod dosing;
 mod ageing;
@@ -35,6 +37,8 @@ pub static ALL: &[&Calculator] = &[
     &plating::CALCULATOR,
     &chambers::CALCULATOR,
     &throughput::CALCULATOR,
+    &evaporation::CALCULATOR,
+    &coil::CALCULATOR,
     &heat_up::CALCULATOR,
     &dosing::CALCULATOR,
     &ageing::CALCULATOR,

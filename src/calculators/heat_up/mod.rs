@@ -73,6 +73,8 @@ pub static CALCULATOR: Calculator = Calculator {
         input("T", "Target", CELSIUS, [0.0, 100.0], [10.0, 80.0])
             .needed()
             .group("Bath")
+            .follows(&[("evaporation", "T")])
+            .if_known()
             .help("Below the start it is cooling."),
         input("L", "Dry loss to the room", W_PER_K, [0.0, 5000.0], [0.0, 500.0]).usually(0.0)
             .group("Bath")
@@ -88,6 +90,8 @@ pub static CALCULATOR: Calculator = Calculator {
         input("UA", "Coil: UA", W_PER_K, [0.1, 1e5], [20.0, 5000.0])
             .needed()
             .group("Source")
+            .follows(&[("coil", "UA")])
+            .if_known()
             .help("Area times U; U is 60 to 250 W/(m²·K) for plastic, 300 to 700 for metal, common practice, and falls as a coil fouls or is exposed.")
             .when(A_SOURCE),
         input("q", "Flow through the coil", L_PER_MIN, [0.01, 5000.0], [0.5, 200.0])
@@ -120,7 +124,15 @@ pub static CALCULATOR: Calculator = Calculator {
         input("A", "Open surface", M2, [0.001, 100.0], [0.02, 10.0])
             .needed()
             .group("Loss by evaporation")
+            .follows(&[("evaporation", "A_o")])
+            .if_known()
             .help("What is not covered; balls or a lid cut evaporation by 70 to 90 %, common practice.")
+            .when(SURFACE),
+        input("φ", "Evaporation, against the pool form", PERCENT, [0.1, 2000.0], [20.0, 300.0]).usually(100.0)
+            .group("Loss by evaporation")
+            .follows(&[("evaporation", "φ_e")])
+            .if_known()
+            .help("From the sheet of evaporation, which counts by the form chosen there or by what was measured. It is counted here once, as loss, and nowhere else.")
             .when(SURFACE),
         input("v_air", "Air speed at the surface", M_PER_S, [0.0, 5.0], [0.05, 0.5]).usually(0.2)
             .group("Loss by evaporation")
