@@ -147,6 +147,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     picture: None,
     work_order: None,
+    recipes: &[],
     cautions: &[
         Caution {
             when: &[When::Is("kind", &[routes::CYANIDE])],

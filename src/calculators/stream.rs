@@ -192,6 +192,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     picture: Some(Picture { across: "v_w", up: "c_T" }),
     work_order: None,
+    recipes: &[],
     cautions: &[
         Caution {
             when: &[When::Is("class", &["cyanide"])],

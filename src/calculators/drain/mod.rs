@@ -277,6 +277,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     picture: Some(Picture { across: "l", up: "spare" }),
     work_order: None,
+    recipes: &[],
     cautions: &[
         Caution {
             when: &[],

@@ -223,6 +223,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     picture: Some(Picture { across: "t", up: "T_after" }),
     work_order: None,
+    recipes: &[],
     cautions: &[
         Caution {
             when: &[When::Is("source", &[ELECTRIC])],

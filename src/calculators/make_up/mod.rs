@@ -3,6 +3,7 @@
 //! - this file: the declaration;
 //! - [`sum`]: the sum from volumes to water;
 //! - [`words`]: the words that a row is filled with;
+//! - [`recipes`]: starting recipes;
 //! - [`ingredient`]: what a row says, and how much of it is weighed or measured;
 //! - [`bath`]: density, heat capacity, heat of mixing, metals;
 //! - [`meets`]: what must never meet in a bath, and which caution an ingredient calls for;
@@ -10,6 +11,7 @@
 //! - [`order`]: the work order.
 
 mod words;
+mod recipes;
 mod ingredient;
 pub(super) mod meets;
 mod bath;
@@ -79,6 +81,9 @@ pub static CALCULATOR: Calculator = Calculator {
             .starts_at(UNKNOWN)
             .group("Bath")
             .help("What the bath is by hazard. Unknown counts as incompatible with cyanide."),
+        choice("recipe", "Started from the recipe", NUMBER, recipes::WORDS)
+            .group("Bath")
+            .help("Its usual ranges are told below, and what lies outside of them. A start only: the data sheet of your own chemicals rules."),
         input("T_m", "Temperature of make-up", CELSIUS, [5.0, 60.0], [15.0, 30.0]).usually(20.0)
             .group("Bath")
             .help("Of the water and the liquids as they go in; volumes and densities are meant at it."),
@@ -234,6 +239,7 @@ pub static CALCULATOR: Calculator = Calculator {
         signed: &["v_added", "lot", "initials", "checked"],
         done_by: "Made up by",
     }),
+    recipes: recipes::LIST,
     cautions: &[
         Caution {
             when: &[When::Is("hazard", &[meets::STRONG_ACID, meets::NITRIC])],

@@ -57,6 +57,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let is_hot = bath::heat_of_mixing(w, &ingredients, &amounts, m_w1, t)?;
     bath::metals(w, &ingredients, &amounts, v)?;
     ingredient::reached(w, &ingredients, &amounts, v)?;
+    recipes::remark(w)?;
 
     let batch = w.optional(&top, "V_b")?;
     if let Some(v_b) = batch {
