@@ -254,7 +254,8 @@ pub fn MoreAnswers(here: Here) -> impl IntoView {
 
 /// Why an answer is not there: what it needs, or the whole reason as it was declared.
 fn why_missing(needs: &str) -> String {
-    let is_whole = ["type ", "only ", "none ", "choose "].iter().any(|start| needs.starts_with(start));
+    let is_whole =
+        ["type ", "only ", "none ", "choose ", "say "].iter().any(|start| needs.starts_with(start));
     if is_whole { needs.to_string() } else { format!("needs {needs}") }
 }
 
