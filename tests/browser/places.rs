@@ -27,7 +27,7 @@ fn the_open_place_shows_its_sheets_and_others_by_one_touch_or_key() {
     // A stream has one sheet: its name leads there.
     rail(&browser, "", "Rinse");
     wait_sheet(&browser, "stream");
-    rail(&browser, "Bath", "Make-up");
+    browser.click_named("Go there: Bath");
     wait_sheet(&browser, "make-up");
     wait_unfolded(&browser, "Bath", true);
     wait_unfolded(&browser, "Site", false);
@@ -43,8 +43,15 @@ fn the_open_place_shows_its_sheets_and_others_by_one_touch_or_key() {
     browser.focus("nav.places .place-group:nth-of-type(1) .fold");
     browser.press("Space");
     wait_unfolded(&browser, "Site", false);
-    // Folded by hand and gone to: it shows where one is.
-    rail(&browser, "Bath", "Make-up");
+    // Folded by hand and gone to again: it shows where one is.
+    browser.click_named("Go there: Bath");
+    wait_unfolded(&browser, "Bath", true);
+    browser.focus("nav.places .place.here .fold");
+    browser.press("Enter");
+    wait_unfolded(&browser, "Bath", false);
+    rail(&browser, "", "Rinse");
+    wait_sheet(&browser, "stream");
+    browser.click_named("Go there: Bath");
     wait_sheet(&browser, "make-up");
     wait_unfolded(&browser, "Bath", true);
     browser.assert_quiet();
@@ -95,6 +102,11 @@ fn what_may_be_added_says_what_it_is_for_on_every_size() {
     browser.assert_fits();
     browser.click_named("Places");
     browser.wait("nav.places .add-sheet[open]");
+    browser.until("the places to be in view", || {
+        let top = browser
+            .script("return document.querySelector('nav.places').getBoundingClientRect().top", json!([]))?;
+        if top.as_f64().is_some_and(|top| top >= 0.0) { Ok(()) } else { Err(format!("they are at {top}")) }
+    });
     browser.screenshot("add-sheet");
     let small = browser.eval(
         "[...document.querySelectorAll('nav.places button, nav.places summary, nav.places a')] \
