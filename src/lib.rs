@@ -22,9 +22,10 @@
 //!
 //! **Invariants**, held by the types or by the test named:
 //! - A module uses only those listed before it (`every_calculator`, `house`).
-//! - A sheet links only to a calculator declared before its own, or to its own at the place that it
-//!   comes from, so a plan can have no cycle (`every_calculator`, `links`). Rows of the same key are the
-//!   same thing everywhere.
+//! - A plan can have no cycle: a sheet links only to a calculator declared before its own, or to its own at
+//!   the place that it comes from (`every_calculator`, `links`); and no place comes from itself, by however
+//!   many others, as edits leave that out and `Plan::mended` takes it out of a file (`random_plans`).
+//!   Rows of the same key are the same thing everywhere.
 //! - A place leads to at most one place, so that nothing is counted twice.
 //! - The plan stores text that the user typed and links that the user chose; nothing computed, but for
 //!   the amount that a step of a work order was ticked at: a record of what was done.

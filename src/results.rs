@@ -31,6 +31,8 @@ pub struct Marks {
     pub fields: usize,
     /// Whether something is still to be typed before there is an answer.
     pub todo: bool,
+    /// Whether there is no answer because another sheet has none; the stop is counted there.
+    pub waits: bool,
 }
 
 impl Marks {
@@ -42,6 +44,7 @@ impl Marks {
             notes: self.notes + other.notes,
             fields: self.fields + other.fields,
             todo: self.todo || other.todo,
+            waits: self.waits || other.waits,
         }
     }
 }
@@ -55,10 +58,12 @@ pub struct FieldView {
     pub unit: &'static Unit,
     /// Where the value came from.
     pub origin: Origin,
-    /// What it follows, or would follow: "Make-up of Copper bath".
+    /// What it follows, or would follow: "Copper bath, Make-up"; of its own place, "Make-up".
     pub follows: Option<String>,
     /// What cannot be read, if anything.
     pub issue: Option<Issue>,
+    /// Why the sheet has no answer, if it is this field that stands in the way.
+    pub refused: Option<String>,
     /// Whether the value lies outside what is usual.
     pub is_unusual: bool,
     /// Whether it is asked for: a hidden field keeps its text and is not shown.
@@ -217,10 +222,15 @@ impl Results {
             (_, None) if origin == Origin::Default => plain_number(input.unit, unit, value.si, &style),
             _ => short(number(4)),
         };
+        let stands_in_the_way = |stop: &&Stop| {
+            let is_own = !stop.todo && !stop.passed_on && stop.at == Some(input.symbol);
+            is_own && (stop.row.is_empty() || stop.row == field.key)
+        };
+        let refused = self.stop(cell).filter(stands_in_the_way).map(|stop| stop.text());
         let follows = found.links.iter().find(|link| link.to == port).and_then(|link| self.link_text(link));
         let is_number = input.form == Form::Number && value.si.is_finite();
         let is_unusual = is_number && !input.is_within(input.usual, &value);
-        Some(FieldView { text, unit, origin, follows, issue, is_unusual, is_asked })
+        Some(FieldView { text, unit, origin, follows, issue, refused, is_unusual, is_asked })
     }
 
     /// What a link takes its value from, in words; `None` if nothing is there to follow.
@@ -301,14 +311,24 @@ impl Results {
                     cautions: count(Severity::Caution),
                     notes: count(Severity::Note),
                     fields,
-                    todo: false,
+                    ..Marks::default()
                 }
             }
-            Some(Err(stop)) => {
-                Marks { stops: usize::from(!stop.todo), fields, todo: stop.todo, ..Marks::default() }
-            }
+            Some(Err(stop)) => Marks {
+                stops: usize::from(!stop.todo && !stop.passed_on),
+                fields,
+                todo: stop.todo,
+                waits: !stop.todo && stop.passed_on,
+                ..Marks::default()
+            },
             None => Marks::default(),
         }
+    }
+
+    /// The first cell at a place that says stop, or has no answer for a reason of its own.
+    pub fn stopped_at(&self, place: Id) -> Option<usize> {
+        let mut cells = (0..self.network.cells.len()).filter(|at| self.network.cells[*at].place == place);
+        cells.find(|cell| self.marks(*cell).stops > 0)
     }
 
     /// All findings of the plan, the worst first; refusals that only pass another one on are left out.

@@ -159,7 +159,7 @@ proptest! {
             match outcome {
                 Ok(outcome) => for (output, si, key) in cell.calculator.answered(outcome) {
                     prop_assert!(
-                        si.is_finite() || (si.is_nan() && output.optional.is_some()),
+                        si.is_finite() || (si.is_nan() && output.missing.is_some()),
                         "{} {}[{key}] is {si}", cell.calculator.id, output.symbol
                     );
                 },
@@ -303,6 +303,10 @@ proptest! {
         let plan: Plan = serde_json::from_value(file).expect("a plan in form");
         let mut plan = plan.mended();
         prop_assert!(plan.site().is_some());
+        for place in &plan.places {
+            let before = std::iter::successors(place.from, |from| plan.place(*from)?.from);
+            prop_assert!(before.take(20).count() < 20, "{} comes from itself", place.id);
+        }
         // What is added after it gets ids of its own, also where the file's ids left no room.
         for _ in 0..3 {
             plan.add(Subject::Bath, "Another");
@@ -339,6 +343,21 @@ fn one(
     let cell = results.network.cell_at(place, id)?;
     assert!(results.network.cells[cell].issues.is_empty(), "{:?}", results.network.cells[cell].issues);
     results.answer(cell, symbol, key).map(|(_, si)| si)
+}
+
+/// What was typed into a row that is named after a place stays with that place.
+#[test]
+fn a_row_named_after_a_place_is_renamed_with_it() {
+    let mut plan = examples::plan("alder-row").expect("an example");
+    let stream = plan.places.iter().find(|place| place.subject == Subject::Stream && place.to.is_some());
+    let (id, name, to) = stream.map(|place| (place.id, place.name.clone(), place.to)).expect("a stream");
+    let class = |name: &str| Field::cell(to.expect("a route"), "route", "streams", name, "class");
+    plan.type_in(&class(&name), "acid", None);
+    plan.rename(id, "Another name");
+    assert!(plan.entry(&class(&name)).is_none());
+    assert_eq!(plan.entry(&class("Another name")).map(|entry| entry.text.as_str()), Some("acid"));
+    let text = serde_json::to_string(&plan).expect("a file");
+    assert!(!text.contains(&format!("[\"{name}\"")), "no row of the old name is left");
 }
 
 /// The texts of every worked example are as a user would type them: they come through a plan the same.

@@ -383,6 +383,24 @@ fn a_file_whose_links_lead_nowhere_is_mended() {
     evaluated(&plan);
 }
 
+/// Edits leave no place coming from itself; a file may say so all the same.
+#[test]
+fn a_file_whose_places_come_from_each_other_is_mended() {
+    let sheets = r#"{"stream":{"entries":{"kind":"rinse","v_w":"2 L"}}}"#;
+    let stream = |id: Id, from: Id| {
+        format!(r#"{{"id":{id},"subject":"stream","name":"Rinse {id}","from":{from},"sheets":{sheets}}}"#)
+    };
+    let site = r#"{"id":0,"subject":"site","name":"Site","sheets":{}}"#;
+    let places = [site.into(), stream(1, 3), stream(2, 1), stream(3, 2), stream(4, 3)].join(",");
+    let text = format!(r#"{{"format":1,"name":"Circle","next":5,"places":[{places}]}}"#);
+    let plan = serde_json::from_str::<Plan>(&text).expect("a plan in form");
+    evaluated(&plan); // as it is: a refusal that names the circle, and nothing that runs for ever
+    let plan = plan.mended();
+    let from: Vec<_> = plan.places.iter().map(|place| place.from).collect();
+    assert_eq!(from, [None, None, Some(1), Some(2), Some(3)], "one link is taken out, and no more");
+    evaluated(&plan);
+}
+
 #[test]
 fn a_text_that_cannot_be_read_leaves_the_last_good_value_standing() {
     let mut plan = example("alder-row");
@@ -678,4 +696,53 @@ fn ranges_are_told_in_the_unit_of_the_field() {
     let field = Field::single(place(&plan, "Copper bath"), "make-up", "V_t");
     let said = field.input().unwrap().read("0 US gal", &plan.style());
     assert!(format!("{said:?}").contains("US gal\")"), "{said:?}");
+}
+
+/// The gold rinse stops the dilute route; its drain and the balance wait for that, and are no stops more.
+#[test]
+fn a_stop_is_counted_where_it_is_and_told_where_it_comes_from() {
+    let plan = example("heron-mere");
+    let results = evaluated(&plan);
+    let marks = |name: &str, id: &str| {
+        results.marks(results.network.cell_at(place(&plan, name), id).expect("a sheet of that name"))
+    };
+    let route = marks("Dilute rinse", "route");
+    assert_eq!((route.stops, route.waits), (1, false));
+    let drain = marks("Dilute drain", "drain");
+    assert_eq!((drain.stops, drain.waits), (0, true));
+
+    let stopped = results.stopped_at(place(&plan, "Dilute rinse")).expect("a stop on the route");
+    assert_eq!(results.calculator(stopped).map(|calculator| calculator.id), Some("route"));
+    assert_eq!(results.stopped_at(place(&plan, "Concentrate")), None);
+}
+
+#[test]
+fn a_field_that_stands_in_the_way_says_why() {
+    let mut plan = example("alder-row");
+    let field =
+        Field::cell(place(&plan, "Copper bath"), "make-up", "ingredients", "Copper sulfate", "formula");
+    let said = |plan: &Plan| evaluated(plan).field(&field, plan.entry(&field)).and_then(|view| view.refused);
+    assert_eq!(said(&plan), None);
+    plan.type_in(&field, "copper sulfate", None);
+    assert!(said(&plan).is_some_and(|why| why.contains("which is no element")));
+}
+
+#[test]
+fn an_undo_can_say_what_it_took_back() {
+    let before = example("gannet-point");
+    let told = |after: &Plan| {
+        let name = |(place, sheet): (&bathbook::plan::Place, Option<&str>)| {
+            (place.name.clone(), sheet.unwrap_or_default().to_string())
+        };
+        after.differences(&before).into_iter().map(name).collect::<Vec<_>>()
+    };
+    assert_eq!(told(&before), []);
+
+    let mut plan = before.clone();
+    plan.type_in(&Field::single(place(&plan, "Copper bath"), "heat-up", "T"), "26", None);
+    assert_eq!(told(&plan), [("Copper bath".to_string(), "heat-up".to_string())]);
+
+    let mut plan = before.clone();
+    plan.remove(place(&plan, "Copper bath dump"));
+    assert!(told(&plan).contains(&("Copper bath dump".to_string(), String::new())));
 }

@@ -2,7 +2,7 @@
 
 use crate::calculator::{Calculator, Depth, Example};
 use crate::network::Network;
-use crate::units::{Style, read};
+use crate::units::{CELSIUS, Kind, Style, Unit, read};
 
 /// Runs a calculator's own examples; gives what went wrong. Also offered to the user in the app.
 pub fn self_check(calculator: &'static Calculator) -> Vec<String> {
@@ -26,10 +26,19 @@ fn check(calculator: &'static Calculator, example: &Example) -> Result<(), Strin
             }
         };
         let answer = network.value(&spot).map_err(|stop| wrong(stop.text()))?;
-        if (answer - expected).abs() > example.within * expected.abs().max(1e-12) {
+        if (answer - expected).abs() > example.within * size(expected, network.unit(&spot)) {
             return Err(wrong(format!("{symbol}: {answer} is not {expected}")));
         }
     }
     let traced = calculator.evaluate(&given, &Style::default(), Depth::Working);
     traced.map(drop).map_err(|stop| wrong(stop.text()))
+}
+
+/// What a relative deviation is relative to. Of a temperature that is its degrees above or below 0 °C, one at
+/// the least: against kelvins, a percent would be three degrees.
+fn size(expected: f64, unit: &Unit) -> f64 {
+    match unit.kind {
+        Kind::Temperature => CELSIUS.from_si(expected).abs().max(1.0),
+        _ => expected.abs().max(1e-12),
+    }
 }

@@ -198,8 +198,8 @@ pub struct Output {
     pub words: &'static [&'static str],
     /// Whether it stands beside the headline.
     pub beside: bool,
-    /// If it may be missing: what has to be typed for it.
-    pub optional: Option<&'static str>,
+    /// If it may be missing: why it is, then.
+    pub missing: Option<Missing>,
     /// A limit, how bad it is to be above, and why.
     pub above: Option<(f64, Severity, &'static str)>,
     /// A limit, how bad it is to be below, and why.
@@ -208,6 +208,25 @@ pub struct Output {
     pub cures: &'static [Source],
     /// What the line map takes it for, if anything.
     pub role: Option<Role>,
+}
+
+/// Why an answer is missing.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Missing {
+    /// It needs this.
+    Needs(&'static str),
+    /// For this reason, in whole.
+    Because(&'static str),
+}
+
+impl Missing {
+    /// As it stands in place of the answer.
+    pub fn text(self) -> String {
+        match self {
+            Missing::Needs(what) => format!("needs {what}"),
+            Missing::Because(why) => why.into(),
+        }
+    }
 }
 
 /// Which answer against which input the picture shows first.
@@ -246,14 +265,14 @@ pub struct Example {
     pub within: f64,
 }
 
-/// Declares a number: symbol, label, unit, hard range, usual range, default.
+/// Declares a number: symbol, label, unit, hard range, usual range. Behind it stands how it starts: `usually`,
+/// `needed` or `optional` (or `only_followed`).
 pub const fn input(
     symbol: &'static str,
     label: &'static str,
     unit: &'static Unit,
     hard: [f64; 2],
     usual: [f64; 2],
-    default: f64,
 ) -> Input {
     Input {
         symbol,
@@ -262,7 +281,7 @@ pub const fn input(
         form: Form::Number,
         hard,
         usual,
-        default,
+        default: f64::NAN,
         optional: false,
         only_followed: false,
         help: "",
@@ -284,12 +303,12 @@ pub const fn choice(
     words: &'static [(&'static str, f64)],
 ) -> Input {
     let range = [0.0, words.len() as f64 - 1.0];
-    Input { form: Form::Choice(words), ..input(symbol, label, unit, range, range, 0.0) }
+    Input { form: Form::Choice(words), default: 0.0, ..input(symbol, label, unit, range, range) }
 }
 
 /// Declares a text: symbol and label. It may be empty.
 pub const fn note(symbol: &'static str, label: &'static str) -> Input {
-    Input { form: Form::Text, ..input(symbol, label, NUMBER, [0.0, 0.0], [0.0, 0.0], 0.0) }
+    Input { form: Form::Text, default: 0.0, ..input(symbol, label, NUMBER, [0.0, 0.0], [0.0, 0.0]) }
 }
 
 /// Declares an answer: symbol, label, unit.
@@ -300,7 +319,7 @@ pub const fn output(symbol: &'static str, label: &'static str, unit: &'static Un
         unit,
         words: &[],
         beside: false,
-        optional: None,
+        missing: None,
         above: None,
         below: None,
         cures: &[],
@@ -316,12 +335,24 @@ pub const fn verdict(symbol: &'static str, label: &'static str, words: &'static 
 impl Input {
     /// What to enter, and where to find it.
     pub const fn help(self, help: &'static str) -> Input {
+        assert!(self.help.is_empty(), "an input has one help");
         Input { help, ..self }
+    }
+
+    /// Has this value, in its unit, until something else is typed: only what is usual practice everywhere.
+    pub const fn usually(self, default: f64) -> Input {
+        Input { default, ..self.not_started() }
     }
 
     /// May be left out.
     pub const fn optional(self) -> Input {
-        Input { optional: true, default: f64::NAN, ..self }
+        Input { optional: true, ..self.not_started() }
+    }
+
+    const fn not_started(self) -> Input {
+        let is_open = self.default.is_nan() && !self.optional;
+        assert!(is_open, "an input starts in one way: usually, needed, optional or only_followed");
+        self
     }
 
     /// Has no default, as no two plants share it: there is no answer until it is typed.
@@ -341,6 +372,7 @@ impl Input {
 
     /// Starts, at a new place that is made for another to lead to, with an answer of that other one.
     pub const fn takes_on(self, calculator: &'static str, symbol: &'static str) -> Input {
+        assert!(self.takes_on.is_none(), "an input takes on one answer");
         Input { takes_on: Some((calculator, symbol)), ..self }
     }
 
@@ -356,16 +388,19 @@ impl Input {
 
     /// Stands under a heading.
     pub const fn group(self, group: &'static str) -> Input {
+        assert!(self.group.is_empty(), "an input has one heading");
         Input { group, ..self }
     }
 
     /// Asked only when a condition on a choice holds.
     pub const fn when(self, when: When) -> Input {
+        assert!(self.when.is_none(), "an input has one condition");
         Input { when: Some(when), ..self }
     }
 
     /// Is taken for this by the line map.
     pub const fn role(self, role: Role) -> Input {
+        assert!(self.role.is_none(), "an input has one role");
         Input { role: Some(role), ..self }
     }
 
@@ -400,6 +435,7 @@ impl Input {
     }
 
     const fn over(self, from: &'static [Source], over: Over) -> Input {
+        assert!(self.follows.is_none(), "an input follows in one way");
         Input { follows: Some(Follows { from, over, if_known: false }), ..self }
     }
 
@@ -407,7 +443,7 @@ impl Input {
     pub const fn if_known(self) -> Input {
         match self.follows {
             Some(follows) => Input { follows: Some(Follows { if_known: true, ..follows }), ..self },
-            None => self,
+            None => panic!("if_known stands behind what the input follows"),
         }
     }
 }
@@ -418,28 +454,42 @@ impl Output {
         Output { beside: true, ..self }
     }
 
-    /// May be missing until something is typed.
-    pub const fn optional(self, needs: &'static str) -> Output {
-        Output { optional: Some(needs), ..self }
+    /// May be missing while something is not there: a thing, as in “needs a coil or a jacket”.
+    pub const fn needs(self, what: &'static str) -> Output {
+        self.may_be_missing(Missing::Needs(what))
+    }
+
+    /// May be missing, and says so in these words: “type the volume”, “only liquids are measured”.
+    pub const fn missing(self, why: &'static str) -> Output {
+        self.may_be_missing(Missing::Because(why))
+    }
+
+    const fn may_be_missing(self, why: Missing) -> Output {
+        assert!(self.missing.is_none(), "an answer is missing for one reason");
+        Output { missing: Some(why), ..self }
     }
 
     /// A finding when the answer is above a limit.
     pub const fn above(self, most: f64, severity: Severity, why: &'static str) -> Output {
+        assert!(self.above.is_none(), "an answer has one limit above");
         Output { above: Some((most, severity, why)), ..self }
     }
 
     /// A finding when the answer is below a limit.
     pub const fn below(self, least: f64, severity: Severity, why: &'static str) -> Output {
+        assert!(self.below.is_none(), "an answer has one limit below");
         Output { below: Some((least, severity, why)), ..self }
     }
 
     /// Is taken for this by the line map.
     pub const fn role(self, role: Role) -> Output {
+        assert!(self.role.is_none(), "an answer has one role");
         Output { role: Some(role), ..self }
     }
 
     /// What would bring it back within its limits.
     pub const fn cured_by(self, cures: &'static [Source]) -> Output {
+        assert!(self.cures.is_empty(), "the cures of an answer are one list");
         Output { cures, ..self }
     }
 

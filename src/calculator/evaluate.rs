@@ -32,7 +32,7 @@ impl Calculator {
         done?;
         let mut outcome = work.outcome;
         let missing =
-            self.answered(&outcome).find(|(output, si, _)| !si.is_finite() && output.optional.is_none());
+            self.answered(&outcome).find(|(output, si, _)| !si.is_finite() && output.missing.is_none());
         if let Some((output, ..)) = missing {
             return Err(Stop::fault(format!("{} was not given", output.symbol)));
         }

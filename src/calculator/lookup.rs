@@ -1,6 +1,6 @@
 //! Finding one's way in a declaration: tables, ports, rows of defaults, examples as given.
 
-use super::declare::{Calculator, Example, Input, Output, Role, Table};
+use super::declare::{Calculator, Example, Input, Output, Over, Role, Table};
 use super::{Datum, Given, Key, Port, find_or_push};
 use crate::units::{NUMBER, Style, Unit};
 
@@ -8,6 +8,11 @@ impl Table {
     /// A row of defaults.
     pub fn default_row(&self) -> Vec<Datum> {
         self.columns.iter().map(Input::default_datum).collect()
+    }
+
+    /// Whether its rows are named after the places that lead here.
+    pub fn has_row_for_each_place(&self) -> bool {
+        self.columns.iter().filter_map(|input| input.follows).any(|follows| follows.over == Over::Each)
     }
 }
 

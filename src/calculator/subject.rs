@@ -38,6 +38,8 @@ pub struct Sort {
     pub leads_to: &'static [Subject],
     /// What that is called.
     pub to_label: &'static str,
+    /// What it says while it leads nowhere.
+    pub leads_nowhere: &'static str,
 }
 
 use Subject::*;
@@ -53,6 +55,7 @@ pub static SORTS: &[Sort] = &[
         from_label: "",
         leads_to: &[],
         to_label: "",
+        leads_nowhere: "",
     },
     Sort {
         subject: Bath,
@@ -63,6 +66,7 @@ pub static SORTS: &[Sort] = &[
         from_label: "",
         leads_to: &[],
         to_label: "",
+        leads_nowhere: "",
     },
     Sort {
         subject: Mixing,
@@ -73,6 +77,7 @@ pub static SORTS: &[Sort] = &[
         from_label: "",
         leads_to: &[],
         to_label: "",
+        leads_nowhere: "",
     },
     Sort {
         subject: Stream,
@@ -83,6 +88,7 @@ pub static SORTS: &[Sort] = &[
         from_label: "Comes from",
         leads_to: &[Route],
         to_label: "Goes to",
+        leads_nowhere: "no route yet",
     },
     Sort {
         subject: Route,
@@ -93,6 +99,7 @@ pub static SORTS: &[Sort] = &[
         from_label: "",
         leads_to: &[Drain],
         to_label: "Runs through",
+        leads_nowhere: "nowhere yet",
     },
     Sort {
         subject: Drain,
@@ -103,6 +110,7 @@ pub static SORTS: &[Sort] = &[
         from_label: "Tank that may be let out into it",
         leads_to: &[],
         to_label: "",
+        leads_nowhere: "",
     },
 ];
 

@@ -187,8 +187,25 @@ impl Work<'_> {
         }
         let unit = self.style.best(q.si, unit);
         let (name, label, result) = (symbol.to_string(), label.into(), self.style.show(q.si, unit));
+        if self.outcome.lines.iter().any(|line| line.symbol == name) || self.is_given(&name) {
+            return Err(Stop::fault(format!("{name} stands for something else already")));
+        }
         self.outcome.lines.push(Line { symbol: name, label, shown, result });
         Ok(Q::named(symbol, Value { si: q.si, unit }))
+    }
+
+    /// Whether a symbol of the working is an input that has a value. A table's value may stand in for one that
+    /// is left out or hidden, under its symbol.
+    fn is_given(&self, name: &str) -> bool {
+        let (symbol, key) = name.trim_end_matches(']').split_once('[').unwrap_or((name, &self.top));
+        let Some(port) = self.calculator.port(symbol).filter(|port| !port.answer) else { return false };
+        let rows = self.given.get(port.table).into_iter().flatten();
+        let Some(row) = rows.into_iter().position(|(known, _)| **known == *key) else { return false };
+        number(port, row, self.given, None).is_some_and(f64::is_finite)
+            && self
+                .calculator
+                .input_at(port)
+                .is_some_and(|input| self.calculator.asks_in(input, port.table, row, self.given))
     }
 
     /// The same in a row: the symbol gets the row's key.

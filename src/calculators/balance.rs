@@ -8,7 +8,9 @@ use crate::science::metals;
 use crate::units::{G_PER_DAY_METAL, L_PER_DAY, MG_PER_L_METAL, Unit};
 
 const fn flow(symbol: &'static str, label: &'static str) -> Input {
-    input(symbol, label, G_PER_DAY_METAL, [0.0, 1e12], [0.0, 1e12], 0.0).help("Follows the whole line.")
+    input(symbol, label, G_PER_DAY_METAL, [0.0, 1e12], [0.0, 1e12])
+        .usually(0.0)
+        .help("Follows the whole line.")
 }
 
 /// The declaration.
@@ -20,10 +22,12 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: false,
     from_start: true,
     inputs: &[
-        input("Q_s", "Water in all streams", L_PER_DAY, [0.0, 1e12], [0.0, 1e12], 0.0)
+        input("Q_s", "Water in all streams", L_PER_DAY, [0.0, 1e12], [0.0, 1e12])
+            .usually(0.0)
             .sums(&[("stream", "Q_day")])
             .help("Follows the whole line."),
-        input("Q_r", "Water on all routes", L_PER_DAY, [0.0, 1e12], [0.0, 1e12], 0.0)
+        input("Q_r", "Water on all routes", L_PER_DAY, [0.0, 1e12], [0.0, 1e12])
+            .usually(0.0)
             .sums(&[("route", "Q_day")])
             .help("Follows the whole line."),
     ],
@@ -56,10 +60,12 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: &[],
             presets: &[],
             columns: &[
-                input("Q_j", "Leaves", L_PER_DAY, [0.0, 1e12], [0.0, 1e12], 0.0)
+                input("Q_j", "Leaves", L_PER_DAY, [0.0, 1e12], [0.0, 1e12])
+                    .usually(0.0)
                     .each(&[("stream", "Q_day")])
                     .help("Follows the stream."),
-                input("Q_a", "Arrives on a route", L_PER_DAY, [0.0, 1e12], [0.0, 1e12], 0.0)
+                input("Q_a", "Arrives on a route", L_PER_DAY, [0.0, 1e12], [0.0, 1e12])
+                    .usually(0.0)
                     .sums(&[("route", "Q_s")])
                     .help("Follows the routes."),
             ],

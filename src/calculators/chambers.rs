@@ -23,58 +23,58 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     from_start: false,
     inputs: &[
-        input("N", "Wafers a day", PER_DAY, [0.01, 1e6], [1.0, 20_000.0], 100.0)
+        input("N", "Wafers a day", PER_DAY, [0.01, 1e6], [1.0, 20_000.0])
 .needed()
             .group("Wafers")
             .follows(&[("plating", "N")])
             .help("That this bath plates on a mean working day."),
-        input("peak", "Busiest day over the mean", NUMBER, [1.0, 20.0], [1.0, 3.0], 1.0)
+        input("peak", "Busiest day over the mean", NUMBER, [1.0, 20.0], [1.0, 3.0]).usually(1.0)
             .group("Wafers")
             .from_site(&[("wafers", "peak")])
             .help("Chambers are counted for the busiest day, not the mean."),
-        input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0], 24.0)
+        input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0]).usually(24.0)
             .group("Wafers")
             .from_site(&[("site", "hours")])
             .help("Stops within these hours belong to the uptime."),
-        input("N_l", "Wafers a day through the line", PER_DAY, [0.01, 1e6], [1.0, 20_000.0], 100.0)
+        input("N_l", "Wafers a day through the line", PER_DAY, [0.01, 1e6], [1.0, 20_000.0])
             .group("Wafers")
             .only_followed()
             .from_site(&[("wafers", "N")])
 .if_known()
             .help("To see what this bath means for the line, if not every wafer visits it once."),
-        input("t_p", "Plating time", MINUTE, [0.001, 10_000.0], [0.1, 300.0], 20.0)
+        input("t_p", "Plating time", MINUTE, [0.001, 10_000.0], [0.1, 300.0])
 .needed()
             .group("A wafer in a chamber")
             .follows(&[("plating", "t_w")])
             .help("In which current runs."),
-        input("t_h", "Rinse and handling", MINUTE, [0.0, 1000.0], [0.5, 30.0], 3.0)
+        input("t_h", "Rinse and handling", MINUTE, [0.0, 1000.0], [0.5, 30.0])
 .needed()
             .group("A wafer in a chamber")
             .help("In which the chamber is taken and no current runs: load, wet, rinse, spin, unload. 2 to 6 min is common practice."),
-        input("b", "Wafers at once in a chamber", NUMBER, [1.0, 200.0], [1.0, 25.0], 1.0)
+        input("b", "Wafers at once in a chamber", NUMBER, [1.0, 200.0], [1.0, 25.0]).usually(1.0)
             .group("A wafer in a chamber")
             .help("One in most tools; more in a rack."),
         choice("up", "Uptime is given as", NUMBER, &[(SHARE, 0.0), (STOPS, 0.0)])
             .group("Time that they run")
             .help("As a share, or from the stops of a time that is looked at."),
-        input("u", "Uptime", PERCENT, [0.1, 100.0], [50.0, 99.0], 85.0)
+        input("u", "Uptime", PERCENT, [0.1, 100.0], [50.0, 99.0])
 .needed()
             .group("Time that they run")
             .help("Share of the hours of service in which they can run. 80 to 92 % is common practice.")
             .when(When::Is("up", &[SHARE])),
-        input("t_c", "Time that is looked at", HOUR, [0.1, 100_000.0], [24.0, 8784.0], 8760.0)
+        input("t_c", "Time that is looked at", HOUR, [0.1, 100_000.0], [24.0, 8784.0]).usually(8760.0)
             .group("Time that they run")
             .help("A year of service all round the clock is 8760 h.")
             .when(BY_STOPS),
-        input("t_s", "Planned stops", HOUR, [0.0, 100_000.0], [0.0, 2000.0], 400.0)
+        input("t_s", "Planned stops", HOUR, [0.0, 100_000.0], [0.0, 2000.0]).usually(400.0)
             .group("Time that they run")
             .help("Maintenance, change of bath and anodes, checks.")
             .when(BY_STOPS),
-        input("t_f", "Failures", HOUR, [0.0, 100_000.0], [0.0, 2000.0], 160.0)
+        input("t_f", "Failures", HOUR, [0.0, 100_000.0], [0.0, 2000.0]).usually(160.0)
             .group("Time that they run")
             .help("Stops that nobody planned, waiting for repair with them.")
             .when(BY_STOPS),
-        input("n", "Chambers there", NUMBER, [1.0, 1000.0], [1.0, 40.0], 1.0)
+        input("n", "Chambers there", NUMBER, [1.0, 1000.0], [1.0, 40.0])
 .needed()
             .group("Chambers")
             .help("That draw on this bath."),

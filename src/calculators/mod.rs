@@ -12,6 +12,8 @@ mod dilution;
 mod plating;
 mod chambers;
 mod throughput;
+mod evaporation;
+mod coil;
 mod heat_up;
 mod dosing;
 mod ageing;
@@ -35,6 +37,8 @@ pub static ALL: &[&Calculator] = &[
     &plating::CALCULATOR,
     &chambers::CALCULATOR,
     &throughput::CALCULATOR,
+    &evaporation::CALCULATOR,
+    &coil::CALCULATOR,
     &heat_up::CALCULATOR,
     &dosing::CALCULATOR,
     &ageing::CALCULATOR,
@@ -109,10 +113,16 @@ mod tests {
                 if path.is_dir() {
                     folders.push(path);
                 }
-                if folder == top && stem != "mod" && read(&file).contains("pub static CALCULATOR: ") {
+                let text = read(&file);
+                if folder == top && stem != "mod" && text.contains("pub static CALCULATOR: ") {
                     declared += 1;
-                    let listed = ALL.iter().any(|calculator| calculator.id == stem.replace('_', "-"));
-                    assert!(listed, "{stem} is not in the list");
+                    let (id, name) = (stem.replace('_', "-"), file.strip_prefix(&top).unwrap().display());
+                    assert!(
+                        text.contains(&format!("id: \"{id}\"")),
+                        "file {name} declares no calculator of id `{id}`: a file is named by its id, with _ for -"
+                    );
+                    let listed = ALL.iter().any(|calculator| calculator.id == id);
+                    assert!(listed, "file {name} declares `{id}`, which is not in the list");
                 }
             }
         }

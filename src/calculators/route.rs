@@ -58,7 +58,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .starts_at(1)
             .takes_on("stream", "belongs")
             .help("Segregated liquids have a route for each class; gold and its like are reclaimed."),
-        input("c_max", "Limit on all metals together", MG_PER_L_METAL, [0.0, 1e9], [0.0, 1e6], 60.0)
+        input("c_max", "Limit on all metals together", MG_PER_L_METAL, [0.0, 1e9], [0.0, 1e6])
             .optional()
             .help("Left out: 1 mg/L for acid and base water, 60 mg/L for dilute, 200 g/L for concentrate, all common practice. Each stream is held to it before it is mixed."),
         choice("ends", "What arrives", NUMBER, &[(HELD, 0.0), (DISCHARGED, 0.0)])
@@ -66,16 +66,16 @@ pub static CALCULATOR: Calculator = Calculator {
         choice("rule", "Published limits to compare with", NUMBER, RULES)
             .help("Your permit rules. Which part binds you is for the control authority; the semiconductor part, 40 CFR 469, leaves electroplating out.")
             .when(When::Is("ends", &[DISCHARGED])),
-        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0], 350.0)
+        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0]).usually(350.0)
             .from_site(&[("site", "days")])
             .help("For the year’s sum."),
-        input("Q", "Volume a day", L_PER_DAY, [0.0, 1e9], [0.0, 1e6], 0.0)
+        input("Q", "Volume a day", L_PER_DAY, [0.0, 1e9], [0.0, 1e6]).usually(0.0)
             .sums(&[("stream", "Q_day")])
             .help("All streams that lead here."),
-        input("q_run", "Flow in the hours of service", L_PER_MIN, [0.0, 1e6], [0.0, 1000.0], 0.0)
+        input("q_run", "Flow in the hours of service", L_PER_MIN, [0.0, 1e6], [0.0, 1000.0]).usually(0.0)
             .sums(&[("stream", "q_run")])
             .help("All streams that lead here, dumps spread out."),
-        input("V_1", "Largest let out at once", L, [0.0, 1e6], [0.0, 5000.0], 0.0)
+        input("V_1", "Largest let out at once", L, [0.0, 1e6], [0.0, 5000.0]).usually(0.0)
             .largest(&[("stream", "V_once")])
             .help("The largest dump that leads here."),
     ],
@@ -90,8 +90,8 @@ pub static CALCULATOR: Calculator = Calculator {
             columns: &[
                 choice("what", "What it is", NUMBER, stream::KINDS).starts_at(stream::OTHER_AT).each(&[("stream", "kind")]).help("Follows the stream."),
                 choice("class", "Class", NUMBER, CLASSES).starts_at(UNKNOWN).each(&[("stream", "class")]).help("Follows the stream."),
-                input("Q_s", "A day", L_PER_DAY, [0.0, 1e9], [0.0, 1e9], 0.0).each(&[("stream", "Q_day")]).help("Follows the stream."),
-                input("c_T", "Metals in it", MG_PER_L_METAL, [0.0, 1e9], [0.0, 1e9], 0.0).each(&[("stream", "c_T")]).help("Follows the stream."),
+                input("Q_s", "A day", L_PER_DAY, [0.0, 1e9], [0.0, 1e9]).usually(0.0).each(&[("stream", "Q_day")]).help("Follows the stream."),
+                input("c_T", "Metals in it", MG_PER_L_METAL, [0.0, 1e9], [0.0, 1e9]).usually(0.0).each(&[("stream", "c_T")]).help("Follows the stream."),
                 choice("belongs", "Suits it", NUMBER, BELONGS).starts_at(11).each(&[("stream", "belongs")]).help("Follows the stream."),
             ],
             answers: &[
@@ -111,19 +111,19 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: &[],
             presets: &[],
             columns: &[
-                input("m", "A day", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e9], 0.0)
+                input("m", "A day", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e9]).usually(0.0)
                     .role(Role::Load)
                     .sums(&[("stream", "m_w")])
                     .help("All streams that lead here."),
-                input("m_1", "Most in one dump", G_METAL, [0.0, 1e12], [0.0, 1e12], 0.0)
+                input("m_1", "Most in one dump", G_METAL, [0.0, 1e12], [0.0, 1e12])
                     .optional()
                     .largest(&[("stream", "m_once")])
                     .help("Of the dumps that lead here."),
-                input("lim_d", "Permit, daily", MG_PER_L_METAL, [0.0, 1e5], [0.0, 1e5], 0.0)
+                input("lim_d", "Permit, daily", MG_PER_L_METAL, [0.0, 1e5], [0.0, 1e5])
                     .optional()
                     .from_site(&[("site", "daily")])
                     .help("From the site."),
-                input("lim_m", "Permit, monthly", MG_PER_L_METAL, [0.0, 1e5], [0.0, 1e5], 0.0)
+                input("lim_m", "Permit, monthly", MG_PER_L_METAL, [0.0, 1e5], [0.0, 1e5])
                     .optional()
                     .from_site(&[("site", "monthly")])
                     .help("From the site."),
@@ -132,8 +132,8 @@ pub static CALCULATOR: Calculator = Calculator {
                 output("c_mean", "Mean", MG_PER_L_METAL),
                 output("c_peak", "On the day of the largest dump", MG_PER_L_METAL),
                 output("m_year", "In a year of service", KG_METAL),
-                output("pub_d", "Published, daily", MG_PER_L_METAL).optional("none published"),
-                output("pub_m", "Published, average", MG_PER_L_METAL).optional("none published"),
+                output("pub_d", "Published, daily", MG_PER_L_METAL).missing("none published"),
+                output("pub_m", "Published, average", MG_PER_L_METAL).missing("none published"),
             ],
         },
     ],

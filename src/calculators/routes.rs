@@ -99,7 +99,8 @@ pub fn fits(kind: &str, belongs: &str) -> bool {
         || kind == OWN
         || matches!(
             (kind, belongs),
-            // A weaker stream is in order on a route for stronger ones, at the price of its volume.
+            // A weaker stream is in order on a route for stronger ones, at the price of its volume; a stronger one
+            // on a route for weaker ones, as long as that route's limit on metals holds.
             (CONCENTRATE, DILUTE | ACID_BASE)
                 | (DILUTE, ACID_BASE)
                 | (ACID_BASE, DILUTE)

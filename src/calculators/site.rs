@@ -36,14 +36,14 @@ pub fn words(style: Style) -> [(&'static str, &'static str); 3] {
 }
 
 const fn price(symbol: &'static str, label: &'static str, unit: &'static crate::units::Unit) -> Input {
-    input(symbol, label, unit, [0.0, 1e9], [0.0, 1e6], 0.0)
+    input(symbol, label, unit, [0.0, 1e9], [0.0, 1e6])
         .optional()
         .group("Prices, in your own currency")
         .help("Only what you type is used.")
 }
 
 const fn limit(symbol: &'static str, label: &'static str) -> Input {
-    input(symbol, label, MG_PER_L_METAL, [0.0, 1e5], [0.0, 1000.0], 0.0)
+    input(symbol, label, MG_PER_L_METAL, [0.0, 1e5], [0.0, 1000.0])
         .optional()
         .help("From your permit, at the point where water leaves the site.")
 }
@@ -57,22 +57,28 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: false,
     from_start: true,
     inputs: &[
-        input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0], 24.0)
+        input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0])
+            .usually(24.0)
             .group("Calendar")
             .help("A day is a working day of these hours."),
-        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0], 350.0)
+        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0])
+            .usually(350.0)
             .group("Calendar")
             .help("Working days; shutdowns are not among them."),
-        input("T_room", "Room temperature", CELSIUS, [-20.0, 60.0], [15.0, 30.0], 21.0)
+        input("T_room", "Room temperature", CELSIUS, [-20.0, 60.0], [15.0, 30.0])
+            .usually(21.0)
             .group("Room")
             .help("Of the air around the baths."),
-        input("RH", "Relative humidity", PERCENT, [0.0, 100.0], [20.0, 80.0], 45.0)
+        input("RH", "Relative humidity", PERCENT, [0.0, 100.0], [20.0, 80.0])
+            .usually(45.0)
             .group("Room")
             .help("Of the air around the baths."),
-        input("v_air", "Air speed over the baths", M_PER_S, [0.0, 5.0], [0.05, 0.5], 0.2)
+        input("v_air", "Air speed over the baths", M_PER_S, [0.0, 5.0], [0.05, 0.5])
+            .usually(0.2)
             .group("Room")
             .help("Over a tank with lip exhaust 0.2 to 0.5 m/s is common practice."),
-        input("z_site", "Height above sea level", M, [-400.0, 5000.0], [0.0, 2500.0], 0.0)
+        input("z_site", "Height above sea level", M, [-400.0, 5000.0], [0.0, 2500.0])
+            .usually(0.0)
             .group("Room")
             .help(
                 "It lowers the pressure of the air, and with it what a pump can suck and where water boils.",
@@ -106,7 +112,7 @@ pub static CALCULATOR: Calculator = Calculator {
         columns: &[
             limit("daily", "Daily limit"),
             limit("monthly", "Monthly limit"),
-            input("p_metal", "Price", PER_KG, [0.0, 1e9], [0.0, 1e6], 0.0)
+            input("p_metal", "Price", PER_KG, [0.0, 1e9], [0.0, 1e6])
                 .optional()
                 .help("What a kilogram of the metal costs you."),
         ],
@@ -116,8 +122,8 @@ pub static CALCULATOR: Calculator = Calculator {
         output("h_year", "Hours of service a year", HOUR),
         output("p_amb", "Pressure of the air", KPA),
         output("T_dew", "Dew point of the room", CELSIUS)
-            .optional("the air is colder or drier than 0 °C of dew point"),
-        output("T_boil", "Water boils at", CELSIUS).optional("known up to 101.5 kPa, not far below the sea"),
+            .missing("the air is colder or drier than 0 °C of dew point"),
+        output("T_boil", "Water boils at", CELSIUS).missing("known up to 101.5 kPa, not far below the sea"),
     ],
     picture: None,
     work_order: None,

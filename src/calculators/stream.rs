@@ -54,16 +54,16 @@ pub static CALCULATOR: Calculator = Calculator {
             .starts_at(UNKNOWN)
             .from_origin(&[("make-up", "class"), ("stream", "class")])
             .help("What it is by hazard. Unknown counts as incompatible with cyanide."),
-        input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0], 24.0)
+        input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0]).usually(24.0)
             .from_site(&[("site", "hours")])
             .help("Rinse water runs in these hours only."),
-        input("N", "Wafers", PER_DAY, [0.0, 1e6], [1.0, 5000.0], 100.0)
+        input("N", "Wafers", PER_DAY, [0.0, 1e6], [1.0, 5000.0])
             .needed()
             .from_origin(&[("plating", "N"), ("stream", "N")])
             .if_known()
             .help("That pass through this rinse a day.")
             .when(When::Is("kind", &[RINSE])),
-        input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.1, 50.0], 5.0)
+        input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.1, 50.0])
             .needed()
             .from_origin(&[("plating", "d_w"), ("stream", "d_w")])
             .if_known()
@@ -80,42 +80,42 @@ pub static CALCULATOR: Calculator = Calculator {
         choice("water", "Water is given as", NUMBER, &[(BY_WAFER, 0.0), (BY_FLOW, 0.0)])
             .help("A volume for each wafer, or a flow in the hours of service.")
             .when(When::Is("kind", &[RINSE])),
-        input("v_w", "Water a wafer", L, [0.0, 1000.0], [0.1, 20.0], 2.0)
+        input("v_w", "Water a wafer", L, [0.0, 1000.0], [0.1, 20.0])
             .needed()
             .help("Fresh water that runs in for one wafer.")
             .as_cure(DILUTION)
             .when(When::Is("water", &[BY_WAFER])),
-        input("q", "Flow while it runs", L_PER_MIN, [0.0, 1000.0], [0.1, 50.0], 2.0)
+        input("q", "Flow while it runs", L_PER_MIN, [0.0, 1000.0], [0.1, 50.0])
             .needed()
             .help("Fresh water in the hours of service.")
             .as_cure(DILUTION)
             .when(When::Is("water", &[BY_FLOW])),
-        input("V_d", "Volume let out at once", L, [0.0, 100_000.0], [1.0, 5000.0], 200.0)
+        input("V_d", "Volume let out at once", L, [0.0, 100_000.0], [1.0, 5000.0])
             .needed()
             .from_origin(&[("make-up", "V_dump")])
             .help("What a dump drains; what stays behind in the tank is not in it.")
             .when(When::Is("kind", &[DUMP])),
-        input("t_d", "Days of service between dumps", DAYS, [0.01, 10_000.0], [5.0, 1000.0], 180.0)
+        input("t_d", "Days of service between dumps", DAYS, [0.01, 10_000.0], [5.0, 1000.0])
             .needed()
             .from_origin(&[("ageing", "t_full")])
             .if_known()
             .help("Working days; on a mean day the volume is divided by these.")
             .when(When::Is("kind", &[DUMP])),
-        input("V_k", "Drawn off for a correction", L, [0.0, 100_000.0], [1.0, 5000.0], 20.0)
+        input("V_k", "Drawn off for a correction", L, [0.0, 100_000.0], [1.0, 5000.0])
             .needed()
             .from_origin(&[("correction", "V_x")])
             .if_known()
             .help("Each time, before anything is added.")
             .when(When::Is("kind", &[DRAW])),
-        input("t_k", "Days of service between corrections", DAYS, [0.01, 10_000.0], [1.0, 1000.0], 7.0)
+        input("t_k", "Days of service between corrections", DAYS, [0.01, 10_000.0], [1.0, 1000.0])
             .needed()
             .help("Working days; on a mean day the volume is divided by these.")
             .when(When::Is("kind", &[DRAW])),
-        input("Q_t", "Volume a day", L_PER_DAY, [0.0, 1e7], [0.0, 1e5], 1.0)
+        input("Q_t", "Volume a day", L_PER_DAY, [0.0, 1e7], [0.0, 1e5])
             .needed()
             .help("On a mean working day. Left out, a bleed is as large as the bath’s sheet of ageing says.")
             .when(When::Is("kind", &[BLEED, SAMPLES, OTHER])),
-        input("Q_b", "Bleed of the bath", L_PER_DAY, [0.0, 1e7], [0.0, 1e5], 1.0)
+        input("Q_b", "Bleed of the bath", L_PER_DAY, [0.0, 1e7], [0.0, 1e5])
             .only_followed()
             .from_origin(&[("ageing", "q_b")])
             .if_known()
@@ -131,16 +131,16 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: metals::SYMBOLS,
             presets: &[],
             columns: &[
-                input("c_in", "In the liquid it comes from", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0], 0.0)
+                input("c_in", "In the liquid it comes from", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0])
                     .needed()
                     .from_origin(&[("make-up", "c_M"), ("stream", "c_on")])
                     .help("In the bath, or in the last stage of the rinse before."),
-                input("c_k", "Measured in the bath", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0], 0.0)
+                input("c_k", "Measured in the bath", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0])
                     .only_followed()
                     .from_origin(&[("correction", "c_off")])
                     .if_known()
                     .help("By its correction: it counts for what is drawn off, and where the make-up has no such metal."),
-                input("m_prev", "Carried in from the rinse before", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e6], 0.0)
+                input("m_prev", "Carried in from the rinse before", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e6])
                     .only_followed()
                     .from_origin(&[("stream", "m_on")])
                     .help("Only for the balance: what the rinse before says it passed on.")

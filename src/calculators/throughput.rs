@@ -21,18 +21,20 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: false,
     from_start: false,
     inputs: &[
-        input("N_top", "Wanted on the busiest day, wafers an hour", PER_HOUR, [0.0, 1e6], [0.1, 1000.0], 1.0)
+        input("N_top", "Wanted on the busiest day, wafers an hour", PER_HOUR, [0.0, 1e6], [0.1, 1000.0])
             .optional()
             .follows(&[("wafers", "N_top")])
             .if_known()
             .help("Of the line, in its hours of service."),
-        input("hours", "Hours of service a day", crate::units::HOUR, [0.1, 24.0], [4.0, 24.0], 24.0)
+        input("hours", "Hours of service a day", crate::units::HOUR, [0.1, 24.0], [4.0, 24.0])
+            .usually(24.0)
             .follows(&[("site", "hours")])
             .help("A day is a working day of these hours."),
-        input("q_r", "Robot at most, wafers an hour", PER_HOUR, [0.001, 1e5], [1.0, 500.0], 40.0)
+        input("q_r", "Robot at most, wafers an hour", PER_HOUR, [0.001, 1e5], [1.0, 500.0])
             .optional()
             .help("What the robot or the hands that load can do. Left out, it is no limit."),
-        input("u_r", "Uptime of the robot", PERCENT, [0.1, 100.0], [50.0, 100.0], 100.0)
+        input("u_r", "Uptime of the robot", PERCENT, [0.1, 100.0], [50.0, 100.0])
+            .usually(100.0)
             .help("Share of the hours of service in which it can run."),
     ],
     tables: &[Table {
@@ -43,11 +45,12 @@ pub static CALCULATOR: Calculator = Calculator {
         suggest: &["Descum", "Strip", "Anneal"],
         presets: &[],
         columns: &[
-            input("s", "Carries, wafers an hour", PER_HOUR, [1e-6, 1e7], [0.1, 1000.0], 10.0)
+            input("s", "Carries, wafers an hour", PER_HOUR, [1e-6, 1e7], [0.1, 1000.0])
                 .needed()
                 .each(&[("chambers", "s")])
                 .help("Wafers of the line that it carries with the chambers there, uptime counted."),
-            input("n", "Chambers there", NUMBER, [1.0, 1000.0], [1.0, 40.0], 1.0)
+            input("n", "Chambers there", NUMBER, [1.0, 1000.0], [1.0, 40.0])
+                .usually(1.0)
                 .each(&[("chambers", "n")])
                 .help("To see what one more buys."),
         ],
@@ -62,11 +65,11 @@ pub static CALCULATOR: Calculator = Calculator {
         output("r_day", "Wafers a day", PER_DAY).beside(),
         verdict("slowest", "What rules it", &[A_BATH, THE_ROBOT]).beside(),
         output("r_spare", "To spare on the busiest day", PER_HOUR)
-            .optional("the wafers that are wanted")
+            .needs("the wafers that are wanted")
             .below(0.0, Look, "The line does not plate the wafers of the busiest day.")
             .cured_by(&[("chambers", "n"), ("chambers", "t_h"), ("wafers", "N_d"), ("throughput", "q_r")]),
-        output("grow", "Wafers may grow by", PERCENT).optional("the wafers that are wanted"),
-        output("r_next", "Without what rules it, wafers an hour", PER_HOUR).optional("a second station"),
+        output("grow", "Wafers may grow by", PERCENT).needs("the wafers that are wanted"),
+        output("r_next", "Without what rules it, wafers an hour", PER_HOUR).needs("a second station"),
     ],
     picture: None,
     work_order: None,

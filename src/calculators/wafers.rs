@@ -19,39 +19,39 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: false,
     from_start: true,
     inputs: &[
-        input("D", "Diameter", MM, [10.0, 600.0], [50.0, 300.0], 300.0)
+        input("D", "Diameter", MM, [10.0, 600.0], [50.0, 300.0])
 .needed()
             .group("Size")
             .help("Of the wafers that most baths plate; a bath may plate others.")
             .picks(&[("100 mm", 100.0), ("150 mm", 150.0), ("200 mm", 200.0), ("300 mm", 300.0)]),
-        input("e", "Edge exclusion", MM, [0.0, 50.0], [0.0, 10.0], 3.0)
+        input("e", "Edge exclusion", MM, [0.0, 50.0], [0.0, 10.0]).usually(3.0)
             .group("Size")
             .help("Width of the ring at the edge that the seal covers and nothing is plated on."),
-        input("open", "Open area", PERCENT, [0.001, 100.0], [1.0, 100.0], 15.0)
+        input("open", "Open area", PERCENT, [0.001, 100.0], [1.0, 100.0])
 .needed()
             .group("Size")
             .help("Share of the face inside the seal that resist leaves open: from the mask’s data. 100 % for a blanket film."),
         choice("starts", "Given as", NUMBER, &[(A_DAY, 0.0), (AN_HOUR, 0.0)])
             .group("Number")
             .help("Either the number of a working day, or that of an hour of service."),
-        input("N_d", "Wafers a day", PER_DAY, [0.01, 1e6], [1.0, 20_000.0], 100.0)
+        input("N_d", "Wafers a day", PER_DAY, [0.01, 1e6], [1.0, 20_000.0])
 .needed()
             .group("Number")
             .help("Good and bad ones that go through the line on a mean working day; rework counts again.")
             .when(When::Is("starts", &[A_DAY])),
-        input("N_h", "Wafers an hour", PER_HOUR, [0.001, 1e5], [0.1, 1000.0], 10.0)
+        input("N_h", "Wafers an hour", PER_HOUR, [0.001, 1e5], [0.1, 1000.0])
 .needed()
             .group("Number")
             .help("In the mean over the hours of service.")
             .when(When::Is("starts", &[AN_HOUR])),
-        input("peak", "Busiest day over the mean", NUMBER, [1.0, 20.0], [1.0, 3.0], 1.0)
+        input("peak", "Busiest day over the mean", NUMBER, [1.0, 20.0], [1.0, 3.0]).usually(1.0)
             .group("Number")
             .help("Lots come in bunches: 1.2 means a fifth more than the mean on a busy day. Chambers are counted for that day."),
-        input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0], 24.0)
+        input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0]).usually(24.0)
             .group("Calendar")
             .follows(&[("site", "hours")])
             .help("A day is a working day of these hours."),
-        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0], 350.0)
+        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0]).usually(350.0)
             .group("Calendar")
             .follows(&[("site", "days")])
             .help("Working days; shutdowns are not among them."),

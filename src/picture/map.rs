@@ -268,6 +268,8 @@ pub fn sign(marks: Marks) -> Option<(Sign, String)> {
         Some((Sign::Caution, format!("▲ {}", count(marks.cautions, "caution"))))
     } else if marks.fields > 0 {
         Some((Sign::Caution, format!("▲ {} to mend", count(marks.fields, "field"))))
+    } else if marks.waits {
+        Some((Sign::Todo, "○ no answer".to_string()))
     } else {
         marks.todo.then(|| (Sign::Todo, "○ to do".to_string()))
     }
@@ -316,7 +318,7 @@ fn drain_lines(results: &Results, place: Id) -> Vec<String> {
         let answers = || calculator.outputs.iter().zip(single.map_or(&[][..], |(_, numbers)| numbers));
         let known = || answers().filter(|(_, si)| si.is_finite());
         let verdict = known().find(|(output, _)| !output.words.is_empty());
-        lines.extend(verdict.map(|(output, si)| output.text(*si, &style)));
+        lines.extend(verdict.map(|(output, si)| format!("{}: {}", output.label, output.text(*si, &style))));
         let headline = known().find(|(output, _)| output.words.is_empty());
         lines.extend(headline.map(|(output, si)| format!("{} {}", output.label, output.text(*si, &style))));
     }

@@ -196,6 +196,17 @@ impl Plan {
         self.places.iter_mut().find(|place| place.id == id)
     }
 
+    /// The places in which this plan and another differ, each with the first of its sheets that does.
+    pub fn differences<'a>(&'a self, other: &'a Plan) -> Vec<(&'a Place, Option<&'a str>)> {
+        let changed = self.places.iter().filter_map(|here| {
+            let Some(there) = other.place(here.id) else { return Some((here, None)) };
+            let sheet = here.sheets.keys().find(|id| there.sheets.get(*id) != here.sheets.get(*id));
+            (here != there).then_some((here, sheet.map(String::as_str)))
+        });
+        let gone = other.places.iter().filter(|there| self.place(there.id).is_none());
+        changed.chain(gone.map(|there| (there, None))).collect()
+    }
+
     /// The site.
     pub fn site(&self) -> Option<&Place> {
         self.places.iter().find(|place| place.subject == Subject::Site)
@@ -211,7 +222,7 @@ impl Plan {
 
     /// Makes a plan that came from outside whole again: one site at least, ids that are unique and leave
     /// room for more, names that are unique and may stand in a plan, and each place coming from and
-    /// leading to places that there are, of the sorts allowed. Entries and sheets stay as they are; what
+    /// leading to places that there are, of the sorts allowed, and none of them in a circle. Entries and sheets stay as they are; what
     /// is not known of them is not read.
     pub fn mended(mut self) -> Plan {
         if self.next > LARGEST_ID || self.places.iter().any(|place| place.id > LARGEST_ID) {
@@ -240,7 +251,19 @@ impl Plan {
             let (from, to) = (of(self.places[k].from, sort.comes_from), of(self.places[k].to, sort.leads_to));
             (self.places[k].from, self.places[k].to) = (from, to);
         }
+        for k in 0..self.places.len() {
+            if self.comes_round(self.places[k].id, self.places[k].from) {
+                self.places[k].from = None;
+            }
+        }
         self
+    }
+
+    /// Whether a place that came from `from` would come from itself in the end.
+    pub(super) fn comes_round(&self, id: Id, from: Option<Id>) -> bool {
+        let next = |from: &Id| self.place(*from).and_then(|place| place.from);
+        let all = std::iter::successors(from, next).take(self.places.len() + 1);
+        all.into_iter().any(|from| from == id)
     }
 
     /// Numbers the places from 0, and what they come from and lead to with them.

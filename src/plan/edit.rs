@@ -215,9 +215,21 @@ impl Plan {
         }
     }
 
-    /// Renames a place; another place's name gets a number behind it.
+    /// Renames a place; another place's name gets a number behind it. Rows that are named after it where it
+    /// leads to go with it.
     pub fn rename(&mut self, id: Id, name: &str) {
         let name = self.free_name(name, Some(id));
+        let Some(place) = self.place(id).cloned() else { return };
+        for there in self.places.iter_mut().filter(|there| place.is_feeding(there)) {
+            for (calculator, sheet) in &mut there.sheets {
+                let tables = find(calculator).map_or(&[][..], |calculator| calculator.tables);
+                for table in tables.iter().filter(|table| table.has_row_for_each_place()) {
+                    let rows = sheet.rows.get_mut(table.id);
+                    let row = rows.and_then(|rows| rows.iter_mut().find(|(key, _)| *key == place.name));
+                    row.into_iter().for_each(|(key, _)| *key = name.clone());
+                }
+            }
+        }
         if let Some(place) = self.place_mut(id) {
             place.name = name;
         }
@@ -237,12 +249,8 @@ impl Plan {
 
     /// Says where a place comes from; not from itself, and not in a circle.
     pub fn set_from(&mut self, id: Id, from: Option<Id>) {
-        let mut next = from;
-        for _ in 0..=self.places.len() {
-            if next == Some(id) {
-                return;
-            }
-            next = next.and_then(|id| self.place(id)?.from);
+        if self.comes_round(id, from) {
+            return;
         }
         let allowed = self.place(id).map_or(&[][..], |place| place.subject.sort().comes_from);
         let fits = from.is_none_or(|from| self.place(from).is_some_and(|p| allowed.contains(&p.subject)));

@@ -55,9 +55,14 @@ pub fn vapour_pressure(t: Q, rh: Q) -> Result<Q, Refusal> {
 ///
 /// Source: ASHRAE Handbook Fundamentals, ch. 1, equation of the humidity ratio (ideal gas).
 ///
-/// No sheet uses it yet: it waits for “Evaporation”.
+/// No sheet uses it yet: it waits for “Exhaust”.
 pub fn humidity_ratio(t: Q, rh: Q, p: Q) -> Result<Q, Refusal> {
-    let vapour = vapour_pressure(t, rh)?;
+    humidity_ratio_over(vapour_pressure(t, rh)?, p)
+}
+
+/// Water in air of which the pressure of the vapour is known: `x = 0.621945·p_v/(p − p_v)`, as
+/// [`humidity_ratio`]. Holds where the vapour does not fill the air. Source: as there.
+pub fn humidity_ratio_over(vapour: Q, p: Q) -> Result<Q, Refusal> {
     if !(p.si.is_finite() && vapour.si < p.si) {
         return Err(Refusal::new(
             "the vapour's pressure is as high as the pressure of the air: the water boils",

@@ -30,8 +30,6 @@ pub fn stream_conductance(ua: Q, c: Q) -> Result<Q, Refusal> {
 /// `ε = (1 − e)/(1 − r·e)`, `e = exp(−N·(1 − r))`, `N = UA/Cmin`, `r = Cmin/Cmax`; for equal
 /// streams `N/(1 + N)`. Holds for constant `UA`, no loss, pure counterflow.
 /// Source: effectiveness–NTU relation, as in `ht` 1.2.0 `effectiveness_from_NTU`.
-///
-/// No sheet uses it yet: it waits for “Exchanger and coil”.
 pub fn effectiveness_counterflow(ua: Q, c_min: Q, c_max: Q) -> Q {
     let (ntu, r) = (ua / c_min, c_min / c_max);
     if (1.0 - r.si) * ntu.si < 1e-6 {
@@ -47,8 +45,6 @@ pub fn effectiveness_counterflow(ua: Q, c_min: Q, c_max: Q) -> Q {
 /// `k = ε·Cmin`, with [`effectiveness_counterflow`]; `C` of medium and loop are `m·cp`.
 /// Holds where the loop returns to a stirred tank. Refuses a stream that does not flow.
 /// Source: Kern, Process Heat Transfer, example 18.1a, reproduced to 1e-5.
-///
-/// No sheet uses it yet: it waits for “Exchanger and coil”.
 pub fn exchanger_conductance(ua: Q, c_medium: Q, c_loop: Q) -> Result<Q, Refusal> {
     above_zero(c_medium, "The heating or cooling medium does not flow.")?;
     above_zero(c_loop, "The bath does not flow through the exchanger.")?;
@@ -88,6 +84,109 @@ pub fn stream_for_conductance(ua: Q, k: Q) -> Result<Q, Refusal> {
     }
     let c = solve::bisect(|c| -given(c), k.si, most);
     Ok(Q::call("m·cp for the conductance", &[ua, k], c, W_PER_K))
+}
+
+/// How two streams pass each other.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Way {
+    /// In opposite directions.
+    Counter,
+    /// In the same direction.
+    Parallel,
+}
+
+/// Effectiveness of an exchanger in parallel flow.
+///
+/// `ε = (1 − exp(−N·(1 + r)))/(1 + r)`, `N = UA/Cmin`, `r = Cmin/Cmax`. At most `1/(1 + r)`.
+/// Source: effectiveness–NTU relation, as in `ht` 1.2.0 `effectiveness_from_NTU`.
+pub fn effectiveness_parallel(ua: Q, c_min: Q, c_max: Q) -> Q {
+    let (ntu, r) = (ua / c_min, c_min / c_max);
+    (1.0 - (-(ntu * (1.0 + r))).exp()) / (1.0 + r)
+}
+
+/// Transfer units that an effectiveness takes: the inverse of the relations above.
+///
+/// Counterflow `N = ln((1 − ε·r)/(1 − ε))/(1 − r)`, `ε/(1 − ε)` for equal streams; parallel
+/// `N = −ln(1 − ε·(1 + r))/(1 + r)`. `r = 0` is a tank, in either way.
+/// Refuses what no area reaches: counterflow `ε ≥ 1`, parallel `ε ≥ 1/(1 + r)`.
+/// Source: as in `ht` 1.2.0 `NTU_from_effectiveness`.
+pub fn transfer_units(effectiveness: Q, r: Q, way: Way) -> Result<Q, Refusal> {
+    let e = effectiveness;
+    let most = if way == Way::Parallel { 1.0 / (1.0 + r.si) } else { 1.0 };
+    if !(0.0..most).contains(&e.si) {
+        let percent = |share: f64| format!("{:.0} %", 100.0 * share);
+        return Err(Refusal::new(
+            format!(
+                "It asks for {} of what the flow could give; no area gives {}.",
+                percent(e.si),
+                percent(most)
+            ),
+            "Give more flow, or a source further from the target.",
+        ));
+    }
+    Ok(match way {
+        Way::Parallel => -((1.0 - e * (1.0 + r)).ln() / (1.0 + r)),
+        Way::Counter if 1.0 - r.si < 1e-9 => e / (1.0 - e),
+        Way::Counter => ((1.0 - e * r) / (1.0 - e)).ln() / (1.0 - r),
+    })
+}
+
+/// Mean temperature difference of two streams, by logarithm.
+///
+/// `ΔT_m = (ΔT1 − ΔT2)/ln(ΔT1/ΔT2)` of the differences at both ends; equal ends: that difference.
+/// The hot stream runs from `hot.0` to `hot.1`, the cold one from `cold.0` to `cold.1`; a stirred tank is a
+/// stream that stays. Holds for streams that flow steadily: not for a tank while it warms up.
+/// Refuses temperatures that cross. Source: definition, as in `ht` 1.2.0 `LMTD`.
+pub fn mean_difference(hot: (Q, Q), cold: (Q, Q), way: Way) -> Result<Q, Refusal> {
+    let (first, last) = match way {
+        Way::Counter => (hot.0 - cold.1, hot.1 - cold.0),
+        Way::Parallel => (hot.0 - cold.0, hot.1 - cold.1),
+    };
+    if !(first.si > 0.0 && last.si > 0.0) {
+        return Err(Refusal::new(
+            "The temperatures cross: at one end the cold side would be hotter than the hot side.",
+            "Give more flow or a source further from the target; counterflow alone lets the cold side leave warmer than the hot side leaves.",
+        ));
+    }
+    let ratio = first / last;
+    if (ratio.si - 1.0).abs() < 1e-6 {
+        return Ok(0.5 * (first + last));
+    }
+    Ok((first - last) / ratio.ln())
+}
+
+/// Area that a duty takes: `A = Q/(U·ΔT_m)`, with [`mean_difference`]. `U` and `A` are on the same side of
+/// the wall. Source: definition; Coulson & Richardson, Chemical Engineering vol. 1, example 9.1.
+pub fn area_needed(duty: Q, u: Q, difference: Q) -> Q {
+    duty / (u * difference)
+}
+
+/// Length of tube for an outside area: `L = A/(π·d)`. `d` outside diameter, as `U` is on the outside.
+/// Source: geometry.
+pub fn tube_length(area: Q, d: Q) -> Q {
+    area / (std::f64::consts::PI * d)
+}
+
+/// Outside area of a tube: `A = π·d·L`. Source: geometry.
+pub fn tube_area(length: Q, d: Q) -> Q {
+    std::f64::consts::PI * d * length
+}
+
+/// What a cooler must carry off: `Q = ΣQ·(1 + m)`. `m` margin, 10 to 20 % by common practice.
+/// Source: sum.
+pub fn chiller_load(gains: Q, margin: Q) -> Q {
+    gains * (1.0 + margin)
+}
+
+/// Heat of a stream that warms or cools: `Q = m·cp·ΔT`. Source: definition.
+pub fn stream_duty(m: Q, cp: Q, rise: Q) -> Q {
+    m * cp * rise
+}
+
+/// Volume of coolant that carries a duty: `q = Q/(ρ·cp·ΔT)`, with the coolant's own `ρ` and `cp`: a glycol
+/// mixture carries less than water. Source: definition.
+pub fn coolant_flow(duty: Q, rho: Q, cp: Q, rise: Q) -> Q {
+    duty / (rho * cp * rise)
 }
 
 fn conductance(k: Q) -> String {

@@ -22,6 +22,7 @@ pub mod pipe;
 pub mod evaporation;
 pub mod heating;
 pub mod exchange;
+pub mod coil;
 pub mod open_tank;
 pub mod drain;
 pub mod lift;

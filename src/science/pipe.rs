@@ -79,8 +79,6 @@ pub fn head_lost(f: Q, l: Q, d: Q, k: Q, v: Q) -> Q {
 /// Pressure lost to friction and fittings.
 ///
 /// `Δp = (f·l/D + ΣK)·ρ·v²/2`. Source: Darcy–Weisbach.
-///
-/// No sheet uses it yet: it waits for “Supply and delivery line”.
 pub fn pressure_drop(f: Q, l: Q, d: Q, k: Q, rho: Q, v: Q) -> Q {
     (f * l / d + k) * rho * v.pow(2, 1) / 2.0
 }

@@ -55,11 +55,15 @@ pub fn by_mass(c: Q, molar_mass: Q) -> Q {
 }
 
 /// Mass in the portion titrated: `n·M`.
+///
+/// No sheet uses it yet: it waits for “Analysis arithmetic”.
 pub fn mass_in_portion(n: Q, molar_mass: Q) -> Q {
     n * molar_mass
 }
 
 /// Volume of titrant that a sample should take: `C_s·V_a/(r·C)`.
+///
+/// No sheet uses it yet: it waits for “Analysis arithmetic”.
 pub fn volume_needed(sample: Q, aliquot: Q, r: Q, c: Q) -> Result<Q, Refusal> {
     Ok(sample * aliquot / (r * above_zero(c, "a titrant without strength takes no end")?))
 }

@@ -94,8 +94,6 @@ pub fn viscosity(t: Q) -> Result<Q, Refusal> {
 ///
 /// Source: IAPWS SR6-08 (2011), properties of liquid water at 0.1 MPa; coefficients from memory,
 /// checked against `iapws` 1.5.5 in the reference rows.
-///
-/// No sheet uses it yet: it waits for “Exchanger and coil”.
 pub fn conductivity(t: Q) -> Result<Q, Refusal> {
     let theta = (degrees(t)? + 273.15) / 300.0;
     let terms = [(1.6630, -1.15), (-1.7781, -3.4), (1.1567, -6.0), (-0.432115, -7.6)];
@@ -193,8 +191,6 @@ pub fn heat_of_vaporisation(t: Q) -> Result<Q, Refusal> {
 /// Trust: within 0.5 % of the gain.
 ///
 /// Source: mass balance, with [`density`].
-///
-/// No sheet uses it yet: it waits for “Start and stop”.
 pub fn expansion(v: Q, t1: Q, t2: Q) -> Result<Q, Refusal> {
     Ok(v * (density(t1)? / density(t2)? - 1.0))
 }

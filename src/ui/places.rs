@@ -47,7 +47,7 @@ pub fn Places() -> impl IntoView {
         <nav class="places" class:open=move || store.places_open.get() aria-label="Plan">
             <a href=move || store.line_address().text() aria-current=line>
                 <span>"The line"</span>
-                {move || marks_view(Marks { todo: false, ..marks() })}
+                {move || marks_view(Marks { todo: false, waits: false, ..marks() })}
             </a>
             {SORTS.iter().map(|sort| view! { <Group subject=sort.subject folds here /> }).collect_view()}
             <div class="actions narrow-tools">

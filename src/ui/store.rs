@@ -5,7 +5,7 @@
 use super::shelf::Shelf;
 use crate::address::Address;
 use crate::calculators::find;
-use crate::plan::{Field, History, Id, Plan};
+use crate::plan::{Field, History, Id, Place, Plan};
 use crate::results::{FieldView, Results};
 use crate::ui::signals::Memo;
 use crate::units::Style;
@@ -142,12 +142,33 @@ impl Store {
     }
 
     fn travel(&self, step: fn(&mut History) -> bool) {
+        let before = self.history.with_untracked(|history| history.plan().clone());
         let mut moved = false;
         self.history.update(|history| moved = step(history));
         if moved {
             self.go_on(true);
             self.epoch.update(|epoch| *epoch += 1);
+            self.said.set(self.changed_elsewhere(&before));
         }
+    }
+
+    /// Where an undo or redo changed something that is not on screen: it would go unseen.
+    fn changed_elsewhere(&self, before: &Plan) -> Option<String> {
+        let here = self.sheet();
+        self.history.with_untracked(|history| {
+            let places = history.plan().differences(before);
+            let is_seen = |(place, sheet): &(&Place, Option<&str>)| {
+                here.is_some_and(|(id, calculator)| {
+                    id == place.id && sheet.is_none_or(|sheet| sheet == calculator)
+                })
+            };
+            if places.iter().any(is_seen) {
+                return None;
+            }
+            let (place, sheet) = places.first()?;
+            let title = sheet.and_then(find).map(|calculator| format!(", {}", calculator.title));
+            Some(format!("That changed {}{}.", place.name, title.unwrap_or_default()))
+        })
     }
 
     /// The plan has changed: works it out, and keeps it soon. What was said last is of an earlier plan.

@@ -27,6 +27,9 @@ pub fn marks_view(marks: Marks) -> AnyView {
         let text = crate::results::count(marks.fields, "field");
         parts.push(view! { <span class="mark caution">"▲ "{text}</span> }.into_any());
     }
+    if marks.waits {
+        parts.push(view! { <span class="mark todo">"no answer"</span> }.into_any());
+    }
     if marks.todo {
         parts.push(view! { <span class="mark todo">"to do"</span> }.into_any());
     }

@@ -141,6 +141,8 @@ kinds! {
     Conductance = "a heat flow per kelvin", d(1, 2, -3, -1, 0, 0);
     Pressure = "a pressure", d(1, -1, -2, 0, 0, 0);
     Viscosity = "a viscosity", d(1, -1, -1, 0, 0, 0);
+    HeatTransfer = "a heat flow per area and kelvin", d(1, 0, -3, -1, 0, 0);
+    Fouling = "an area and kelvin per heat flow", d(-1, 0, 3, 1, 0, 0);
     ThermalConductivity = "a thermal conductivity", d(1, 1, -3, -1, 0, 0);
     EvaporationCoefficient = "a heat flow per area and pressure", d(0, 1, -1, 0, 0, 0);
     GasFlow = "a gas flow at a stated reference", d(0, 0, -1, 0, 1, 0);
@@ -158,6 +160,7 @@ kinds! {
     ManningRoughness = "a Manning roughness", Dim([0, -2, 6, 0, 0, 0, 0, 0, 0]);
     Money = "an amount of money", Dim::NONE.and(MONEY, 1);
     PricePerMass = "a price per mass of metal", Dim::NONE.and(METAL, -1).and(MONEY, 1);
+    PricePerCompound = "a price per mass", d(-1, 0, 0, 0, 0, 0).and(MONEY, 1);
     PricePerVolume = "a price per volume", d(0, -3, 0, 0, 0, 0).and(MONEY, 1);
     PricePerEnergy = "a price per energy", d(-1, -2, 2, 0, 0, 0).and(MONEY, 1);
     PricePerGas = "a price per gas at a stated reference", d(0, 0, 0, 0, -1, 0).and(MONEY, 1);

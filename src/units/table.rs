@@ -191,6 +191,10 @@ units! {
     MPAS = "mPa·s", Viscosity, 1e-3, All, "mPas", "mPa s";
     PA_S = "Pa·s", Viscosity, 1.0, Asked, "Pas", "Pa s";
     CENTIPOISE = "cP", Viscosity, 1e-3, All;
+    W_PER_M2_K = "W/(m²·K)", HeatTransfer, 1.0, Metric, "W/m2/K", "W/m²/K", "W/(m2·K)";
+    BTU_PER_H_FT2_F = "BTU/(h·ft²·°F)", HeatTransfer, BTU / H * 1.8 / (FT * FT), Us, "Btu/h/ft2/F";
+    M2_K_PER_W = "m²·K/W", Fouling, 1.0, Metric, "m2K/W", "m2·K/W", "m²K/W";
+    H_FT2_F_PER_BTU = "h·ft²·°F/BTU", Fouling, FT * FT * H / (BTU * 1.8), Us, "h·ft2·F/Btu";
     W_PER_M_K = "W/(m·K)", ThermalConductivity, 1.0, All;
     KW_PER_M2_KPA = "kW/(m²·kPa)", EvaporationCoefficient, 1.0, All;
     NORMAL_L_PER_MIN = "NL/min (0 °C, 101.325 kPa)", GasFlow, litre_of_gas(273.15, 101325.0) / MIN, Metric, "NL/min", "Nl/min";
@@ -225,6 +229,8 @@ units! {
     MONEY = "of your currency", Money, 1.0, All;
     PER_KG = "per kg", PricePerMass, 1.0, Metric, "/kg";
     PER_LB = "per lb", PricePerMass, 1.0 / LB, Us, "/lb";
+    PER_KG_BOUGHT = "per kg", PricePerCompound, 1.0, Metric, "/kg";
+    PER_LB_BOUGHT = "per lb", PricePerCompound, 1.0 / LB, Us, "/lb";
     PER_GRAM = "per g", PricePerMass, 1e3, Asked, "/g";
     PER_M3 = "per m³", PricePerVolume, 1.0, Metric, "/m3", "/m³", "per m3";
     PER_L = "per L", PricePerVolume, 1e3, Asked, "/L";

@@ -168,3 +168,37 @@ fn a_deleted_plan_is_put_back_and_a_copy_is_a_plan_of_its_own() {
     browser.wait_value("#f-V_t", "200");
     browser.assert_quiet();
 }
+
+/// A file saved on another device is opened: it stands beside the plans here, and replaces none.
+#[test]
+fn a_plans_file_is_opened_as_a_plan_of_its_own_and_another_file_changes_nothing() {
+    let folder = crate::harness::made("files");
+    let (good, bad) = (folder.join("gannet.bathbook.json"), folder.join("letter.json"));
+    let plan = bathbook::plan::examples::plan("gannet-point").expect("an example");
+    std::fs::write(&good, serde_json::to_string_pretty(&plan).expect("a plan is JSON")).expect("a file");
+    std::fs::write(&bad, "{ \"to\": \"whom it may concern\" }").expect("a file");
+    let give = |browser: &Browser, path: &std::path::Path| {
+        let input = browser.wait("input[type=file]");
+        browser.run(input.send_keys(path.to_string_lossy().as_ref())).expect("a file to be picked");
+    };
+
+    let browser = open();
+    let own = new_plan(&browser);
+    wait_saved(&browser);
+    browser.click_named("All plans");
+    give(&browser, &bad);
+    browser.wait_holds(".corner", "The file was not opened");
+    browser.wait_holds(".corner", "Nothing was changed");
+    assert_eq!(browser.count(".card.plan"), 1);
+
+    give(&browser, &good);
+    browser.wait_text(".bar .title", &plan.name);
+    wait_saved(&browser);
+    browser.click_named("All plans");
+    browser.until("both plans", || match browser.count(".card.plan") {
+        2 => Ok(()),
+        n => Err(format!("{n} plans")),
+    });
+    assert_eq!(browser.count(&format!(".card.plan a[href*='{own}']")), 1);
+    browser.assert_quiet();
+}

@@ -33,6 +33,14 @@ fn every_edit_is_taken_back_and_made_again_by_button_and_by_keys() {
     browser.wait_gone("[data-key='Copper sulfate']");
     browser.press("Control+z");
     browser.wait_value("#f-ingredients-Copper-sulfate-c_m", "40");
+
+    // What is taken back on a sheet out of sight is said.
+    browser.retype("#f-V_t", "310");
+    browser.press("Tab");
+    rail(&browser, "Bath", "Heat-up and holding");
+    wait_sheet(&browser, "heat-up");
+    browser.click_named("Undo");
+    browser.wait_holds(".corner", "That changed Bath, Make-up.");
     browser.assert_quiet();
 }
 

@@ -36,17 +36,17 @@ pub fn faults(calculator: &Calculator) -> Vec<String> {
         !id.is_empty() && id.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-'),
         format!("the id “{id}” cannot stand in an address"),
     );
-    must(!calculator.title.is_empty(), "no title".into());
+    must(is_label(calculator.title), format!("the title “{}” is not in sentence case", calculator.title));
     must(calculator.question.ends_with('?'), format!("“{}” is no question", calculator.question));
     must(!calculator.outputs.is_empty(), "no answers".into());
     must(
-        !calculator.sources.is_empty() && calculator.sources.iter().all(|source| !source.is_empty()),
+        !calculator.sources.is_empty() && calculator.sources.iter().all(|source| is_source(source)),
         "no source".into(),
     );
     must(!calculator.examples.is_empty(), "no example".into());
     for example in calculator.examples {
         let name = example.source;
-        must(!name.is_empty(), "an example without a source".into());
+        must(is_source(name), "an example without a source".into());
         must(!example.answers.is_empty(), format!("example “{name}” has no answers"));
         must(
             (0.0..=WIDEST).contains(&example.within),
@@ -59,15 +59,28 @@ pub fn faults(calculator: &Calculator) -> Vec<String> {
         let (symbol, [low, high], [from, to]) = (input.symbol, input.hard, input.usual);
         must(symbols.insert(symbol), format!("symbol {symbol} twice"));
         must(!symbol.contains(['[', ']']), format!("{symbol}: brackets are for rows"));
-        must(!input.label.is_empty(), format!("{symbol}: no label"));
+        must(is_label(input.label), format!("{symbol}: the label “{}” is not in sentence case", input.label));
         must(input.help.ends_with('.'), format!("{symbol}: help “{}” is no sentence", input.help));
         must(
             input.when.is_none_or(|when| is_known(calculator, when)),
             format!("{symbol}: a condition that is not there"),
         );
+        if let Form::Choice(words) = input.form {
+            let starts = words.iter().enumerate().any(|(at, _)| at as f64 == input.default);
+            must(starts || input.optional, format!("{symbol}: starts at none of its words"));
+            let names: HashSet<_> = words.iter().map(|(word, _)| *word).collect();
+            must(names.len() == words.len(), format!("{symbol}: a word twice"));
+        }
         if input.form == Form::Number {
             must(low <= from && from < to && to <= high, format!("{symbol}: ranges"));
-            must(input.optional || (from..=to).contains(&input.default), format!("{symbol}: default"));
+            must(
+                input.optional || !input.default.is_nan(),
+                format!("{symbol}: is neither usually so, nor needed, nor optional"),
+            );
+            must(
+                input.default.is_nan() || (from..=to).contains(&input.default),
+                format!("{symbol}: its usual value is not usual"),
+            );
             must(
                 input.picks.iter().all(|(_, number)| (low..=high).contains(number)),
                 format!("{symbol}: a pick out of range"),
@@ -84,9 +97,12 @@ pub fn faults(calculator: &Calculator) -> Vec<String> {
     for output in outputs(calculator) {
         let symbol = output.symbol;
         must(symbols.insert(symbol), format!("symbol {symbol} twice"));
-        must(!output.label.is_empty(), format!("{symbol}: no label"));
         must(
-            output.optional != Some(""),
+            is_label(output.label),
+            format!("{symbol}: the label “{}” is not in sentence case", output.label),
+        );
+        must(
+            output.missing.is_none_or(|missing| is_reason(&missing.text())),
             format!("{symbol}: may be missing, and does not say what it needs"),
         );
         for (_, _, why) in output.above.iter().chain(&output.below) {
@@ -98,6 +114,12 @@ pub fn faults(calculator: &Calculator) -> Vec<String> {
         must(
             caution.when.iter().all(|when| is_known(calculator, *when)),
             format!("caution “{}”: a condition that is not there", caution.text),
+        );
+        let tables: HashSet<usize> =
+            caution.when.iter().filter_map(|when| table_of(calculator, when)).collect();
+        must(
+            tables.len() < 2,
+            format!("caution “{}”: rows of two tables are never one and the same row", caution.text),
         );
     }
     let mut roles = HashSet::new();
@@ -177,6 +199,34 @@ pub fn roles_not_given(all: &[&Calculator]) -> Vec<String> {
 pub fn is_sentence(text: &str) -> bool {
     let starts = text.chars().next().is_some_and(|c| !c.is_whitespace());
     starts && bathbook::sentence::sentence(text) == text && !text.contains("..") && !text.contains("  ")
+}
+
+/// Whether a label or a title reads as one: a capital first, and none within a word but in symbols, formulas
+/// and names such as pH and CuSO4.
+fn is_label(text: &str) -> bool {
+    let is_mixed = |word: &str| {
+        let lower = word.chars().filter(|c| c.is_lowercase()).count();
+        lower > 3 && word.chars().skip(1).any(char::is_uppercase)
+    };
+    let words = || text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+    let is_capital = bathbook::sentence::sentence(text) == format!("{text}.");
+    !text.is_empty() && is_capital && !text.contains("  ") && !words().any(is_mixed)
+}
+
+/// Whether a text can stand in place of an answer: words, and no sentence.
+fn is_reason(text: &str) -> bool {
+    text.trim() == text && !text.ends_with("needs") && !text.ends_with('.') && text.contains(' ')
+}
+
+/// Whether a text can name where something comes from: a word at the least.
+fn is_source(text: &str) -> bool {
+    text.chars().filter(|c| c.is_alphabetic()).count() > 5 && text.trim() == text && !text.contains("  ")
+}
+
+/// The table in which a condition's symbol stands; `None` of single inputs and answers.
+fn table_of(calculator: &Calculator, when: &When) -> Option<usize> {
+    let (When::Is(symbol, _) | When::Not(symbol, _) | When::Above(symbol, _)) = *when;
+    calculator.port(symbol).map(|port| port.table).filter(|table| *table > 0)
 }
 
 /// Whether a condition names a symbol, and words that can be chosen there.

@@ -50,6 +50,10 @@ fn link(
 ) -> Result<(), &'static str> {
     let place = |id: &str| ALL.iter().position(|calculator| calculator.id == id);
     let (there, port) = found(from).ok_or("no such symbol")?;
+    let is_text = |input: &Input| input.form == Form::Text;
+    if is_text(input) || there.input_at(port).is_some_and(is_text) {
+        return Err("a text is not passed on");
+    }
     if place(there.id) > place(calculator.id) {
         return Err("that is declared later");
     }

@@ -186,11 +186,21 @@ struct Seen {
 /// What is wrong when a calculator runs. What is rare is looked for longer.
 pub fn faults(calculator: &'static Calculator) -> Vec<String> {
     let (mut draw, mut seen) = (Draw(1), Seen::default());
+    let mut refusals = BTreeSet::new();
     for example in calculator.examples {
         match calculator.given(example) {
-            Ok(given) => try_one(calculator, &given, &mut seen),
+            Ok(given) => {
+                try_one(calculator, &given, &mut seen);
+                let answered = calculator.evaluate(&given, &Style::default(), Depth::Working);
+                refusals.extend(answered.err().map(|stop| format!("no example answers: {}", stop.text())));
+            }
             Err(why) => drop(seen.faults.insert(format!("example “{}”: {why}", example.source))),
         }
+    }
+    // While none answers, all else that could be said follows from that.
+    if seen.answered == 0 && !calculator.examples.is_empty() {
+        seen.faults.retain(|fault| !fault.starts_with("faulty: "));
+        return seen.faults.into_iter().chain(refusals).collect();
     }
     let mut unreached = Vec::new();
     for round in 0..MOST_ROUNDS {
@@ -234,10 +244,10 @@ fn not_reached(calculator: &'static Calculator, seen: &Seen) -> Vec<String> {
         if !output.cures.is_empty() && of_it().next().is_none() {
             faults.push(format!("{symbol}: has cures, and never a finding with a limit to cure"));
         }
-        if output.optional.is_some() && !seen.given.contains(symbol) {
+        if output.missing.is_some() && !seen.given.contains(symbol) {
             faults.push(format!("{symbol}: may be missing, and always is"));
         }
-        if output.optional.is_some() && !seen.missing.contains(symbol) {
+        if output.missing.is_some() && !seen.missing.contains(symbol) {
             faults.push(format!("{symbol}: may be missing, and never is"));
         }
     }
@@ -309,7 +319,7 @@ fn try_one(calculator: &'static Calculator, given: &Given, seen: &mut Seen) {
             }
             look(calculator, &shown, seen);
         }
-        (Err(shown), Err(plain)) if shown == plain => seen.faults.extend(refused(&shown)),
+        (Err(shown), Err(plain)) if shown == plain => seen.faults.extend(refused(calculator, &shown)),
         (shown, plain) => {
             let [shown, plain] = [shown, plain].map(|outcome| outcome.map(|_| "answers"));
             seen.faults.insert(format!("{shown:?} with the working, {plain:?} without"));
@@ -323,9 +333,11 @@ fn bits(outcome: &Outcome) -> Vec<u64> {
 }
 
 /// What is wrong with a refusal.
-fn refused(stop: &Stop) -> Option<String> {
-    if stop.at.is_none() {
-        return Some(format!("faulty: {}", stop.reason));
+fn refused(calculator: &Calculator, stop: &Stop) -> Option<String> {
+    let Some(symbol) = stop.at else { return Some(format!("faulty: {}", stop.reason)) };
+    // It is led to, so it must be something that can be typed or chosen.
+    if calculator.port(symbol).and_then(|port| calculator.input_at(port)).is_none() {
+        return Some(format!("refuses at {symbol}, which is no declared input: “{}”", stop.text()));
     }
     let is_shown_well = is_sentence(&stop.reason) && is_sentence(&stop.remedy) && is_sentence(&stop.text());
     (!is_shown_well).then(|| format!("refuses in no sentence: “{}”", stop.text()))
@@ -351,7 +363,7 @@ fn look(calculator: &'static Calculator, outcome: &Outcome, seen: &mut Seen) {
             seen.faults.insert(format!("work order: “{}”", step.text));
         }
     }
-    for (output, si, _) in calculator.answered(outcome).filter(|(output, ..)| output.optional.is_some()) {
+    for (output, si, _) in calculator.answered(outcome).filter(|(output, ..)| output.missing.is_some()) {
         let which = if si.is_finite() { &mut seen.given } else { &mut seen.missing };
         which.insert(output.symbol);
     }

@@ -123,19 +123,6 @@ pub fn topics() -> Vec<Topic> {
             let time = time_with_evaporation(tank(row)?, drive, surface, water::vapour_pressure, way(row)?)?;
             Ok(Found::Quantity(time, MINUTE))
         }),
-        ("M.effectiveness", |row| {
-            if ["parallel", "shell", "crossflow"].iter().any(|shape| row.inputs.contains(shape)) {
-                return Err(Problem::LeftOut("only counterflow exchangers are computed so far"));
-            }
-            let (ntu, ratio) = (row.number("NTU")?, row.number("Cr")?);
-            let unit = |number| Q::constant("C", number, W_PER_K);
-            let found = if ratio == 0.0 {
-                effectiveness_in_tank(unit(ntu), unit(1.0))
-            } else {
-                effectiveness_counterflow(unit(ntu), unit(1.0), unit(1.0 / ratio))
-            };
-            Ok(Found::Quantity(found, NUMBER))
-        }),
     ]
 }
 

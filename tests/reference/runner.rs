@@ -6,7 +6,7 @@
 // Each subject uses what it needs of this.
 #![allow(dead_code)]
 
-use bathbook::quantity::Q;
+use bathbook::quantity::{Q, with_tape};
 use bathbook::science::Refusal;
 use bathbook::units::{Style, Unit, Unread, Value, read};
 use std::collections::BTreeMap;
@@ -222,6 +222,26 @@ pub struct Report {
     pub uncovered: BTreeMap<(String, String), usize>,
 }
 
+/// What a row comes to, with its dimensions checked as a sheet's working has them checked: a law that loses the
+/// metal of its mass, or gives another kind than the topic says, is wrong whatever the number.
+fn measured(row: &Row, topic: fn(&Row) -> Outcome) -> Outcome {
+    let (outcome, fault) = with_tape(Some(Style::default()), || {
+        let outcome = topic(row)?;
+        if let Found::Quantity(q, unit) = outcome
+            && let Some(shown) = q.shown()
+            && shown.dim != unit.kind.dim()
+            && !q.is_bare_zero()
+        {
+            return Err(Problem::Unread(format!("gives {:?} and not {}", shown.dim, unit.kind.called())));
+        }
+        Ok(outcome)
+    });
+    match fault {
+        Some(fault) => Err(Problem::Unread(format!("the law {fault}"))),
+        None => outcome,
+    }
+}
+
 /// Puts every row to its topic's function.
 pub fn run(rows: &[Row], topics: &[Topic], reasons: &[(&str, &str)]) -> Report {
     let mut report = Report::default();
@@ -231,7 +251,7 @@ pub fn run(rows: &[Row], topics: &[Topic], reasons: &[(&str, &str)]) -> Report {
             *report.uncovered.entry((row.topic.clone(), reason.into())).or_default() += 1;
             continue;
         };
-        match topic(row) {
+        match measured(row, *topic) {
             Err(Problem::LeftOut(why)) => {
                 *report.uncovered.entry((row.topic.clone(), why.into())).or_default() += 1;
             }

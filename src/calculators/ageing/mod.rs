@@ -37,12 +37,12 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     from_start: false,
     inputs: &[
-        input("V", "Volume of the bath", L, [0.1, 1e6], [5.0, 20_000.0], 200.0)
+        input("V", "Volume of the bath", L, [0.1, 1e6], [5.0, 20_000.0])
 .needed()
             .group("Bath")
             .follows(&[("make-up", "V")])
             .help("All that circulates."),
-        input("V_dump", "A dump drains", L, [0.1, 1e6], [5.0, 20_000.0], 200.0)
+        input("V_dump", "A dump drains", L, [0.1, 1e6], [5.0, 20_000.0])
 .needed()
             .group("Bath")
             .follows(&[("make-up", "V_dump")])
@@ -52,56 +52,56 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Bath")
             .follows(&[("make-up", "class")])
             .help("What it is by hazard: it decides where a dump goes."),
-        input("N", "Wafers a day", PER_DAY, [0.0, 1e6], [0.0, 20_000.0], 100.0)
+        input("N", "Wafers a day", PER_DAY, [0.0, 1e6], [0.0, 20_000.0])
 .needed()
             .group("Bath")
             .follows(&[("plating", "N")])
             .help("That this bath plates on a mean working day."),
-        input("q_w", "Charge of a wafer", A_H, [0.0, 1e5], [0.0, 200.0], 1.0)
+        input("q_w", "Charge of a wafer", A_H, [0.0, 1e5], [0.0, 200.0])
 .needed()
             .group("Bath")
             .follows(&[("plating", "Q_w")])
             .help("Plating minutes times amperes; 60 A·min are 1 A·h."),
-        input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.0, 50.0], 0.0)
+        input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.0, 50.0]).usually(0.0)
             .group("Bath")
             .follows(&[("plating", "d_w")])
             .help("It carries products out too, so a bath with little drag-out ages faster. Evaporation carries none out."),
-        input("q_b", "Bleed", L_PER_DAY, [0.0, 1e6], [0.0, 1000.0], 0.0)
+        input("q_b", "Bleed", L_PER_DAY, [0.0, 1e6], [0.0, 1000.0]).usually(0.0)
             .group("Bath")
             .help("Bath drawn off a day and replaced by fresh. Make it a stream of the plan too, a bleed from this bath, so that its metal is counted."),
-        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0], 350.0)
+        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0]).usually(350.0)
             .group("Bath")
             .from_site(&[("site", "days")])
             .help("Working days; shutdowns are not among them."),
-        input("t_x", "Days to look ahead", DAYS, [0.0, 100_000.0], [0.04, 1000.0], 30.0)
+        input("t_x", "Days to look ahead", DAYS, [0.0, 100_000.0], [0.04, 1000.0]).usually(30.0)
             .group("Bath")
             .help("Working days from now: the sheet says what is in the bath by then."),
-        input("L_q", "Dumped at charge", AH_PER_L, [0.001, 1e6], [1.0, 10_000.0], 100.0)
+        input("L_q", "Dumped at charge", AH_PER_L, [0.001, 1e6], [1.0, 10_000.0])
             .optional()
             .group("Ends by count")
             .help("Charge for each litre of bath after which it is dumped, from experience or the data sheet."),
-        input("L_w", "Dumped at wafers", NUMBER, [1.0, 1e9], [10.0, 1e7], 10_000.0)
+        input("L_w", "Dumped at wafers", NUMBER, [1.0, 1e9], [10.0, 1e7])
             .optional()
             .group("Ends by count")
             .help("Wafers after which it is dumped."),
-        input("L_t", "Dumped after days", DAYS, [0.01, 100_000.0], [5.0, 2000.0], 180.0)
+        input("L_t", "Dumped after days", DAYS, [0.01, 100_000.0], [5.0, 2000.0])
             .optional()
             .group("Ends by count")
             .help("Working days after which it is dumped."),
-        input("Q_0", "Charge so far", KA_H, [0.0, 1e9], [0.0, 1e6], 0.0)
+        input("Q_0", "Charge so far", KA_H, [0.0, 1e9], [0.0, 1e6]).usually(0.0)
             .group("State today")
             .help("Since it was made up."),
-        input("N_0", "Wafers so far", NUMBER, [0.0, 1e9], [0.0, 1e7], 0.0)
+        input("N_0", "Wafers so far", NUMBER, [0.0, 1e9], [0.0, 1e7]).usually(0.0)
             .group("State today")
             .help("Since it was made up."),
-        input("t_0", "Days so far", DAYS, [0.0, 100_000.0], [0.0, 2000.0], 0.0)
+        input("t_0", "Days so far", DAYS, [0.0, 100_000.0], [0.0, 2000.0]).usually(0.0)
             .group("State today")
             .help("Working days since it was made up."),
-        input("p_f", "Fresh bath costs", PER_L, [0.0, 1e9], [0.0, 1e6], 0.0)
+        input("p_f", "Fresh bath costs", PER_L, [0.0, 1e9], [0.0, 1e6])
             .optional()
             .group("Prices, in your own currency")
             .help("Chemicals of a litre; only what you type is used."),
-        input("p_o", "Taking it away costs", PER_L, [0.0, 1e9], [0.0, 1e6], 0.0)
+        input("p_o", "Taking it away costs", PER_L, [0.0, 1e9], [0.0, 1e6])
             .optional()
             .group("Prices, in your own currency")
             .help("For a litre of spent bath, work included; only what you type is used."),
@@ -115,31 +115,31 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: &["Organic carbon", "Breakdown of brightener", "Tin(IV)", "Sulfate", "Iron", "Copper", "Zinc", "Chloride"],
             presets: &[],
             columns: &[
-                input("g_q", "Made by charge", G_PER_KAH, [0.0, 1e6], [0.0, 10_000.0], 0.0)
+                input("g_q", "Made by charge", G_PER_KAH, [0.0, 1e6], [0.0, 10_000.0]).usually(0.0)
                     .help("From two analyses and the charge between them."),
-                input("g_w", "Brought by a wafer", MG, [0.0, 1e6], [0.0, 1000.0], 0.0)
+                input("g_w", "Brought by a wafer", MG, [0.0, 1e6], [0.0, 1000.0]).usually(0.0)
                     .help("From resist, seed and the steps before."),
-                input("g_t", "Made by time", G_PER_DAY, [0.0, 1e6], [0.0, 1000.0], 0.0)
+                input("g_t", "Made by time", G_PER_DAY, [0.0, 1e6], [0.0, 1000.0]).usually(0.0)
                     .help("Whatever is plated: air that oxidises tin, water that brings chloride, parts that dissolve."),
-                input("k", "Removed or decays", PERCENT_PER_DAY, [0.0, 1000.0], [0.0, 50.0], 0.0)
+                input("k", "Removed or decays", PERCENT_PER_DAY, [0.0, 1000.0], [0.0, 50.0]).usually(0.0)
                     .help("Share of what is there, a day: by carbon, dummy plating or itself."),
-                input("C_f", "In fresh bath", G_PER_L, [0.0, 1000.0], [0.0, 200.0], 0.0)
+                input("C_f", "In fresh bath", G_PER_L, [0.0, 1000.0], [0.0, 200.0]).usually(0.0)
                     .help("As made up; what replaces a bleed brings it too."),
-                input("C_0", "In the bath today", G_PER_L, [0.0, 1000.0], [0.0, 200.0], 0.0)
+                input("C_0", "In the bath today", G_PER_L, [0.0, 1000.0], [0.0, 200.0])
                     .optional()
                     .help("By analysis. Left out, as in fresh bath."),
-                input("C_l", "Limit", G_PER_L, [1e-6, 1000.0], [0.0001, 300.0], 10.0)
+                input("C_l", "Limit", G_PER_L, [1e-6, 1000.0], [0.0001, 300.0])
                     .optional()
                     .help("Above it plating suffers: from the data sheet, or from the day on which it did."),
             ],
             answers: &[
-                output("t_l", "At its limit in", DAYS).optional("a limit that it reaches"),
+                output("t_l", "At its limit in", DAYS).needs("a limit that it reaches"),
                 verdict("what", "What it does", &[ENDS, REACHES, STAYS, NO_LIMIT]),
                 output("g", "Made a day", G_PER_DAY),
-                output("C_s", "Settles at", G_PER_L).optional("drag-out, a bleed or removal"),
-                output("τ", "Time constant", DAYS).optional("drag-out, a bleed or removal"),
+                output("C_s", "Settles at", G_PER_L).needs("drag-out, a bleed or removal"),
+                output("τ", "Time constant", DAYS).needs("drag-out, a bleed or removal"),
                 output("C_x", "After the days to look ahead", G_PER_L),
-                output("b", "Bleed that holds the limit", L_PER_DAY).optional("a limit above what fresh bath holds"),
+                output("b", "Bleed that holds the limit", L_PER_DAY).needs("a limit above what fresh bath holds"),
             ],
         },
         Table {
@@ -150,38 +150,38 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: metals::SYMBOLS,
             presets: &[],
             columns: &[
-                input("c_M", "In the bath", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0], 0.0)
+                input("c_M", "In the bath", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0]).usually(0.0)
                     .follows(&[("make-up", "c_M")])
                     .help("As made up or as analysed."),
-                input("p_M", "Price", PER_KG, [0.0, 1e9], [0.0, 1e6], 0.0)
+                input("p_M", "Price", PER_KG, [0.0, 1e9], [0.0, 1e6])
                     .optional()
                     .from_site(&[("site", "p_metal")])
                     .help("What a kilogram of the metal costs you."),
             ],
             answers: &[
                 output("m_D", "In a dump", KG_METAL),
-                output("worth", "Worth of it in a dump", MONEY).optional("a price of the metal"),
+                output("worth", "Worth of it in a dump", MONEY).needs("a price of the metal"),
             ],
         },
     ],
     outputs: &[
-        output("t_left", "The bath lasts, from today", DAYS).optional("a limit that is reached, or a count that ends it"),
+        output("t_left", "The bath lasts, from today", DAYS).needs("a limit that is reached, or a count that ends it"),
         output("t_full", "A fresh bath lasts", DAYS)
             .beside()
-            .optional("a limit that is reached, or a count that ends it"),
+            .needs("a limit that is reached, or a count that ends it"),
         verdict("ends", "What ends it", &[A_PRODUCT, CHARGE, WAFERS, TIME, STAYS]).beside(),
         output("b_need", "Bleed that holds all limits", L_PER_DAY).beside(),
         verdict("route", "A dump and a bleed belong to", routes::ALL).beside(),
-        output("Q_full", "Charge that a fresh bath lasts", KA_H).optional("a life"),
-        output("A_full", "That is, for a litre", AH_PER_L).optional("a life"),
-        output("N_full", "Wafers that a fresh bath lasts", NUMBER).optional("a life"),
-        output("n_y", "Dumps a year", NUMBER).optional("a life"),
-        output("V_y", "Dumped a year", L).optional("a life"),
+        output("Q_full", "Charge that a fresh bath lasts", KA_H).needs("a life"),
+        output("A_full", "That is, for a litre", AH_PER_L).needs("a life"),
+        output("N_full", "Wafers that a fresh bath lasts", NUMBER).needs("a life"),
+        output("n_y", "Dumps a year", NUMBER).needs("a life"),
+        output("V_y", "Dumped a year", L).needs("a life"),
         output("V_b", "Bled a year, with the bleed given", L),
         output("V_n", "Bled a year, with the bleed that holds all limits", L),
-        output("cost", "A dump costs", MONEY).optional("the prices of fresh bath and of taking it away"),
-        output("cost_y", "Dumps cost a year", MONEY).optional("a life, and both prices"),
-        output("cost_b", "In place of it, the bleed that holds all limits costs a year", MONEY).optional("both prices"),
+        output("cost", "A dump costs", MONEY).needs("the prices of fresh bath and of taking it away"),
+        output("cost_y", "Dumps cost a year", MONEY).needs("a life, and both prices"),
+        output("cost_b", "In place of it, the bleed that holds all limits costs a year", MONEY).needs("both prices"),
     ],
     picture: Some(Picture { across: "N", up: "b_need" }),
     work_order: None,

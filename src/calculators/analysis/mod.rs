@@ -35,14 +35,14 @@ const GRAVIMETRIC: When = When::Is("method", &[WEIGHED]);
 const SPREAD: &[&str] = &["none stands out", "one stands out: look for the reason", "too few runs to say"];
 
 const fn run(symbol: &'static str, label: &'static str) -> Input {
-    input(symbol, label, ML, [0.0, 1000.0], [0.1, 50.0], 10.0)
+    input(symbol, label, ML, [0.0, 1000.0], [0.1, 50.0])
         .optional()
         .help("Titrant run in, as read on the burette; the blank is taken off by the sum.")
         .when(TITRATED)
 }
 
 const fn weighed(symbol: &'static str, label: &'static str) -> Input {
-    input(symbol, label, GRAM, [0.0, 1000.0], [0.01, 10.0], 0.5)
+    input(symbol, label, GRAM, [0.0, 1000.0], [0.01, 10.0])
         .optional()
         .help("Of the dried or burnt precipitate, without the crucible.")
         .when(GRAVIMETRIC)
@@ -63,41 +63,41 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("How sure the interval is to hold the true mean; 95 % is common practice."),
         choice("also", "Also work out", NUMBER, &[(NOTHING, 0.0), (DILUTION, 0.0), (SPIKE, 0.0), (CELL, 0.0)])
             .help("A side sum beside the determinations."),
-        input("c_i", "Wanted for the instrument", MG_PER_L, [1e-6, 1e6], [0.1, 100.0], 10.0)
+        input("c_i", "Wanted for the instrument", MG_PER_L, [1e-6, 1e6], [0.1, 100.0])
             .optional()
             .group("Dilution for an instrument")
             .help("The middle of its working range, for the first component.")
             .when(When::Is("also", &[DILUTION])),
-        input("V_f", "Flask", ML, [1.0, 10_000.0], [10.0, 1000.0], 100.0)
+        input("V_f", "Flask", ML, [1.0, 10_000.0], [10.0, 1000.0]).usually(100.0)
             .group("Dilution for an instrument")
             .help("The volume that the portion is made up to.")
             .when(When::Is("also", &[DILUTION])),
-        input("V_s", "Sample", ML, [0.01, 10_000.0], [1.0, 500.0], 50.0)
+        input("V_s", "Sample", ML, [0.01, 10_000.0], [1.0, 500.0])
             .optional()
             .group("Spike recovery")
             .help("Before anything is added to it.")
             .when(When::Is("also", &[SPIKE])),
-        input("V_k", "Liquid added to it", ML, [0.001, 1000.0], [0.05, 20.0], 1.0)
+        input("V_k", "Liquid added to it", ML, [0.001, 1000.0], [0.05, 20.0])
             .optional()
             .group("Spike recovery")
             .help("Of a known strength: it should be found again.")
             .when(When::Is("also", &[SPIKE])),
-        input("C_k", "Strength of that", G_PER_L, [1e-6, 2000.0], [0.1, 500.0], 50.0)
+        input("C_k", "Strength of that", G_PER_L, [1e-6, 2000.0], [0.1, 500.0])
             .optional()
             .group("Spike recovery")
             .help("Of the first component.")
             .when(When::Is("also", &[SPIKE])),
-        input("c_2", "Found after it", G_PER_L, [0.0, 2000.0], [0.01, 500.0], 10.0)
+        input("c_2", "Found after it", G_PER_L, [0.0, 2000.0], [0.01, 500.0])
             .optional()
             .group("Spike recovery")
             .help("In the sample with what was added; before it, what the first component came to.")
             .when(When::Is("also", &[SPIKE])),
-        input("I_c", "Current of the cell", AMPERE, [0.01, 20.0], [0.5, 5.0], 1.0)
+        input("I_c", "Current of the cell", AMPERE, [0.01, 20.0], [0.5, 5.0])
             .optional()
             .group("Slanted test cell of 267 mL")
             .help("As set on the rectifier.")
             .when(When::Is("also", &[CELL])),
-        input("x_c", "Distance from the near end", CM, [0.64, 8.25], [0.64, 8.25], 5.0)
+        input("x_c", "Distance from the near end", CM, [0.64, 8.25], [0.64, 8.25])
             .optional()
             .group("Slanted test cell of 267 mL")
             .help("Along the panel, from its end that is nearest to the anode.")
@@ -133,33 +133,33 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("Free acid beside copper or nickel: stop at about pH 4, before hydroxide forms. Boric acid wants the polyol. Tin(II): at once and away from air."),
             note("what", "Counted as")
                 .help("Formula of what the result is given as: Cu, H2SO4, Cl. Left out, it is the name of the row."),
-            input("r", "Of it for one mol of titrant", NUMBER, [0.01, 10.0], [0.3, 3.0], 1.0)
+            input("r", "Of it for one mol of titrant", NUMBER, [0.01, 10.0], [0.3, 3.0])
                 .optional()
                 .help("In mol. Left out where it is known: 0.5 for H2SO4 with NaOH, 1 for metals with EDTA and copper with thiosulfate.")
                 .when(TITRATED),
-            input("C_t", "Titrant", MOL_PER_L, [1e-6, 20.0], [0.001, 2.0], 0.1)
+            input("C_t", "Titrant", MOL_PER_L, [1e-6, 20.0], [0.001, 2.0]).usually(0.1)
                 .help("Its nominal strength: mol/L, not equivalents.")
                 .when(TITRATED),
-            input("f_t", "Its factor", NUMBER, [0.1, 10.0], [0.9, 1.1], 1.0)
+            input("f_t", "Its factor", NUMBER, [0.1, 10.0], [0.9, 1.1]).usually(1.0)
                 .help("True over nominal strength, from standardising it.")
                 .when(TITRATED),
-            input("C_1", "EDTA given in excess", MOL_PER_L, [1e-6, 5.0], [0.01, 0.5], 0.1)
+            input("C_1", "EDTA given in excess", MOL_PER_L, [1e-6, 5.0], [0.01, 0.5]).usually(0.1)
                 .help("True strength; what is left of it is titrated back.")
                 .when(When::Is("method", &[EDTA_BACK])),
-            input("V_1", "Volume of it", ML, [0.01, 1000.0], [1.0, 100.0], 25.0)
+            input("V_1", "Volume of it", ML, [0.01, 1000.0], [1.0, 100.0])
                 .needed()
                 .help("Pipetted into every run.")
                 .when(When::Is("method", &[EDTA_BACK])),
-            input("V_0", "End point before the polyol", ML, [0.0, 1000.0], [0.0, 50.0], 0.0)
+            input("V_0", "End point before the polyol", ML, [0.0, 1000.0], [0.0, 50.0]).usually(0.0)
                 .help("Titrant up to the strong acid’s end point; the boric acid is what comes after it.")
                 .when(When::Is("method", &[POLYOL])),
-            input("V_b", "Blank", ML, [0.0, 1000.0], [0.0, 2.0], 0.0)
+            input("V_b", "Blank", ML, [0.0, 1000.0], [0.0, 2.0]).usually(0.0)
                 .help("Titrant that a run without sample takes.")
                 .when(TITRATED),
-            input("V_a", "Portion titrated or weighed", ML, [0.0001, 10_000.0], [0.1, 100.0], 5.0)
+            input("V_a", "Portion titrated or weighed", ML, [0.0001, 10_000.0], [0.1, 100.0])
                 .needed()
                 .help("Of the bath, or of the diluted sample."),
-            input("D", "Sample diluted", NUMBER, [1.0, 1e6], [1.0, 1000.0], 1.0)
+            input("D", "Sample diluted", NUMBER, [1.0, 1e6], [1.0, 1000.0]).usually(1.0)
                 .help("How many times, before the portion was taken: 10 mL to 100 mL is 10."),
             run("v_1", "First run"),
             run("v_2", "Second run"),
@@ -168,7 +168,7 @@ pub static CALCULATOR: Calculator = Calculator {
             note("precipitate", "Weighed as")
                 .help("Formula of what stands on the balance: BaSO4, AgCl, NiC8H14N4O4.")
                 .when(GRAVIMETRIC),
-            input("k", "Of it in a formula", NUMBER, [0.01, 20.0], [1.0, 4.0], 1.0)
+            input("k", "Of it in a formula", NUMBER, [0.01, 20.0], [1.0, 4.0]).usually(1.0)
                 .help("How many of what is counted a formula unit of the precipitate holds.")
                 .when(GRAVIMETRIC),
             weighed("m_1", "First weighing"),
@@ -179,27 +179,27 @@ pub static CALCULATOR: Calculator = Calculator {
         answers: &[
             output("c_x", "In the bath", G_PER_L),
             output("C_x", "In the bath, by amount", MOL_PER_L),
-            output("h", "Give or take", G_PER_L).optional("it takes two runs"),
-            output("s_x", "Standard deviation", G_PER_L).optional("it takes two runs"),
+            output("h", "Give or take", G_PER_L).missing("it takes two runs"),
+            output("s_x", "Standard deviation", G_PER_L).missing("it takes two runs"),
             verdict("spread", "Outlier by Grubbs’ test", SPREAD),
-            output("c_mL", "One mL of titrant is", G_PER_L).optional("only for what is titrated"),
+            output("c_mL", "One mL of titrant is", G_PER_L).missing("only for what is titrated"),
         ],
     }],
     outputs: &[
-        output("c_first", "First component", G_PER_L).optional("add a determination"),
+        output("c_first", "First component", G_PER_L).missing("add a determination"),
         output("F", "Dilute for the instrument", NUMBER)
-            .optional("choose the dilution, and type what the instrument wants")
+            .missing("choose the dilution, and type what the instrument wants")
             .above(1000.0, Severity::Note, "More than a thousandfold is better done in two steps.")
             .cured_by(&[("analysis", "c_i")]),
         output("V_p", "Portion for the flask", ML)
-            .optional("choose the dilution, and type what the instrument wants")
+            .missing("choose the dilution, and type what the instrument wants")
             .below(1.0, Severity::Caution, "Portions below 1 mL are not measured well: dilute in two steps.")
             .cured_by(&[("analysis", "V_f"), ("analysis", "c_i")]),
         output("R", "Found again", PERCENT)
-            .optional("choose the recovery, and type what was added and found")
+            .missing("choose the recovery, and type what was added and found")
             .below(90.0, Severity::Caution, "Something holds it back: 90 to 110 % is common practice, no source.")
             .above(110.0, Severity::Caution, "Something else is counted: 90 to 110 % is common practice, no source."),
-        output("j", "Current density there", A_PER_DM2).optional("choose the test cell, and type current and distance"),
+        output("j", "Current density there", A_PER_DM2).missing("choose the test cell, and type current and distance"),
     ],
     picture: Some(Picture { across: "x_c", up: "j" }),
     work_order: None,

@@ -45,12 +45,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .follows(&[("make-up", "class")])
             .group("Bath")
             .help("What the bath is by hazard: no acid is ever added to cyanide."),
-        input("V_m", "Volume to the mark", L, [0.1, 100_000.0], [5.0, 5000.0], 200.0)
+        input("V_m", "Volume to the mark", L, [0.1, 100_000.0], [5.0, 5000.0])
             .needed()
             .follows(&[("make-up", "V")])
             .group("Bath")
             .help("In circulation: tank, chambers, filters and pipes. With room above the mark, type up to where it may stand."),
-        input("V_n", "In it when the sample was taken", L, [0.1, 100_000.0], [5.0, 5000.0], 200.0)
+        input("V_n", "In it when the sample was taken", L, [0.1, 100_000.0], [5.0, 5000.0])
             .optional()
             .group("Bath")
             .help("Left out, it was full to the mark. Low from evaporation, an analysis reads too high: better fill up with water first, mix, then take the sample."),
@@ -60,12 +60,12 @@ pub static CALCULATOR: Calculator = Calculator {
         choice("draw", "Draw off first", NUMBER, &[(LEAST, 0.0), (FIXED, 0.0)])
             .group("Work")
             .help("The least is found for all components at once; none if there is room and nothing is too high."),
-        input("V_t", "To draw off", L, [0.0, 100_000.0], [0.0, 1000.0], 0.0)
+        input("V_t", "To draw off", L, [0.0, 100_000.0], [0.0, 1000.0])
             .needed()
             .group("Work")
             .help("What you mean to take out before anything is added.")
             .when(When::Is("draw", &[FIXED])),
-        input("tol", "Leave alone within", PERCENT, [0.0, 50.0], [0.0, 10.0], 0.0)
+        input("tol", "Leave alone within", PERCENT, [0.0, 50.0], [0.0, 10.0]).usually(0.0)
             .group("Work")
             .help("Of what is wanted: a component as near as this is kept where it is. 2 to 5 % is common practice, no source."),
         choice("fill", "Filled up with", NUMBER, &[(WATER, 0.0), (OTHER, 0.0)])
@@ -92,14 +92,14 @@ pub static CALCULATOR: Calculator = Calculator {
                 ("CH4O3S", &[("added_as", LIQUID)]),
             ],
             columns: &[
-                input("c", "Found by analysis", G_PER_L, [0.0, 2000.0], [0.0, 300.0], 0.0)
+                input("c", "Found by analysis", G_PER_L, [0.0, 2000.0], [0.0, 300.0])
                     .optional()
                     .follows(&[("analysis", "c_x")])
                     .help("Of the component named: g/L of copper if the row is Cu."),
-                input("c_t", "Wanted", G_PER_L, [0.0, 2000.0], [0.0, 300.0], 0.0)
+                input("c_t", "Wanted", G_PER_L, [0.0, 2000.0], [0.0, 300.0])
                     .optional()
                     .help("Left out, it is the metal that the make-up wants, or may come out as it likes and is only followed."),
-                input("c_plan", "Wanted by the make-up", G_PER_L_METAL, [0.0, 2000.0], [0.0, 300.0], 0.0)
+                input("c_plan", "Wanted by the make-up", G_PER_L_METAL, [0.0, 2000.0], [0.0, 300.0])
                     .only_followed()
                     .follows(&[("make-up", "c_M")])
                     .help("Of a metal, as the bath was made up; what is typed as wanted goes before it."),
@@ -108,31 +108,31 @@ pub static CALCULATOR: Calculator = Calculator {
                 note("salt", "Formula of the solid")
                     .help("As on the label, with its water: CuSO4·5H2O. All that it brings of other components is counted.")
                     .when(When::Is("added_as", &[SOLID])),
-                input("p", "Purity", PERCENT, [0.01, 100.0], [90.0, 100.0], 100.0)
+                input("p", "Purity", PERCENT, [0.01, 100.0], [90.0, 100.0]).usually(100.0)
                     .help("By mass, from the label.")
                     .when(When::Is("added_as", &[SOLID])),
-                input("x_s", "Or: it holds of the component", MASS_PERCENT, [0.01, 100.0], [5.0, 100.0], 25.0)
+                input("x_s", "Or: it holds of the component", MASS_PERCENT, [0.01, 100.0], [5.0, 100.0])
                     .optional()
                     .help("Where no formula says it. Purity comes on top.")
                     .when(When::Is("added_as", &[SOLID])),
-                input("s", "Strength of the liquid", G_PER_L, [0.001, 3000.0], [1.0, 1800.0], 100.0)
+                input("s", "Strength of the liquid", G_PER_L, [0.001, 3000.0], [1.0, 1800.0])
                     .optional()
                     .help("Of the component in a litre: 96 % sulfuric acid holds 1766 g/L, 37 % hydrochloric acid 424 g/L of chloride.")
                     .when(When::Is("added_as", &[LIQUID])),
                 note("also", "It also brings")
                     .help("Another component of this list, such as H2SO4 in a copper concentrate.")
                     .when(When::Is("added_as", &[LIQUID])),
-                input("k_b", "How much of that", G_PER_L, [0.0, 2000.0], [0.0, 300.0], 0.0)
+                input("k_b", "How much of that", G_PER_L, [0.0, 2000.0], [0.0, 300.0]).usually(0.0)
                     .help("In a litre of the liquid.")
                     .when(When::Is("added_as", &[LIQUID])),
-                input("c_f", "In what fills up", G_PER_L, [0.0, 2000.0], [0.0, 300.0], 0.0)
+                input("c_f", "In what fills up", G_PER_L, [0.0, 2000.0], [0.0, 300.0]).usually(0.0)
                     .help("Of the component, in the liquid that fills up.")
                     .when(When::Is("fill", &[OTHER])),
-                input("added", "Amount added", KG, [0.0, 1e6], [0.0, 1e4], 0.0)
+                input("added", "Amount added", KG, [0.0, 1e6], [0.0, 1e4])
                     .optional()
                     .help("What was weighed in; what the bath really comes to follows from it.")
                     .when(When::Is("added_as", &[SOLID])),
-                input("v_added", "Volume added", L, [0.0, 1e5], [0.0, 1e4], 0.0)
+                input("v_added", "Volume added", L, [0.0, 1e5], [0.0, 1e4])
                     .optional()
                     .help("What was measured in; what the bath really comes to follows from it.")
                     .when(When::Is("added_as", &[LIQUID])),
@@ -142,10 +142,10 @@ pub static CALCULATOR: Calculator = Calculator {
             ],
             answers: &[
                 output("c_end", "After the correction", G_PER_L),
-                output("m", "To weigh", KG).optional("only solids are weighed"),
-                output("v", "To measure", L).optional("only liquids are measured"),
+                output("m", "To weigh", KG).missing("only solids are weighed"),
+                output("v", "To measure", L).missing("only liquids are measured"),
                 output("m_off", "Drawn off", GRAM),
-                output("c_got", "Really reached", G_PER_L).optional("type what was added of each"),
+                output("c_got", "Really reached", G_PER_L).missing("type what was added of each"),
                 verdict("hazard", "Handle it as", meets::HAZARDS),
             ],
         },

@@ -43,18 +43,12 @@ const CAUSTICS: &[&str] = &[SODIUM, POTASSIUM];
 const KNOWN_ONLY: &str = "choose the substance, or type the densities";
 const HEAT_ONLY: &str = "the heat of this substance is not known here";
 
-const fn strength(
-    symbol: &'static str,
-    label: &'static str,
-    unit: &'static Unit,
-    most: f64,
-    at: f64,
-) -> Input {
-    input(symbol, label, unit, [0.0, most], [0.0, most], at).needed()
+const fn strength(symbol: &'static str, label: &'static str, unit: &'static Unit, most: f64) -> Input {
+    input(symbol, label, unit, [0.0, most], [0.0, most]).needed()
 }
 
 const fn density(symbol: &'static str, label: &'static str) -> Input {
-    input(symbol, label, KG_PER_L, [0.6, 3.0], [0.8, 1.9], 1.0)
+    input(symbol, label, KG_PER_L, [0.6, 3.0], [0.8, 1.9])
         .optional()
         .group("Liquids")
         .help("As measured or from the label, at the temperature at which volumes are read.")
@@ -74,11 +68,11 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("By mass it is exact; by volume it is filled up to the mark."),
         choice("what", "What is dissolved", NUMBER, SUBSTANCES)
             .help("Density and heat of these are known; of another only what is typed counts."),
-        strength("w_1", "Strength of the stock", MASS_PERCENT, 100.0, 96.0)
+        strength("w_1", "Strength of the stock", MASS_PERCENT, 100.0)
             .group("Strengths")
             .help("Mass of the substance in a hundred of the stock, from the label.")
             .when(When::Is("ask", &[BY_MASS])),
-        strength("w_2", "Strength wanted", MASS_PERCENT, 100.0, 10.0)
+        strength("w_2", "Strength wanted", MASS_PERCENT, 100.0)
             .group("Strengths")
             .help("Of the finished solution, by mass.")
             .when(When::Is("ask", &[BY_MASS])),
@@ -86,12 +80,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Strengths")
             .help("Of the finished solution.")
             .when(When::Is("ask", &[BY_MASS])),
-        input("V_m", "Volume wanted", L, [0.001, 100_000.0], [0.1, 5000.0], 10.0)
+        input("V_m", "Volume wanted", L, [0.001, 100_000.0], [0.1, 5000.0])
             .needed()
             .group("Strengths")
             .help("Of the finished solution.")
             .when(When::Is("size", &[A_VOLUME])),
-        input("m_2", "Mass wanted", KG, [0.001, 100_000.0], [0.1, 5000.0], 10.0)
+        input("m_2", "Mass wanted", KG, [0.001, 100_000.0], [0.1, 5000.0])
             .needed()
             .group("Strengths")
             .help("Of the finished solution.")
@@ -100,52 +94,55 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Strengths")
             .help("Both strengths in the same measure; equivalents are not moles.")
             .when(When::Is("ask", &[BY_VOLUME])),
-        strength("C_1", "Strength of the stock", MOL_PER_L, 40.0, 5.0)
+        strength("C_1", "Strength of the stock", MOL_PER_L, 40.0)
             .group("Strengths")
             .help("Amount of the substance in a litre.")
             .when(When::Is("per", &[IN_MOL])),
-        strength("C_2", "Strength wanted", MOL_PER_L, 40.0, 0.5)
+        strength("C_2", "Strength wanted", MOL_PER_L, 40.0)
             .group("Strengths")
             .help("Amount of the substance in a litre of the finished solution.")
             .when(When::Is("per", &[IN_MOL])),
-        strength("c_1", "Strength of the stock", G_PER_L, 2000.0, 500.0)
+        strength("c_1", "Strength of the stock", G_PER_L, 2000.0)
             .group("Strengths")
             .help("Grams of the substance in a litre.")
             .when(When::Is("per", &[IN_GRAMS])),
-        strength("c_2", "Strength wanted", G_PER_L, 2000.0, 50.0)
+        strength("c_2", "Strength wanted", G_PER_L, 2000.0)
             .group("Strengths")
             .help("Grams of the substance in a litre of the finished solution.")
             .when(When::Is("per", &[IN_GRAMS])),
-        input("V_2", "Volume wanted", L, [0.001, 100_000.0], [0.1, 5000.0], 10.0)
+        input("V_2", "Volume wanted", L, [0.001, 100_000.0], [0.1, 5000.0])
             .needed()
             .group("Strengths")
             .help("Of the finished solution, filled up to the mark.")
             .when(When::Is("ask", &[BY_VOLUME])),
-        input("V_a", "Volume of the first liquid", L, [0.001, 100_000.0], [0.1, 5000.0], 10.0)
+        input("V_a", "Volume of the first liquid", L, [0.001, 100_000.0], [0.1, 5000.0])
             .needed()
             .group("Strengths")
             .help("For two streams, what flows of each in the same time.")
             .when(When::Is("ask", &[MIX])),
-        strength("w_a", "Strength of the first liquid", MASS_PERCENT, 100.0, 30.0)
+        strength("w_a", "Strength of the first liquid", MASS_PERCENT, 100.0)
             .group("Strengths")
             .help("By mass; nought for water.")
             .when(When::Is("ask", &[MIX])),
-        input("V_k", "Volume of the second liquid", L, [0.001, 100_000.0], [0.1, 5000.0], 10.0)
+        input("V_k", "Volume of the second liquid", L, [0.001, 100_000.0], [0.1, 5000.0])
             .needed()
             .group("Strengths")
             .help("For two streams, what flows of each in the same time.")
             .when(When::Is("ask", &[MIX])),
-        strength("w_k", "Strength of the second liquid", MASS_PERCENT, 100.0, 5.0)
+        strength("w_k", "Strength of the second liquid", MASS_PERCENT, 100.0)
             .group("Strengths")
             .help("By mass, of the same substance; nought for water.")
             .when(When::Is("ask", &[MIX])),
-        input("T_v", "Volumes are read at", CELSIUS, [5.0, 60.0], [15.0, 30.0], 20.0)
+        input("T_v", "Volumes are read at", CELSIUS, [5.0, 60.0], [15.0, 30.0])
+            .usually(20.0)
             .group("Liquids")
             .help("Densities and volumes are meant at this temperature."),
-        input("T_1", "Stock, or first liquid, starts at", CELSIUS, [5.0, 60.0], [10.0, 30.0], 20.0)
+        input("T_1", "Stock, or first liquid, starts at", CELSIUS, [5.0, 60.0], [10.0, 30.0])
+            .usually(20.0)
             .group("Liquids")
             .help("Its temperature before mixing."),
-        input("T_0", "Water, or second liquid, starts at", CELSIUS, [2.0, 60.0], [5.0, 30.0], 20.0)
+        input("T_0", "Water, or second liquid, starts at", CELSIUS, [2.0, 60.0], [5.0, 30.0])
+            .usually(20.0)
             .group("Liquids")
             .help("Its temperature before mixing; cold water leaves more room for the heat."),
         density("ρ_1", "Density of the stock, or first liquid"),
@@ -160,33 +157,33 @@ pub static CALCULATOR: Calculator = Calculator {
         suggest: &[],
         presets: &[],
         columns: &[
-            input("V_added", "Stock taken", L, [0.0, 1e5], [0.0, 5000.0], 0.0)
+            input("V_added", "Stock taken", L, [0.0, 1e5], [0.0, 5000.0])
                 .optional()
                 .help("What was really measured in."),
             note("lot", "Lot").help("From the label of the stock."),
             note("initials", "Made by").help("Initials of who made it."),
             note("checked", "Checked by").help("Initials of a second person."),
         ],
-        answers: &[output("V_got", "Fill up to, for that stock", L).optional("type the stock taken")],
+        answers: &[output("V_got", "Fill up to, for that stock", L).missing("type the stock taken")],
     }],
     outputs: &[
         output("V_1", "Stock, or first liquid", L),
-        output("m_0", "Water, or second liquid", KG).beside().optional(KNOWN_ONLY),
+        output("m_0", "Water, or second liquid", KG).beside().missing(KNOWN_ONLY),
         output("V", "Volume it makes", L).beside(),
-        output("ΔT", "It warms by", KELVINS).beside().optional(HEAT_ONLY),
+        output("ΔT", "It warms by", KELVINS).beside().missing(HEAT_ONLY),
         output("T", "Temperature reached, without cooling", CELSIUS)
             .beside()
-            .optional(HEAT_ONLY)
+            .missing(HEAT_ONLY)
             .cured_by(&[("dilution", "T_0")]),
-        output("m_1", "Mass of the stock, or first liquid", KG).optional(KNOWN_ONLY),
-        output("V_0", "Volume of the water, or second liquid", L).optional(KNOWN_ONLY),
-        output("ΔV", "Lost on mixing", L).optional(KNOWN_ONLY),
-        output("w", "Strength", MASS_PERCENT).optional("choose the substance, or mass %"),
-        output("c", "Strength per volume", G_PER_L).optional("choose the substance, or mass %"),
-        output("C", "Strength in mol/L", MOL_PER_L).optional("choose the substance"),
-        output("ρ", "Density", KG_PER_L).optional(KNOWN_ONLY),
-        output("m", "Mass in all", KG).optional(KNOWN_ONLY),
-        output("H", "Heat given off", KJ).optional(HEAT_ONLY),
+        output("m_1", "Mass of the stock, or first liquid", KG).missing(KNOWN_ONLY),
+        output("V_0", "Volume of the water, or second liquid", L).missing(KNOWN_ONLY),
+        output("ΔV", "Lost on mixing", L).missing(KNOWN_ONLY),
+        output("w", "Strength", MASS_PERCENT).missing("choose the substance, or mass %"),
+        output("c", "Strength per volume", G_PER_L).missing("choose the substance, or mass %"),
+        output("C", "Strength in mol/L", MOL_PER_L).missing("choose the substance"),
+        output("ρ", "Density", KG_PER_L).missing(KNOWN_ONLY),
+        output("m", "Mass in all", KG).missing(KNOWN_ONLY),
+        output("H", "Heat given off", KJ).missing(HEAT_ONLY),
     ],
     picture: Some(Picture { across: "w_2", up: "V_1" }),
     work_order: Some(WorkOrder {

@@ -77,6 +77,21 @@ fn typed(w: &Work, symbol: &'static str) -> Result<Q, Stop> {
     })
 }
 
+/// Density at a strength and a temperature, as a step of the working; of a liquid of no known substance as typed.
+fn density(
+    w: &mut Work,
+    substance: Option<&Substance>,
+    (share, t): (Q, Q),
+    at: &'static str,
+    symbol: &'static str,
+    label: &str,
+) -> Result<Q, Stop> {
+    match substance {
+        Some(substance) => w.step(symbol, label, KG_PER_L, substance.density(share, t, at)?),
+        None => typed(w, symbol),
+    }
+}
+
 fn none() -> Q {
     Q::constant("none", 0.0, MASS_FRACTION)
 }
@@ -92,20 +107,14 @@ fn by_mass(w: &mut Work, substance: Option<&Substance>, t: Q) -> Result<[Part; 2
     let top = w.top();
     let [w_1, w_2] = w.inputs(["w_1", "w_2"])?;
     let is_mass = w.word(&top, "size")? == A_MASS;
-    let density = |w: &Work, share: Q, symbol: &'static str, at: &'static str| match substance {
-        Some(substance) => substance.density(share, t, at),
-        None => typed(w, symbol),
-    };
     // What cannot be reached is refused before anything is asked for.
     let m_2 = if is_mass { w.inputs(["m_2"])?[0] } else { Q::constant("1 kg", 1.0, KG) };
     dilution::stock_mass(w_1, none(), w_2, m_2).or_stop("w_2")?;
-    let rho_1 = density(w, w_1, "ρ_1", "w_1")?;
-    let rho_1 = w.step("ρ_1", "Density of the stock", KG_PER_L, rho_1)?;
+    let rho_1 = density(w, substance, (w_1, t), "w_1", "ρ_1", "Density of the stock")?;
     let m_2 = if is_mass {
         m_2
     } else {
-        let rho_2 = density(w, w_2, "ρ_2", "w_2")?;
-        let rho_2 = w.step("ρ_2", "Density of the finished solution", KG_PER_L, rho_2)?;
+        let rho_2 = density(w, substance, (w_2, t), "w_2", "ρ_2", "Density of the finished solution")?;
         let [v] = w.inputs(["V_m"])?;
         w.step("m_2", "Mass wanted", KG, v * rho_2)?
     };
@@ -158,11 +167,7 @@ fn by_volume(w: &mut Work, substance: Option<&Substance>, t: Q) -> Result<Option
 fn two_liquids(w: &mut Work, substance: Option<&Substance>, t: Q) -> Result<[Part; 2], Stop> {
     let mut part = |[v, share]: [&'static str; 2], symbol: &'static str| {
         let [volume, share_of] = w.inputs([v, share])?;
-        let density = match substance {
-            Some(substance) => substance.density(share_of, t, share)?,
-            None => typed(w, symbol)?,
-        };
-        let density = w.step(symbol, "Density", KG_PER_L, density)?;
+        let density = density(w, substance, (share_of, t), share, symbol, "Density")?;
         Ok(Part { liquid: Liquid { mass: volume * density, w: share_of }, volume })
     };
     let first = part(["V_a", "w_a"], "ρ_1")?;

@@ -32,7 +32,7 @@ const fn every(
     usual: [f64; 2],
     word: &'static [&'static str],
 ) -> Input {
-    input(symbol, "Dosed every", unit, [1e-6, 1e7], usual, usual[1])
+    input(symbol, "Dosed every", unit, [1e-6, 1e7], usual)
         .optional()
         .help("What the counter of the tool is set to. Left out, whenever a step of the pump is due.")
         .when(When::Is("counter", word))
@@ -47,7 +47,7 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     from_start: false,
     inputs: &[
-        input("V", "Volume of the bath", L, [0.1, 1e6], [5.0, 20_000.0], 200.0)
+        input("V", "Volume of the bath", L, [0.1, 1e6], [5.0, 20_000.0])
 .needed()
             .group("Bath")
             .follows(&[("make-up", "V")])
@@ -57,48 +57,48 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Bath")
             .follows(&[("make-up", "class")])
             .help("What it is by hazard."),
-        input("N", "Wafers a day", PER_DAY, [0.0, 1e6], [0.0, 20_000.0], 100.0)
+        input("N", "Wafers a day", PER_DAY, [0.0, 1e6], [0.0, 20_000.0])
 .needed()
             .group("Bath")
             .follows(&[("plating", "N")])
             .help("That this bath plates on a mean working day."),
-        input("q_w", "Charge of a wafer", A_H, [0.0, 1e5], [0.0, 200.0], 1.0)
+        input("q_w", "Charge of a wafer", A_H, [0.0, 1e5], [0.0, 200.0])
 .needed()
             .group("Bath")
             .follows(&[("plating", "Q_w")])
             .help("Plating minutes times amperes; 60 A·min are 1 A·h."),
-        input("t_w", "Plating time of a wafer", MINUTE, [0.0, 10_000.0], [0.0, 300.0], 20.0)
+        input("t_w", "Plating time of a wafer", MINUTE, [0.0, 10_000.0], [0.0, 300.0])
 .needed()
             .group("Bath")
             .follows(&[("plating", "t_w")])
 .if_known()
             .help("For a counter that counts plating minutes."),
-        input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.0, 50.0], 0.0)
+        input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.0, 50.0]).usually(0.0)
             .group("Bath")
             .follows(&[("plating", "d_w")])
             .help("It takes additive along. Water that evaporates takes none: it is not drag-out."),
-        input("q_b", "Bleed", L_PER_DAY, [0.0, 1e6], [0.0, 1000.0], 0.0)
+        input("q_b", "Bleed", L_PER_DAY, [0.0, 1e6], [0.0, 1000.0]).usually(0.0)
             .group("Bath")
             .help("Bath drawn off a day on purpose and replaced."),
         choice("feed", "Bleed is replaced by", NUMBER, &[(WATER, 0.0), (FRESH, 0.0)])
             .group("Bath")
             .help("Fresh bath is taken to bring the full dose with it.")
             .when(When::Above("q_b", 0.0)),
-        input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0], 24.0)
+        input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0]).usually(24.0)
             .group("Bath")
             .from_site(&[("site", "hours")])
             .help("A counter of time runs in these. A day is a working day."),
-        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0], 350.0)
+        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0]).usually(350.0)
             .group("Bath")
             .from_site(&[("site", "days")])
             .help("Working days; shutdowns are not among them."),
-        input("v_s", "Step of the pump", ML, [0.001, 1000.0], [0.05, 20.0], 1.0)
+        input("v_s", "Step of the pump", ML, [0.001, 1000.0], [0.05, 20.0]).usually(1.0)
             .group("Dosing and analysis")
             .help("The smallest dose; every dose is whole steps, and the remainder is carried to the next."),
-        input("t_a", "Days between analyses", DAYS, [0.01, 10_000.0], [0.1, 60.0], 7.0)
+        input("t_a", "Days between analyses", DAYS, [0.01, 10_000.0], [0.1, 60.0]).usually(7.0)
             .group("Dosing and analysis")
             .help("Working days until somebody looks again."),
-        input("off", "Use may be off by", PERCENT, [0.0, 500.0], [0.0, 50.0], 20.0)
+        input("off", "Use may be off by", PERCENT, [0.0, 500.0], [0.0, 50.0]).usually(20.0)
             .group("Dosing and analysis")
             .help("How well you know what is used. The first weeks of a new bath 50 % is no exaggeration."),
     ],
@@ -110,17 +110,17 @@ pub static CALCULATOR: Calculator = Calculator {
         suggest: &["Suppressor", "Brightener", "Leveller", "Wetting agent", "Grain refiner", "Complexer"],
         presets: &[],
         columns: &[
-            input("C", "Dose to hold", ML_PER_L, [0.0001, 1000.0], [0.1, 100.0], 5.0)
+            input("C", "Dose to hold", ML_PER_L, [0.0001, 1000.0], [0.1, 100.0])
 .needed()
                 .help("What a litre of the bath is to hold of it, from its data sheet or from your own tests."),
-            input("k_q", "Used by charge", ML_PER_AH, [0.0, 1000.0], [0.0, 5.0], 0.2)
+            input("k_q", "Used by charge", ML_PER_AH, [0.0, 1000.0], [0.0, 5.0])
 .needed()
                 .help("The data sheet says it, per A·h or kA·h: some tens to hundreds of mL/(kA·h) is common practice. Other plants use ten times more or less."),
-            input("k_w", "Used by a wafer", ML, [0.0, 1000.0], [0.0, 10.0], 0.0)
+            input("k_w", "Used by a wafer", ML, [0.0, 1000.0], [0.0, 10.0]).usually(0.0)
                 .help("Besides charge and drag-out, such as what a wetting step takes."),
-            input("k_t", "Used by time", ML_PER_DAY, [0.0, 1e6], [0.0, 1000.0], 0.0)
+            input("k_t", "Used by time", ML_PER_DAY, [0.0, 1e6], [0.0, 1000.0]).usually(0.0)
                 .help("Whatever is plated: by anodes, carbon, air."),
-            input("k", "Decay", PERCENT_PER_DAY, [0.0, 1000.0], [0.0, 20.0], 0.0)
+            input("k", "Decay", PERCENT_PER_DAY, [0.0, 1000.0], [0.0, 20.0]).usually(0.0)
                 .help("Share of what is there that is gone a day, plating or not: it rises with temperature and with idle copper anodes."),
             choice("counter", "Dosed by", NUMBER, &[(BY_CHARGE, 0.0), (BY_WAFERS, 0.0), (BY_TIME, 0.0), (BY_MINUTES, 0.0)])
                 .help("The counter that triggers a dose: choose what uses most of it."),
@@ -128,47 +128,47 @@ pub static CALCULATOR: Calculator = Calculator {
             every("x_w", NUMBER, [0.1, 1000.0], &[BY_WAFERS]),
             every("x_t", HOUR, [0.01, 168.0], &[BY_TIME]),
             every("x_m", MINUTE, [0.1, 10_000.0], &[BY_MINUTES]),
-            input("v_t", "Dose set in the tool", ML, [0.0, 1e6], [0.0, 1000.0], 1.0)
+            input("v_t", "Dose set in the tool", ML, [0.0, 1e6], [0.0, 1000.0])
                 .optional()
                 .help("At each trigger, if it is not what is needed: the sheet then says where it settles."),
-            input("v_c", "Remainder carried", ML, [0.0, 1e6], [0.0, 1000.0], 0.0)
+            input("v_c", "Remainder carried", ML, [0.0, 1e6], [0.0, 1000.0])
                 .optional()
                 .help("What earlier triggers left over; the tool shows it."),
-            input("C_low", "Least allowed", ML_PER_L, [0.0, 1000.0], [0.0, 100.0], 3.0)
+            input("C_low", "Least allowed", ML_PER_L, [0.0, 1000.0], [0.0, 100.0])
                 .optional()
                 .help("Below it plating suffers."),
-            input("C_high", "Most allowed", ML_PER_L, [0.0, 1000.0], [0.1, 200.0], 8.0)
+            input("C_high", "Most allowed", ML_PER_L, [0.0, 1000.0], [0.1, 200.0])
                 .optional()
                 .help("Above it plating suffers."),
-            input("v_b", "Bottle", L, [0.01, 2000.0], [0.25, 20.0], 1.0)
+            input("v_b", "Bottle", L, [0.01, 2000.0], [0.25, 20.0]).usually(1.0)
                 .help("What a full one holds that the pump can draw."),
-            input("n_b", "Bottles connected", NUMBER, [1.0, 100.0], [1.0, 3.0], 1.0)
+            input("n_b", "Bottles connected", NUMBER, [1.0, 100.0], [1.0, 3.0]).usually(1.0)
                 .help("Of this additive, one drawn after the other."),
-            input("v_l", "Left in the one in use", L, [0.0, 2000.0], [0.0, 20.0], 1.0)
+            input("v_l", "Left in the one in use", L, [0.0, 2000.0], [0.0, 20.0])
                 .optional()
                 .help("Left out, it is full."),
-            input("t_o", "Keeps", DAYS, [0.1, 10_000.0], [7.0, 1000.0], 180.0)
+            input("t_o", "Keeps", DAYS, [0.1, 10_000.0], [7.0, 1000.0])
                 .optional()
                 .help("Working days that an opened bottle may stand, from its label."),
         ],
         answers: &[
             output("u", "Used a day", ML_PER_DAY),
-            output("i_q", "A step is due every", A_H).optional("dosing by charge"),
-            output("i_w", "A step is due every, in wafers", NUMBER).optional("dosing by wafers"),
-            output("i_t", "A step is due every, in time", HOUR).optional("dosing by time"),
-            output("i_m", "A step is due every, in plating minutes", MINUTE).optional("dosing by plating minutes"),
+            output("i_q", "A step is due every", A_H).needs("dosing by charge"),
+            output("i_w", "A step is due every, in wafers", NUMBER).needs("dosing by wafers"),
+            output("i_t", "A step is due every, in time", HOUR).needs("dosing by time"),
+            output("i_m", "A step is due every, in plating minutes", MINUTE).needs("dosing by plating minutes"),
             output("n_d", "Doses a day", PER_DAY),
             output("v_n", "Needed at a trigger", ML),
             output("v_now", "Whole steps at the next trigger", ML),
             output("v_10", "Dosed after ten triggers", ML),
             output("saw", "Saw-tooth of a dose", ML_PER_L),
-            output("C_s", "Settles at", ML_PER_L).optional("drag-out, a bleed or decay"),
-            output("τ", "Time constant", DAYS).optional("drag-out, a bleed or decay"),
-            output("C_min", "Lowest by the next analysis", ML_PER_L).optional("enough of it to last until then"),
-            output("C_max", "Highest by the next analysis", ML_PER_L).optional("enough of it to last until then"),
+            output("C_s", "Settles at", ML_PER_L).needs("drag-out, a bleed or decay"),
+            output("τ", "Time constant", DAYS).needs("drag-out, a bleed or decay"),
+            output("C_min", "Lowest by the next analysis", ML_PER_L).needs("enough of it to last until then"),
+            output("C_max", "Highest by the next analysis", ML_PER_L).needs("enough of it to last until then"),
             output("t_low", "Without dosing it is at the least allowed after", DAYS)
-                .optional("the least that is allowed"),
-            output("t_out", "Without dosing it is used up after", DAYS).optional("a use that does not stop"),
+                .needs("the least that is allowed"),
+            output("t_out", "Without dosing it is used up after", DAYS).needs("a use that does not stop"),
             output("t_b", "Bottles last", DAYS),
             output("t_n", "Next change of bottle in", DAYS),
             verdict("order", "Order of change", &[NEXT, LATER]),

@@ -52,11 +52,11 @@ const fn planned(input: Input) -> Input {
 }
 
 const fn lifted(output: Output) -> Output {
-    output.optional("a lift station that is planned")
+    output.needs("a lift station that is planned")
 }
 
 const fn dumped(output: Output) -> Output {
-    output.optional("a tank that may be let out into it")
+    output.needs("a tank that may be let out into it")
 }
 
 /// The declaration.
@@ -68,66 +68,66 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     from_start: true,
     inputs: &[
-        input("l", "Run to where it ends", M, [0.0, 5000.0], [0.5, 200.0], 12.0)
+        input("l", "Run to where it ends", M, [0.0, 5000.0], [0.5, 200.0])
             .needed()
             .group("Run")
             .help("Length of the sloped pipe from the outlet to the branch, trench or tank."),
-        input("S", "Slope", INCH_PER_FOOT, [0.005, 6.0], [0.0625, 1.0], 0.25)
+        input("S", "Slope", INCH_PER_FOOT, [0.005, 6.0], [0.0625, 1.0]).usually(0.25)
             .group("Run")
             .picks(&[("1/4 in/ft", 0.25), ("1/8 in/ft", 0.125), ("1/16 in/ft", 0.0625), ("1/2 in/ft", 0.5), ("1 %", 0.12), ("2 %", 0.24)])
             .help("Fall per run: 1/4 in/ft is 2.083 %, or 1 in 48, or 1.19°."),
-        input("h_av", "Fall available", MM, [-20_000.0, 50_000.0], [0.0, 5000.0], 450.0)
+        input("h_av", "Fall available", MM, [-20_000.0, 50_000.0], [0.0, 5000.0])
             .needed()
             .group("Run")
             .help("Height of the outlet above the point where it must arrive; negative where it must go up."),
-        input("h_off", "Vertical offsets", MM, [0.0, 20_000.0], [0.0, 2000.0], 0.0)
+        input("h_off", "Vertical offsets", MM, [0.0, 20_000.0], [0.0, 2000.0]).usually(0.0)
             .group("Run")
             .help("Drops that take height and give no slope."),
-        input("h_trap", "Trap", MM, [0.0, 2000.0], [0.0, 300.0], 0.0)
+        input("h_trap", "Trap", MM, [0.0, 2000.0], [0.0, 300.0]).usually(0.0)
             .group("Run")
             .help("Height that the trap takes; 0 if the height is measured after it."),
         choice("code", "Least slope by code", NUMBER, CODES)
             .group("Run")
             .help("Codes differ, and the local one rules; the first is one large city’s table, the second is from memory."),
-        input("D", "Bore of the drain", MM, [5.0, 1000.0], [30.0, 300.0], 50.0)
+        input("D", "Bore of the drain", MM, [5.0, 1000.0], [30.0, 300.0])
             .needed()
             .group("Pipe")
             .help("Inside diameter."),
-        input("n", "Manning’s n", ROUGHNESS, [0.005, 0.05], [0.008, 0.02], 0.009)
+        input("n", "Manning’s n", ROUGHNESS, [0.005, 0.05], [0.008, 0.02]).usually(0.009)
             .group("Pipe")
             .picks(&[("smooth plastic", 0.009), ("smooth metal", 0.011), ("cast iron or clay", 0.013), ("old or rough pipe", 0.016)])
             .help("Roughness, held constant with depth; values from memory, 20 % either way."),
-        input("y", "Depth of flow, share of the bore", SHARE, [0.05, 0.95], [0.4, 0.8], 0.5)
+        input("y", "Depth of flow, share of the bore", SHARE, [0.05, 0.95], [0.4, 0.8]).usually(0.5)
             .group("Pipe")
             .help("0.5 to 0.8 is usual to design for; any wave fills a pipe that is deeper."),
-        input("q_m", "Mean flow that arrives", L_PER_MIN, [0.0, 1e6], [0.0, 1000.0], 0.0)
+        input("q_m", "Mean flow that arrives", L_PER_MIN, [0.0, 1e6], [0.0, 1000.0]).usually(0.0)
             .group("What comes")
             .sums(&[("route", "q_mean")])
             .help("In the hours of service, of all routes that run through it."),
-        input("q_p", "Peak flow", L_PER_MIN, [0.0, 1e6], [0.0, 1000.0], 0.0)
+        input("q_p", "Peak flow", L_PER_MIN, [0.0, 1e6], [0.0, 1000.0])
             .optional()
             .group("What comes")
             .help("All that may run at one time; left out, the mean flow."),
-        input("V_1", "Tank that may be let out into it", L, [0.0, 100_000.0], [0.0, 5000.0], 0.0)
+        input("V_1", "Tank that may be let out into it", L, [0.0, 100_000.0], [0.0, 5000.0]).usually(0.0)
             .group("What comes")
             .from_origin(&[("make-up", "V_dump")])
             .help("The whole volume, as a dump once begun is seldom stopped; 0 for none."),
-        input("V_r", "Largest let out on the routes that run through it", L, [0.0, 1e6], [0.0, 1e6], 0.0)
+        input("V_r", "Largest let out on the routes that run through it", L, [0.0, 1e6], [0.0, 1e6])
             .only_followed()
             .group("What comes")
             .largest(&[("route", "V_dump")])
             .help("Of the dumps that lead to these routes."),
-        input("A", "Floor area of that tank", M2, [0.001, 100.0], [0.03, 10.0], 0.5)
+        input("A", "Floor area of that tank", M2, [0.001, 100.0], [0.03, 10.0])
             .needed()
             .group("What comes")
             .help("Volume over area is the level above the valve.")
             .when(TANK),
-        input("d_v", "Bore of its valve", MM, [1.0, 500.0], [8.0, 100.0], 25.0)
+        input("d_v", "Bore of its valve", MM, [1.0, 500.0], [8.0, 100.0])
             .needed()
             .group("What comes")
             .help("Inside, fully open.")
             .when(TANK),
-        input("C_d", "Discharge coefficient", NUMBER, [0.1, 1.0], [0.5, 0.85], 0.6)
+        input("C_d", "Discharge coefficient", NUMBER, [0.1, 1.0], [0.5, 0.85]).usually(0.6)
             .group("What comes")
             .picks(&[("sharp opening", 0.6), ("short tube", 0.8)])
             .help("0.6 for a sharp opening, 0.8 for a short tube, common practice; a long pipe throttles more.")
@@ -135,47 +135,47 @@ pub static CALCULATOR: Calculator = Calculator {
         choice("station", "Lift station", NUMBER, &[(NONE_PLANNED, 0.0), (PLANNED, 0.0)])
             .group("Lift station")
             .help("A closed tank with a pump, where gravity does not do."),
-        planned(input("q_pump", "Pump flow at its head", L_PER_MIN, [0.01, 1e5], [5.0, 1000.0], 60.0))
+        planned(input("q_pump", "Pump flow at its head", L_PER_MIN, [0.01, 1e5], [5.0, 1000.0]))
             .optional()
             .help("From the maker’s curve at the head below, not at zero head; left out, twice the peak flow."),
-        planned(input("s", "Most starts of the pump", PER_HOUR, [0.1, 600.0], [4.0, 30.0], 10.0))
+        planned(input("s", "Most starts of the pump", PER_HOUR, [0.1, 600.0], [4.0, 30.0]).usually(10.0))
             .help("From the maker; a small motor bears 4 to 6 an hour (US Army EI 11C201), an air pump many."),
-        planned(input("V_o", "From high level to overflow", L, [0.0, 1e5], [10.0, 5000.0], 75.0))
+        planned(input("V_o", "From high level to overflow", L, [0.0, 1e5], [10.0, 5000.0]))
             .optional()
             .help("What the tank still takes after the alarm."),
-        planned(input("V_p", "Still draining from pipes", L, [0.0, 1e5], [0.0, 500.0], 0.0))
+        planned(input("V_p", "Still draining from pipes", L, [0.0, 1e5], [0.0, 500.0]).usually(0.0))
             .help("What runs in after everything has been shut."),
-        planned(input("t_r", "Time to react", MINUTE, [0.0, 1440.0], [0.0, 30.0], 0.0))
+        planned(input("t_r", "Time to react", MINUTE, [0.0, 1440.0], [0.0, 30.0]).usually(0.0))
             .help("From the alarm until the inflow is shut."),
-        planned(input("A_s", "Floor area of the station", M2, [0.001, 100.0], [0.05, 5.0], 0.25))
+        planned(input("A_s", "Floor area of the station", M2, [0.001, 100.0], [0.05, 5.0]))
             .optional()
             .help("For the level at which the inflow must be told to stop."),
-        planned(input("H_o", "Level of overflow", MM, [10.0, 20_000.0], [200.0, 3000.0], 800.0))
+        planned(input("H_o", "Level of overflow", MM, [10.0, 20_000.0], [200.0, 3000.0]))
             .optional()
             .help("Above the bottom of the station."),
-        planned(input("z_l", "Rise of the discharge", M, [0.0, 200.0], [0.5, 20.0], 1.5))
+        planned(input("z_l", "Rise of the discharge", M, [0.0, 200.0], [0.5, 20.0]))
             .optional()
             .help("From the low level to the highest point of the discharge."),
-        planned(input("l_d", "Run of the discharge", M, [0.0, 5000.0], [1.0, 200.0], 30.0))
+        planned(input("l_d", "Run of the discharge", M, [0.0, 5000.0], [1.0, 200.0]))
             .optional()
             .help("Length of the pressure pipe."),
-        planned(input("d_d", "Bore of the discharge", MM, [2.0, 1000.0], [12.0, 150.0], 32.0))
+        planned(input("d_d", "Bore of the discharge", MM, [2.0, 1000.0], [12.0, 150.0]))
             .optional()
             .help("Inside diameter."),
-        planned(input("K", "Loss coefficients of its fittings", NUMBER, [0.0, 1000.0], [1.0, 40.0], 12.0))
+        planned(input("K", "Loss coefficients of its fittings", NUMBER, [0.0, 1000.0], [1.0, 40.0]).usually(12.0))
             .help("Sum of all bends, valves, the check valve and the outlet."),
-        planned(input("e", "Roughness of its wall", MM, [0.0, 5.0], [0.0, 0.3], 0.0015))
+        planned(input("e", "Roughness of its wall", MM, [0.0, 5.0], [0.0, 0.3]).usually(0.0015))
             .help("0.0015 mm is smooth plastic, from memory."),
-        planned(input("ρ", "Density of the liquid", KG_PER_L, [0.6, 2.5], [0.95, 1.6], 1.0))
+        planned(input("ρ", "Density of the liquid", KG_PER_L, [0.6, 2.5], [0.95, 1.6]).usually(1.0))
             .help("Rinse water is 1.0."),
-        planned(input("μ", "Viscosity of the liquid", MPAS, [0.1, 1e4], [0.3, 50.0], 1.0))
+        planned(input("μ", "Viscosity of the liquid", MPAS, [0.1, 1e4], [0.3, 50.0]).usually(1.0))
             .help("Water at 20 °C has 1.0 mPa·s."),
-        planned(input("p_air", "Air pressure, gauge", KPA, [0.0, 1500.0], [100.0, 800.0], 300.0))
+        planned(input("p_air", "Air pressure, gauge", KPA, [0.0, 1500.0], [100.0, 800.0]))
             .optional()
             .help("Of an air-operated pump; left out for an electric one."),
-        planned(input("k_air", "Air lost beside the stroke", NUMBER, [1.0, 5.0], [1.0, 2.5], 1.0))
+        planned(input("k_air", "Air lost beside the stroke", NUMBER, [1.0, 5.0], [1.0, 2.5]).usually(1.0))
             .help("1 is the lower bound; dead volume and exhaust make it 1.2 to 2, common practice."),
-        planned(input("z_site", "Height above sea level", M, [-400.0, 5000.0], [0.0, 2500.0], 0.0))
+        planned(input("z_site", "Height above sea level", M, [-400.0, 5000.0], [0.0, 2500.0]).usually(0.0))
             .from_site(&[("site", "z_site")])
             .help("It sets the pressure of the room’s air."),
     ],
@@ -208,7 +208,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("share_m", "Peak flow, share of what it carries at that depth", PERCENT)
             .above(100.0, Severity::Caution, "What arrives runs deeper than chosen.")
             .cured_by(&[("drain", "D"), ("drain", "S")]),
-        output("y_p", "Depth at the peak flow, share of the bore", SHARE).optional("a flow that the pipe carries"),
+        output("y_p", "Depth at the peak flow, share of the bore", SHARE).needs("a flow that the pipe carries"),
         dumped(output("H", "Level above the valve", MM)),
         dumped(output("q_d", "Peak when the tank is let out", L_PER_MIN)),
         dumped(output("t_d", "Time until the tank is empty", MINUTE)),
@@ -216,28 +216,28 @@ pub static CALCULATOR: Calculator = Calculator {
             .above(100.0, Severity::Caution, "The tank with what arrives is more than the pipe carries at 0.8 of its bore: it backs up and floods. Take a smaller valve or a larger bore.")
             .cured_by(&[("drain", "d_v"), ("drain", "D")]),
         dumped(output("d_max", "Largest valve that does", MM)),
-        output("D_min", "Least usual bore that does", MM).optional("a slope or a valve that some usual bore can take"),
+        output("D_min", "Least usual bore that does", MM).needs("a slope or a valve that some usual bore can take"),
         lifted(output("q_lift", "Pump flow", L_PER_MIN)),
         lifted(output("V_b", "Least volume between levels", L)),
         lifted(output("run", "Share of the time that it pumps, at the peak", PERCENT)),
         output("t_o", "Until overflow if the pump stops, at the peak", MINUTE)
-            .optional("a lift station, and its volume up to the overflow")
+            .needs("a lift station, and its volume up to the overflow")
             .below(0.0, Severity::Caution, "The signal comes too late.")
             .cured_by(&[("drain", "V_o"), ("drain", "t_r"), ("drain", "q_p")]),
         output("t_om", "The same at the mean flow", MINUTE)
-            .optional("a lift station, and its volume up to the overflow"),
+            .needs("a lift station, and its volume up to the overflow"),
         output("V_st", "Volume needed for the tank let out", L)
-            .optional("a lift station and a tank that is let out"),
+            .needs("a lift station and a tank that is let out"),
         output("V_spare", "Room to spare in the station when it is let out", L)
-            .optional("a lift station, its volume up to the overflow, and a tank that is let out")
+            .needs("a lift station, its volume up to the overflow, and a tank that is let out")
             .below(0.0, Severity::Caution, "It overflows, though it starts empty and pumps.")
             .cured_by(&[("drain", "V_o"), ("drain", "q_pump"), ("drain", "d_v")]),
-        output("v_d", "Velocity in the discharge", M_PER_S).optional("bore of the discharge of a lift station"),
+        output("v_d", "Velocity in the discharge", M_PER_S).needs("bore of the discharge of a lift station"),
         output("h_tot", "Head that the pump must give", M)
-            .optional("rise, run and bore of the discharge of a lift station"),
-        output("air", "Air that the pump takes, as the room’s air", L_PER_MIN).optional("an air pressure"),
+            .needs("rise, run and bore of the discharge of a lift station"),
+        output("air", "Air that the pump takes, as the room’s air", L_PER_MIN).needs("an air pressure"),
         output("h_stop", "Level at which the inflow must be told to stop", MM)
-            .optional("floor area and level of overflow of a station, and a flow"),
+            .needs("floor area and level of overflow of a station, and a flow"),
     ],
     picture: Some(Picture { across: "l", up: "spare" }),
     work_order: None,

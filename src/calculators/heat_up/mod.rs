@@ -47,17 +47,17 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     from_start: true,
     inputs: &[
-        input("V", "Volume in circulation", L, [0.01, 100_000.0], [1.0, 5000.0], 250.0)
+        input("V", "Volume in circulation", L, [0.01, 100_000.0], [1.0, 5000.0])
             .needed()
             .group("Bath")
             .follows(&[("make-up", "V")])
             .help("All that changes temperature: tank, chambers, filters and pipes."),
-        input("ρ", "Density of the bath", KG_PER_L, [0.7, 2.5], [0.95, 1.6], USUAL_DENSITY)
+        input("ρ", "Density of the bath", KG_PER_L, [0.7, 2.5], [0.95, 1.6])
             .optional()
             .group("Bath")
             .follows(&[("make-up", "ρ")])
             .help("Of the bath itself, not of water; left out, 1.18 kg/L is assumed, a usual acid copper bath."),
-        input("c_p", "Heat capacity of the bath", KJ_PER_KG_K, [1.0, 5.0], [2.5, 4.25], USUAL_HEAT_CAPACITY)
+        input("c_p", "Heat capacity of the bath", KJ_PER_KG_K, [1.0, 5.0], [2.5, 4.25])
             .optional()
             .group("Bath")
             .follows(&[("make-up", "c_p")])
@@ -67,30 +67,34 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Bath")
             .follows(&[("make-up", "class")])
             .help("What it is by hazard; cautions about hot acid depend on it."),
-        input("T_0", "Temperature at the start", CELSIUS, [0.0, 100.0], [5.0, 80.0], 18.0)
+        input("T_0", "Temperature at the start", CELSIUS, [0.0, 100.0], [5.0, 80.0]).usually(18.0)
             .group("Bath")
             .help("Of the bath when heating or cooling begins."),
-        input("T", "Target", CELSIUS, [0.0, 100.0], [10.0, 80.0], 45.0)
+        input("T", "Target", CELSIUS, [0.0, 100.0], [10.0, 80.0])
             .needed()
             .group("Bath")
+            .follows(&[("evaporation", "T")])
+            .if_known()
             .help("Below the start it is cooling."),
-        input("L", "Dry loss to the room", W_PER_K, [0.0, 5000.0], [0.0, 500.0], 0.0)
+        input("L", "Dry loss to the room", W_PER_K, [0.0, 5000.0], [0.0, 500.0]).usually(0.0)
             .group("Bath")
             .help("Through walls, lid and surface for each kelvin above the room: about 8 to 10 W/K for each m² bare, common practice."),
         choice("source", "What heats or cools it", NUMBER, &[(COIL, 0.0), (STEADY, 0.0), (ELECTRIC, 0.0)])
             .group("Source")
             .help("A coil’s liquid cools down on its way through; condensing steam does not."),
-        input("T_s", "Temperature of the source", CELSIUS, [-20.0, 200.0], [5.0, 150.0], 65.0)
+        input("T_s", "Temperature of the source", CELSIUS, [-20.0, 200.0], [5.0, 150.0])
             .needed()
             .group("Source")
             .help("Where it enters the coil, or of the steam.")
             .when(A_SOURCE),
-        input("UA", "Coil: UA", W_PER_K, [0.1, 1e5], [20.0, 5000.0], 350.0)
+        input("UA", "Coil: UA", W_PER_K, [0.1, 1e5], [20.0, 5000.0])
             .needed()
             .group("Source")
+            .follows(&[("coil", "UA")])
+            .if_known()
             .help("Area times U; U is 60 to 250 W/(m²·K) for plastic, 300 to 700 for metal, common practice, and falls as a coil fouls or is exposed.")
             .when(A_SOURCE),
-        input("q", "Flow through the coil", L_PER_MIN, [0.01, 5000.0], [0.5, 200.0], 8.0)
+        input("q", "Flow through the coil", L_PER_MIN, [0.01, 5000.0], [0.5, 200.0])
             .needed()
             .group("Source")
             .help("Of the hot or cold liquid, measured where it enters.")
@@ -99,17 +103,17 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Source")
             .help("Water’s properties are known; type those of another, such as a glycol mixture.")
             .when(When::Is("source", &[COIL])),
-        input("ρ_m", "Its density", KG_PER_L, [0.6, 2.0], [0.8, 1.2], 1.03)
+        input("ρ_m", "Its density", KG_PER_L, [0.6, 2.0], [0.8, 1.2])
             .needed()
             .group("Source")
             .help("Of the liquid in the coil where it enters.")
             .when(When::Is("medium", &[OTHER])),
-        input("c_m", "Its heat capacity", KJ_PER_KG_K, [1.0, 5.0], [1.8, 4.25], 3.7)
+        input("c_m", "Its heat capacity", KJ_PER_KG_K, [1.0, 5.0], [1.8, 4.25])
             .needed()
             .group("Source")
             .help("Of the liquid in the coil, per mass.")
             .when(When::Is("medium", &[OTHER])),
-        input("P", "Heater power", KW, [0.001, 5000.0], [0.1, 200.0], 5.0)
+        input("P", "Heater power", KW, [0.001, 5000.0], [0.1, 200.0])
             .needed()
             .group("Source")
             .help("What reaches the bath; 1 to 2 kW for each 100 L is common practice.")
@@ -117,45 +121,53 @@ pub static CALCULATOR: Calculator = Calculator {
         choice("evap", "Evaporation", NUMBER, &[(LEFT_OUT, 0.0), (ALWAYS, 0.0), (WARM, 0.0)])
             .group("Loss by evaporation")
             .help("Left out, the time is too short and the final temperature too high; above some 45 °C it is the larger loss of an open tank."),
-        input("A", "Open surface", M2, [0.001, 100.0], [0.02, 10.0], 0.4)
+        input("A", "Open surface", M2, [0.001, 100.0], [0.02, 10.0])
             .needed()
             .group("Loss by evaporation")
+            .follows(&[("evaporation", "A_o")])
+            .if_known()
             .help("What is not covered; balls or a lid cut evaporation by 70 to 90 %, common practice.")
             .when(SURFACE),
-        input("v_air", "Air speed at the surface", M_PER_S, [0.0, 5.0], [0.05, 0.5], 0.2)
+        input("φ", "Evaporation, against the pool form", PERCENT, [0.1, 2000.0], [20.0, 300.0]).usually(100.0)
+            .group("Loss by evaporation")
+            .follows(&[("evaporation", "φ_e")])
+            .if_known()
+            .help("From the sheet of evaporation, which counts by the form chosen there or by what was measured. It is counted here once, as loss, and nowhere else.")
+            .when(SURFACE),
+        input("v_air", "Air speed at the surface", M_PER_S, [0.0, 5.0], [0.05, 0.5]).usually(0.2)
             .group("Loss by evaporation")
             .from_site(&[("site", "v_air")])
             .help("Exhaust sets it.")
             .when(SURFACE),
-        input("RH", "Relative humidity of the room", PERCENT, [0.0, 100.0], [20.0, 80.0], 45.0)
+        input("RH", "Relative humidity of the room", PERCENT, [0.0, 100.0], [20.0, 80.0]).usually(45.0)
             .group("Loss by evaporation")
             .from_site(&[("site", "RH")])
             .help("Of the air around the bath.")
             .when(SURFACE),
-        input("T_room", "Room temperature", CELSIUS, [-20.0, 60.0], [15.0, 30.0], 21.0)
+        input("T_room", "Room temperature", CELSIUS, [-20.0, 60.0], [15.0, 30.0]).usually(21.0)
             .group("Room")
             .from_site(&[("site", "T_room")])
             .help("Of the air around the bath."),
-        input("z_site", "Height above sea level", M, [-400.0, 5000.0], [0.0, 2500.0], 0.0)
+        input("z_site", "Height above sea level", M, [-400.0, 5000.0], [0.0, 2500.0]).usually(0.0)
             .group("Room")
             .from_site(&[("site", "z_site")])
             .help("It sets where the bath boils."),
-        input("I", "Plating current", AMPERE, [0.0, 1e5], [0.0, 5000.0], 0.0)
+        input("I", "Plating current", AMPERE, [0.0, 1e5], [0.0, 5000.0]).usually(0.0)
             .group("Heat that comes anyway")
             .follows(&[("plating", "I_bath")])
             .if_known()
             .help("Of all chambers on this bath at once; from the plating load it is the mean in the hours of service."),
-        input("U", "Voltage at the tank", VOLT, [0.0, 100.0], [0.0, 12.0], 3.0)
+        input("U", "Voltage at the tank", VOLT, [0.0, 100.0], [0.0, 12.0]).usually(3.0)
             .group("Heat that comes anyway")
             .help("At the tank, not at the rectifier.")
             .when(When::Above("I", 0.0)),
-        input("P_pump", "Heat from pumps", WATT, [0.0, 1e5], [0.0, 3000.0], 0.0)
+        input("P_pump", "Heat from pumps", WATT, [0.0, 1e5], [0.0, 3000.0]).usually(0.0)
             .group("Heat that comes anyway")
             .help("About the shaft power of the pumps that circulate the bath."),
         choice("anyway", "It is counted", NUMBER, &[(HOLDING, 0.0), (ON_THE_WAY, 0.0)])
             .group("Heat that comes anyway")
             .help("On the way too, if pumps run and plating goes on meanwhile."),
-        input("t", "A time to look at", MINUTE, [0.1, 100_000.0], [5.0, 1440.0], 60.0)
+        input("t", "A time to look at", MINUTE, [0.1, 100_000.0], [5.0, 1440.0]).usually(60.0)
             .group("Time allowed")
             .help("The temperature after it is given, and what it takes to be at the target by then."),
     ],
@@ -166,44 +178,44 @@ pub static CALCULATOR: Calculator = Calculator {
             .cured_by(CURES),
         output("T_end", "Temperature at which it settles", CELSIUS)
             .beside()
-            .optional("a source that lets it settle between freezing and boiling"),
+            .needs("a source that lets it settle between freezing and boiling"),
         output("Q_hold", "Heat to hold the target, negative to cool", KW)
             .beside()
             .below(0.0, Severity::Note, "It takes cooling to stay there.")
             .cured_by(&[("heat-up", "P_pump"), ("heat-up", "I"), ("heat-up", "U")]),
         verdict("counted", "Losses counted", &[DRY, DRY_AND_WET, WET_HOLDING]).beside(),
         output("T_after", "Temperature after the time", CELSIUS)
-            .optional("a time in which it neither boils nor freezes"),
+            .needs("a time in which it neither boils nor freezes"),
         output("way", "Share of the way to where it settles", PERCENT)
-            .optional("a source that lets it settle between freezing and boiling")
+            .needs("a source that lets it settle between freezing and boiling")
             .above(99.0, Severity::Caution, "Within 1 % of where it settles it hardly moves: not a point to design for.")
             .cured_by(CURES),
         output("ΔT", "Approach: from source to target", KELVINS)
-            .optional("a coil, jacket or steam")
+            .needs("a coil, jacket or steam")
             .below(5.0, Severity::Caution, "The last kelvins take long, and a fouled coil no longer gets there.")
             .cured_by(&[("heat-up", "T_s")]),
-        output("τ", "Time constant", MINUTE).optional("a coil or a loss"),
-        output("ε", "Effectiveness of the coil", PERCENT).optional("a coil or jacket with a flow"),
+        output("τ", "Time constant", MINUTE).needs("a coil or a loss"),
+        output("ε", "Effectiveness of the coil", PERCENT).needs("a coil or jacket with a flow"),
         output("Q_0", "Heat from the source at the start", KW),
-        output("T_out", "It leaves the coil, at the start", CELSIUS).optional("a coil or jacket with a flow"),
+        output("T_out", "It leaves the coil, at the start", CELSIUS).needs("a coil or jacket with a flow"),
         output("Q_top", "Heat from the source at the target", KW),
         output("Q_spare", "Heat to spare at the target", KW)
             .below(0.0, Severity::Caution, "The source gives less than holding takes: it will not stay there.")
             .cured_by(CURES),
-        output("T_hold", "Source temperature that just holds the target", CELSIUS).optional("a coil, jacket or steam"),
+        output("T_hold", "Source temperature that just holds the target", CELSIUS).needs("a coil, jacket or steam"),
         output("T_need", "Source temperature for the time allowed", CELSIUS)
-            .optional("evaporation left out on the way, and a coil that can do it"),
+            .needs("evaporation left out on the way, and a coil that can do it"),
         output("q_need", "Flow for the time allowed", L_PER_MIN)
-            .optional("evaporation left out on the way, and a coil that can do it"),
+            .needs("evaporation left out on the way, and a coil that can do it"),
         output("UA_need", "UA for the time allowed", W_PER_K)
-            .optional("evaporation left out on the way, and steam that can do it"),
+            .needs("evaporation left out on the way, and steam that can do it"),
         output("P_need", "Power for the time allowed", KW)
-            .optional("evaporation left out on the way, and an electric heater"),
+            .needs("evaporation left out on the way, and an electric heater"),
         output("w", "Water that evaporates at the target", KG_PER_H)
-            .optional("an open surface")
+            .needs("an open surface")
             .below(0.0, Severity::Note, "Water of the room condenses on a bath as cold as this: it gains water."),
-        output("Q_wet", "Heat that evaporation takes at the target", KW).optional("an open surface"),
-        output("q_water", "Water to make up for it", L_PER_DAY).optional("an open surface"),
+        output("Q_wet", "Heat that evaporation takes at the target", KW).needs("an open surface"),
+        output("q_water", "Water to make up for it", L_PER_DAY).needs("an open surface"),
         output("T_boil", "Water boils here at", CELSIUS),
     ],
     picture: Some(Picture { across: "t", up: "T_after" }),

@@ -176,7 +176,9 @@ fn evaporation(w: &mut Work, t: Q) -> Result<(Option<Surface>, Option<Q>), Stop>
     if choice == LEFT_OUT {
         return Ok((None, None));
     }
-    let [area, air_speed, humidity, room] = w.inputs(["A", "v_air", "RH", "T_room"])?;
+    let [open, form, air_speed, humidity, room] = w.inputs(["A", "φ", "v_air", "RH", "T_room"])?;
+    // The form of the sheet of evaporation, by the area that loses as much by this one.
+    let area = w.step("A_f", "Open surface, as the form chosen counts it", M2, open * form)?;
     let room_pressure = air::vapour_pressure(room, humidity).or_stop("T_room")?;
     let room_pressure = w.step("p_a", "Pressure of water vapour in the room", KPA, room_pressure)?;
     let at_surface = water::vapour_pressure(t).or_stop("T")?;

@@ -46,7 +46,7 @@ const fn target(
     unit: &'static crate::units::Unit,
     most: [f64; 2],
 ) -> Input {
-    input(symbol, label, unit, [0.0, most[0]], [0.0, most[1]], 0.0)
+    input(symbol, label, unit, [0.0, most[0]], [0.0, most[1]])
         .optional()
         .help("What a litre of the finished bath is to hold.")
 }
@@ -60,42 +60,42 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     from_start: true,
     inputs: &[
-        input("V_t", "Tank, filled to the mark", L, [0.1, 100_000.0], [5.0, 5000.0], 200.0)
+        input("V_t", "Tank, filled to the mark", L, [0.1, 100_000.0], [5.0, 5000.0])
             .needed()
             .group("Volume in circulation")
             .help("What the tank itself holds at its working level."),
-        input("V_c", "Chambers", L, [0.0, 100_000.0], [0.0, 1000.0], 0.0)
+        input("V_c", "Chambers", L, [0.0, 100_000.0], [0.0, 1000.0]).usually(0.0)
             .group("Volume in circulation")
             .help("All plating chambers together, filled as in service."),
-        input("V_p", "Filters and pipes", L, [0.0, 10_000.0], [0.0, 500.0], 0.0)
+        input("V_p", "Filters and pipes", L, [0.0, 10_000.0], [0.0, 500.0]).usually(0.0)
             .group("Volume in circulation")
             .help("Filter housings, pump, exchanger and pipes, filled."),
-        input("V_stay", "Stays behind when dumped", L, [0.0, 10_000.0], [0.0, 500.0], 0.0)
+        input("V_stay", "Stays behind when dumped", L, [0.0, 10_000.0], [0.0, 500.0]).usually(0.0)
             .group("Volume in circulation")
             .help("Below the drain, in filters and low pipes."),
         choice("class", "Class", NUMBER, CLASSES)
             .starts_at(UNKNOWN)
             .group("Bath")
             .help("What the bath is by hazard. Unknown counts as incompatible with cyanide."),
-        input("T_m", "Temperature of make-up", CELSIUS, [5.0, 60.0], [15.0, 30.0], 20.0)
+        input("T_m", "Temperature of make-up", CELSIUS, [5.0, 60.0], [15.0, 30.0]).usually(20.0)
             .group("Bath")
             .help("Of the water and the liquids as they go in; volumes and densities are meant at it."),
         choice("by", "Density of the bath", NUMBER, &[(MODEL, 0.0), (TYPED, 0.0), (ADDED, 0.0)])
             .group("Bath")
             .help("The model knows common salts, acids and alkalis; a measured density is better."),
-        input("ρ_typed", "Density as measured", KG_PER_L, [0.7, 3.0], [1.0, 1.6], 1.1)
+        input("ρ_typed", "Density as measured", KG_PER_L, [0.7, 3.0], [1.0, 1.6])
             .optional()
             .group("Bath")
             .help("Of the finished bath at the temperature of make-up, by hydrometer.")
             .when(When::Is("by", &[TYPED])),
-        input("c_typed", "Heat capacity, if known", KJ_PER_KG_K, [1.0, 4.5], [2.5, 4.2], 3.5)
+        input("c_typed", "Heat capacity, if known", KJ_PER_KG_K, [1.0, 4.5], [2.5, 4.2])
             .optional()
             .group("Bath")
             .help("Left out, it comes from the solution model where that holds."),
-        input("f_1", "Share of the water that goes in first", PERCENT, [10.0, 100.0], [50.0, 80.0], 65.0)
+        input("f_1", "Share of the water that goes in first", PERCENT, [10.0, 100.0], [50.0, 80.0]).usually(65.0)
             .group("Work")
             .help("60 to 70 % is common practice: enough to take up the heat, with room for what follows."),
-        input("V_b", "Made in batches of", L, [0.1, 100_000.0], [1.0, 2000.0], 50.0)
+        input("V_b", "Made in batches of", L, [0.1, 100_000.0], [1.0, 2000.0])
             .optional()
             .group("Work")
             .help("The volume of one batch, if the mixing vessel is smaller than the bath."),
@@ -131,42 +131,42 @@ pub static CALCULATOR: Calculator = Calculator {
                     .when(When::Is("wanted", &[Wanted::DOSE])),
                 target("d", "Dose wanted", ML_PER_L, [1000.0, 100.0])
                     .when(When::Is("supply", &[Supply::DOSE])),
-                input("p", "Purity", PERCENT, [0.01, 100.0], [90.0, 100.0], 100.0)
+                input("p", "Purity", PERCENT, [0.01, 100.0], [90.0, 100.0]).usually(100.0)
                     .help("By mass, from the label.")
                     .when(When::Is("supply", &[Supply::SOLID])),
-                input("w", "Strength", MASS_PERCENT, [0.001, 100.0], [1.0, 98.0], 50.0)
+                input("w", "Strength", MASS_PERCENT, [0.001, 100.0], [1.0, 98.0])
                     .optional()
                     .help("Mass of the substance in a hundred of the liquid, from the label.")
                     .picks(&[("96 % acid", 96.0), ("50 % acid", 50.0), ("37 % acid", 37.0)])
                     .when(When::Is("supply", &[Supply::BY_MASS])),
-                input("C_k", "Strength", MOL_PER_L, [0.0001, 40.0], [0.1, 20.0], 1.0)
+                input("C_k", "Strength", MOL_PER_L, [0.0001, 40.0], [0.1, 20.0])
                     .optional()
                     .help("Amount of the substance in a litre, not equivalents.")
                     .when(When::Is("supply", &[Supply::BY_MOL])),
-                input("k_m", "Content of metal", G_PER_L_METAL, [0.001, 2000.0], [1.0, 400.0], 100.0)
+                input("k_m", "Content of metal", G_PER_L_METAL, [0.001, 2000.0], [1.0, 400.0])
                     .optional()
                     .help("Of the concentrate, from its label.")
                     .when(When::Is("supply", &[Supply::BY_METAL])),
-                input("k_s", "Content", G_PER_L, [0.001, 3000.0], [1.0, 1800.0], 100.0)
+                input("k_s", "Content", G_PER_L, [0.001, 3000.0], [1.0, 1800.0])
                     .optional()
                     .help("Of the substance in a litre of the concentrate, from its label.")
                     .when(When::Is("supply", &[Supply::BY_GRAMS])),
-                input("ρ_k", "Density of the liquid", KG_PER_L, [0.7, 3.0], [0.9, 1.9], 1.0)
+                input("ρ_k", "Density of the liquid", KG_PER_L, [0.7, 3.0], [0.9, 1.9])
                     .optional()
                     .help("From the label; left out, from the solution model, and as water for an additive.")
                     .when(LIQUIDS),
                 note("carries", "Also carries")
                     .help("Formula of what else the concentrate holds, such as H2SO4; it is taken off what is added of that.")
                     .when(CONCENTRATES),
-                input("k_c", "How much of that", G_PER_L, [0.0, 2000.0], [0.0, 300.0], 0.0)
+                input("k_c", "How much of that", G_PER_L, [0.0, 2000.0], [0.0, 300.0])
                     .optional()
                     .help("In a litre of the concentrate.")
                     .when(CONCENTRATES),
-                input("added", "Amount added", KG, [0.0, 1e6], [0.0, 1e4], 0.0)
+                input("added", "Amount added", KG, [0.0, 1e6], [0.0, 1e4])
                     .optional()
                     .help("What was weighed in; the concentration really reached follows from it.")
                     .when(When::Is("supply", &[Supply::SOLID])),
-                input("v_added", "Volume added", L, [0.0, 1e5], [0.0, 1e4], 0.0)
+                input("v_added", "Volume added", L, [0.0, 1e5], [0.0, 1e4])
                     .optional()
                     .help("What was measured in; the concentration really reached follows from it.")
                     .when(LIQUIDS),
@@ -176,16 +176,16 @@ pub static CALCULATOR: Calculator = Calculator {
             ],
             answers: &[
                 output("m", "To weigh", KG),
-                output("v", "To measure", L).optional("only liquids are measured"),
-                output("m_b", "To weigh for a batch", KG).optional("type the volume of a batch"),
-                output("v_b", "To measure for a batch", L).optional("type the volume of a batch"),
+                output("v", "To measure", L).missing("only liquids are measured"),
+                output("m_b", "To weigh for a batch", KG).missing("type the volume of a batch"),
+                output("v_b", "To measure for a batch", L).missing("type the volume of a batch"),
                 output("s_1", "Share of what dissolves in the first water", PERCENT)
-                    .optional("only solids whose solubility is known here")
+                    .missing("only solids whose solubility is known here")
                     .cured_by(&[("make-up", "f_1")]),
-                output("x", "Share of metal in it", PERCENT_METAL).optional("only for metal by formula"),
-                output("c_m_got", "Metal really reached", G_PER_L_METAL).optional("type the amount added"),
-                output("c_got", "Really reached", G_PER_L).optional("type the amount added"),
-                output("d_got", "Dose really reached", ML_PER_L).optional("type the volume added"),
+                output("x", "Share of metal in it", PERCENT_METAL).missing("only for metal by formula"),
+                output("c_m_got", "Metal really reached", G_PER_L_METAL).missing("type the amount added"),
+                output("c_got", "Really reached", G_PER_L).missing("type the amount added"),
+                output("d_got", "Dose really reached", ML_PER_L).missing("type the volume added"),
                 verdict("hazard", "Handle it as", meets::HAZARDS),
             ],
         },
@@ -215,14 +215,14 @@ pub static CALCULATOR: Calculator = Calculator {
         output("H", "Heat of mixing", KJ),
         output("V_dump", "A dump drains", L),
         output("c_p", "Heat capacity of the bath", KJ_PER_KG_K)
-            .optional("type it: the solution model does not know it"),
+            .missing("type it: the solution model does not know it"),
         output("m_bath", "Mass of the whole bath", KG),
         output("V_w", "Volume of the water to add", L),
         output("m_h", "Water that the salts bring along", KG),
         output("V_in", "Liquids and water, volumes added up", L),
         output("ΔV", "Gained by salts and mixing", L),
-        output("N_b", "Batches", NUMBER).optional("type the volume of a batch"),
-        output("m_wb", "Water for a batch", KG).optional("type the volume of a batch"),
+        output("N_b", "Batches", NUMBER).missing("type the volume of a batch"),
+        output("m_wb", "Water for a batch", KG).missing("type the volume of a batch"),
     ],
     picture: Some(Picture { across: "V_t", up: "m_w" }),
     work_order: Some(WorkOrder {

@@ -35,7 +35,7 @@ const TAKES_ACID: &[&str] = &["acid", "alkaline", "oxidiser", "ammonia or comple
 const MAY_LOWER: When = When::Is("class_p", TAKES_ACID);
 
 const fn pka(symbol: &'static str, label: &'static str) -> crate::calculator::Input {
-    input(symbol, label, NUMBER, [-5.0, 20.0], [0.0, 14.0], 5.0)
+    input(symbol, label, NUMBER, [-5.0, 20.0], [0.0, 14.0])
         .optional()
         .help("At 25 °C and infinite dilution. An acid or base without any counts as strong.")
 }
@@ -54,36 +54,36 @@ pub static CALCULATOR: Calculator = Calculator {
             .follows(&[("make-up", "class")])
             .group("Bath")
             .help("What the bath is by hazard. Acid is not offered for cyanide, sulfite, fluoride, solvents, or what is not known."),
-        input("V", "Volume in circulation", L, [0.001, 100_000.0], [1.0, 5000.0], 200.0)
+        input("V", "Volume in circulation", L, [0.001, 100_000.0], [1.0, 5000.0])
             .optional()
             .follows(&[("make-up", "V")])
             .group("Bath")
             .help("For volumes of a bottle; the pH does not ask for it."),
-        input("T", "Temperature", CELSIUS, [0.0, 100.0], [15.0, 70.0], 25.0)
+        input("T", "Temperature", CELSIUS, [0.0, 100.0], [15.0, 70.0]).usually(25.0)
             .group("Bath")
             .help("At which the pH is meant. Warm water is neutral below pH 7."),
         choice("activity", "Activities", NUMBER, &[(COUNTED, 0.0), (LEFT_OUT, 0.0)])
             .group("Bath")
             .help("Counted, the pH is what an electrode reads; left out, it is what a textbook works out."),
-        input("pH_m", "pH as measured", NUMBER, [0.5, 14.0], [1.0, 13.0], 4.0)
+        input("pH_m", "pH as measured", NUMBER, [0.5, 14.0], [1.0, 13.0])
             .optional()
             .group("Bath")
             .help("With a probe calibrated at this temperature. What the sum misses is then made up with strong acid or base."),
-        input("pH_w", "pH wanted", NUMBER, [0.5, 14.0], [1.0, 13.0], 4.0)
+        input("pH_w", "pH wanted", NUMBER, [0.5, 14.0], [1.0, 13.0])
             .optional()
             .group("Change")
             .help("Where the bath is to be, and to be held."),
         choice("up", "Bottle that raises", NUMBER, bottles::RAISE)
             .group("Change")
             .help("Nickel baths are often raised with nickel carbonate; that gives off gas, and is not worked out here."),
-        input("C_up", "Strength of what raises", MOL_PER_L, [1e-6, 30.0], [0.01, 20.0], 1.0)
+        input("C_up", "Strength of what raises", MOL_PER_L, [1e-6, 30.0], [0.01, 20.0]).usually(1.0)
             .group("Change")
             .help("mol/L of the substance, from the label."),
         choice("down", "Bottle that lowers", NUMBER, bottles::LOWER)
             .group("Change")
             .help("The acid that the bath is made with, as a rule.")
             .when(MAY_LOWER),
-        input("C_down", "Strength of what lowers", MOL_PER_L, [1e-6, 30.0], [0.01, 20.0], 1.0)
+        input("C_down", "Strength of what lowers", MOL_PER_L, [1e-6, 30.0], [0.01, 20.0]).usually(1.0)
             .group("Change")
             .help("mol/L of the substance, from the label; not equivalents.")
             .when(MAY_LOWER),
@@ -91,34 +91,34 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Titration curve")
             .help("The picture shows the pH over the volume of this bottle.")
             .when(MAY_LOWER),
-        input("V_try", "Added of it", L, [0.0, 100_000.0], [0.0, 10.0], 0.0)
+        input("V_try", "Added of it", L, [0.0, 100_000.0], [0.0, 10.0]).usually(0.0)
             .group("Titration curve")
             .help("A volume to try."),
         choice("hold", "Hold the pH with two bottles", NUMBER, &[(NO, 0.0), (YES, 0.0)])
             .group("Two bottles that hold it")
             .help("A pump for each, and a probe that starts them."),
-        input("v_d", "One dose", ML, [0.001, 100_000.0], [1.0, 1000.0], 10.0)
+        input("v_d", "One dose", ML, [0.001, 100_000.0], [1.0, 1000.0])
             .needed()
             .group("Two bottles that hold it")
             .help("The least that the pump gives, often 1 mL or a stroke.")
             .when(HOLDS),
-        input("b", "Dead band", NUMBER, [0.0, 5.0], [0.05, 1.0], 0.2)
+        input("b", "Dead band", NUMBER, [0.0, 5.0], [0.05, 1.0]).usually(0.2)
             .group("Two bottles that hold it")
             .help("From where one bottle starts to where the other does, around the pH wanted; nothing is dosed in it.")
             .when(HOLDS),
-        input("t_mix", "Until the probe shows a dose", MINUTE, [0.0, 1440.0], [1.0, 60.0], 10.0)
+        input("t_mix", "Until the probe shows a dose", MINUTE, [0.0, 1440.0], [1.0, 60.0]).usually(10.0)
             .group("Two bottles that hold it")
             .help("Mixing and the probe’s own delay.")
             .when(HOLDS),
-        input("t_d", "Between doses", MINUTE, [0.01, 1440.0], [1.0, 60.0], 10.0)
+        input("t_d", "Between doses", MINUTE, [0.01, 1440.0], [1.0, 60.0]).usually(10.0)
             .group("Two bottles that hold it")
             .help("The pause after each; at least the time before is good practice.")
             .when(HOLDS),
-        input("δ", "The probe repeats to", NUMBER, [0.0, 1.0], [0.01, 0.2], 0.02)
+        input("δ", "The probe repeats to", NUMBER, [0.0, 1.0], [0.01, 0.2]).usually(0.02)
             .group("Two bottles that hold it")
             .help("0.02 is common practice for a clean probe.")
             .when(HOLDS),
-        input("d", "The pH drifts by", PER_DAY, [-10.0, 10.0], [-1.0, 1.0], 0.1)
+        input("d", "The pH drifts by", PER_DAY, [-10.0, 10.0], [-1.0, 1.0])
             .optional()
             .group("Two bottles that hold it")
             .help("In pH a day, as measured with nothing dosed: more than 0 if it rises.")
@@ -134,11 +134,11 @@ pub static CALCULATOR: Calculator = Calculator {
         columns: &[
             choice("known_as", "It is", NUMBER, &[(BY_NAME, 0.0), (BY_MASS, 0.0), (ACID, 0.0), (BASE, 0.0)])
                 .help("A substance of the list, or your own with its constants."),
-            input("C", "In the bath", MOL_PER_L, [0.0, 20.0], [0.0, 5.0], 0.1)
+            input("C", "In the bath", MOL_PER_L, [0.0, 20.0], [0.0, 5.0])
                 .needed()
                 .help("Of the substance itself, however much of it is split.")
                 .when(When::Not("known_as", &[BY_MASS])),
-            input("c_s", "In the bath", G_PER_L, [0.0, 2000.0], [0.0, 500.0], 40.0)
+            input("c_s", "In the bath", G_PER_L, [0.0, 2000.0], [0.0, 500.0])
                 .needed()
                 .help("Of the substance as it stands in the list: nickel sulfate without its water, not nickel.")
                 .when(When::Is("known_as", &[BY_MASS])),
@@ -153,7 +153,7 @@ pub static CALCULATOR: Calculator = Calculator {
     }],
     outputs: &[
         output("pH", "pH of the bath", NUMBER),
-        output("V_r", "Of the bottle", L).optional("type the pH wanted and the volume").beside(),
+        output("V_r", "Of the bottle", L).missing("type the pH wanted and the volume").beside(),
         verdict("bottle", "Which bottle", bottles::VERDICTS).beside(),
         output("I", "Ionic strength", MOL_PER_L).above(
             0.5,
@@ -163,19 +163,19 @@ pub static CALCULATOR: Calculator = Calculator {
         output("β", "Buffer capacity", MOL_PER_L),
         output("pH_n", "Water is neutral at", NUMBER),
         output("pH_c", "pH as the sum has it", NUMBER),
-        output("b_0", "Strong base that the sum misses", MOL_PER_L).optional("type the pH as measured"),
-        output("n_r", "Of the bottle’s substance, a litre of bath", MOL_PER_L).optional("type the pH wanted"),
-        output("m_r", "Of the bottle’s substance", KG).optional("type the pH wanted and the volume"),
-        output("pH_try", "pH after what is tried", NUMBER).optional("type the volume"),
-        output("Δ_up", "One dose raises it by", NUMBER).optional("say that two bottles hold it, and type volume and dose"),
-        output("Δ_down", "One dose lowers it by", NUMBER).optional("say that two bottles hold it, and type volume and dose"),
-        output("b_least", "Least dead band", NUMBER).optional("say that two bottles hold it, and type volume and dose"),
+        output("b_0", "Strong base that the sum misses", MOL_PER_L).missing("type the pH as measured"),
+        output("n_r", "Of the bottle’s substance, a litre of bath", MOL_PER_L).missing("type the pH wanted"),
+        output("m_r", "Of the bottle’s substance", KG).missing("type the pH wanted and the volume"),
+        output("pH_try", "pH after what is tried", NUMBER).missing("type the volume"),
+        output("Δ_up", "One dose raises it by", NUMBER).missing("say that two bottles hold it, and type volume and dose"),
+        output("Δ_down", "One dose lowers it by", NUMBER).missing("say that two bottles hold it, and type volume and dose"),
+        output("b_least", "Least dead band", NUMBER).missing("say that two bottles hold it, and type volume and dose"),
         output("b_x", "Dead band beyond that", NUMBER)
-            .optional("say that two bottles hold it, and type volume and dose")
+            .missing("say that two bottles hold it, and type volume and dose")
             .below(0.0, Severity::Caution, "The bottles hunt: a dose carries the pH past where the other one starts.")
             .cured_by(&[("ph", "b"), ("ph", "v_d"), ("ph", "t_d")]),
-        output("V_day", "Takes a day", ML_PER_DAY).optional("say that two bottles hold it, and type volume, dose and drift"),
-        output("f_HCN", "Free cyanide that is gas at this pH", PERCENT).optional("only for a cyanide bath"),
+        output("V_day", "Takes a day", ML_PER_DAY).missing("say that two bottles hold it, and type volume, dose and drift"),
+        output("f_HCN", "Free cyanide that is gas at this pH", PERCENT).missing("only for a cyanide bath"),
     ],
     picture: Some(Picture { across: "V_try", up: "pH_try" }),
     work_order: None,

@@ -50,39 +50,39 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     from_start: true,
     inputs: &[
-        input("D", "Wafer diameter", MM, [10.0, 600.0], [50.0, 300.0], 300.0)
+        input("D", "Wafer diameter", MM, [10.0, 600.0], [50.0, 300.0])
 .needed()
             .group("Wafers")
             .from_site(&[("wafers", "D")])
             .help("A step below may have another.")
             .picks(&[("100 mm", 100.0), ("150 mm", 150.0), ("200 mm", 200.0), ("300 mm", 300.0)]),
-        input("e", "Edge exclusion", MM, [0.0, 50.0], [0.0, 10.0], 3.0)
+        input("e", "Edge exclusion", MM, [0.0, 50.0], [0.0, 10.0]).usually(3.0)
             .group("Wafers")
             .from_site(&[("wafers", "e")])
             .help("Width of the ring at the edge that the seal covers. A seed contact or thief that is plated too comes on top."),
-        input("open", "Open area", PERCENT, [0.001, 100.0], [1.0, 100.0], 15.0)
+        input("open", "Open area", PERCENT, [0.001, 100.0], [1.0, 100.0])
 .needed()
             .group("Wafers")
             .from_site(&[("wafers", "open")])
             .help("Share of the face inside the seal that is plated: the open area, not the whole wafer."),
-        input("N", "Wafers a day", PER_DAY, [0.01, 1e6], [1.0, 20_000.0], 100.0)
+        input("N", "Wafers a day", PER_DAY, [0.01, 1e6], [1.0, 20_000.0])
 .needed()
             .group("Wafers")
             .from_site(&[("wafers", "N")])
             .help("That this bath plates on a mean working day."),
-        input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0], 24.0)
+        input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0]).usually(24.0)
             .group("Wafers")
             .from_site(&[("site", "hours")])
             .help("A day is a working day of these hours."),
-        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0], 350.0)
+        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0]).usually(350.0)
             .group("Wafers")
             .from_site(&[("site", "days")])
             .help("Working days; shutdowns are not among them."),
-        input("η", "Current efficiency", PERCENT, [0.1, 100.0], [10.0, 100.0], 98.0)
+        input("η", "Current efficiency", PERCENT, [0.1, 100.0], [10.0, 100.0])
 .needed()
             .group("Deposit")
             .help("Share of the current that deposits metal. Common practice: acid copper 97 to 100 %, nickel 93 to 97, tin 90 to 100, gold 90 to 100 in neutral baths and 30 to 40 in hard acid ones, palladium and platinum 10 to 90."),
-        input("ρ_d", "Density of the deposit", KG_PER_L, [0.5, 25.0], [5.0, 22.0], 8.9)
+        input("ρ_d", "Density of the deposit", KG_PER_L, [0.5, 25.0], [5.0, 22.0])
             .optional()
             .group("Deposit")
             .help("Left out, that of the bulk metals. A real deposit is often lighter: hard gold about 17 kg/L, from memory."),
@@ -94,7 +94,7 @@ pub static CALCULATOR: Calculator = Calculator {
         choice("anode", "Anode", NUMBER, &[(SOLUBLE, 0.0), (INERT, 0.0)])
             .group("Electrodes")
             .help("A soluble one dissolves and replaces what is plated: the metal of which the deposit holds most. An inert one makes oxygen and acid, uses up additives, and all metal is to be replaced."),
-        input("η_a", "Efficiency of the anode", PERCENT, [0.0, 120.0], [80.0, 101.0], 100.0)
+        input("η_a", "Efficiency of the anode", PERCENT, [0.0, 120.0], [80.0, 101.0]).usually(100.0)
             .group("Electrodes")
             .help("Share of the current that dissolves it. Above that of the cathode, metal builds up in the bath; copper may dissolve without current too.")
             .when(When::Is("anode", &[SOLUBLE])),
@@ -102,21 +102,21 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Electrodes")
             .help("The acid of the bath; the amount of hydrogen ions is the same.")
             .when(When::Is("anode", &[INERT])),
-        input("I_r", "Rectifier of a chamber gives", AMPERE, [0.001, 1e5], [1.0, 1000.0], 50.0)
+        input("I_r", "Rectifier of a chamber gives", AMPERE, [0.001, 1e5], [1.0, 1000.0])
             .optional()
             .group("Electrodes")
             .help("Its greatest current; the sheet then says whether it does."),
-        input("V", "Volume of the bath", L, [0.1, 1e6], [5.0, 20_000.0], 200.0)
+        input("V", "Volume of the bath", L, [0.1, 1e6], [5.0, 20_000.0])
             .optional()
             .group("Bath")
             .follows(&[("make-up", "V")])
 .if_known()
             .help("All that circulates."),
-        input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.0, 50.0], 1.0)
+        input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.0, 50.0])
             .optional()
             .group("Bath")
             .help("Bath that a wafer and its holder carry out: 0.1 to 5 mL spun, 10 to 50 mL not spun, common practice. Left out, none is counted here."),
-        input("t_x", "Days without replenishment", DAYS, [0.0, 10_000.0], [0.04, 60.0], 1.0)
+        input("t_x", "Days without replenishment", DAYS, [0.0, 10_000.0], [0.04, 60.0]).usually(1.0)
             .group("Bath")
             .help("To see what is left of the metal by then. Water that evaporates takes no metal along."),
     ],
@@ -129,17 +129,17 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: deposit::SYMBOLS,
             presets: &[],
             columns: &[
-                input("c_M", "In the bath", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0], 0.0)
+                input("c_M", "In the bath", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0])
                     .optional()
                     .follows(&[("make-up", "c_M")])
 .if_known()
                     .help("As made up or as analysed."),
-                input("w", "Share of the deposit", MASS_PERCENT, [0.0, 100.0], [0.0, 100.0], 100.0)
+                input("w", "Share of the deposit", MASS_PERCENT, [0.0, 100.0], [0.0, 100.0])
                     .optional()
                     .help("By mass. One metal may be left out: it has the rest. 0 % for a metal that stays in the bath."),
                 choice("z", "Electrons an ion", NUMBER, &[(USUAL, 0.0), ("1", 1.0), ("2", 2.0), ("3", 3.0), ("4", 4.0)])
                     .help("Usual: copper, nickel, tin, palladium, platinum, cobalt, zinc 2; gold, silver 1; indium 3. Copper in cyanide takes 1, gold in chloride 3, platinum(IV) 4."),
-                input("ρ_m", "Density", KG_PER_L, [0.5, 25.0], [5.0, 22.6], 8.9)
+                input("ρ_m", "Density", KG_PER_L, [0.5, 25.0], [5.0, 22.6])
                     .optional()
                     .help("Of the metal itself; left out, from the table of elements."),
                 note("salt", "Replaced by")
@@ -153,10 +153,10 @@ pub static CALCULATOR: Calculator = Calculator {
                 output("z_i", "Electrons counted", NUMBER),
                 output("m_a", "Anode that dissolves a month", KG_METAL),
                 output("m_rep", "To be replaced a day", G_PER_DAY_METAL),
-                output("m_salt", "That much salt a day", KG_PER_DAY).optional("type the formula of the salt"),
-                output("t_o", "Turned over in", DAYS).optional("the bath’s volume and its metal"),
+                output("m_salt", "That much salt a day", KG_PER_DAY).missing("type the formula of the salt"),
+                output("t_o", "Turned over in", DAYS).needs("the bath’s volume and its metal"),
                 output("c_x", "Left after the days without", G_PER_L_METAL)
-                    .optional("the bath’s volume and its metal"),
+                    .needs("the bath’s volume and its metal"),
             ],
         },
         Table {
@@ -172,50 +172,50 @@ pub static CALCULATOR: Calculator = Calculator {
             columns: &[
                 choice("given", "Given by", NUMBER, &[(BY_THICKNESS, 0.0), (BY_TIME, 0.0), (BY_CHARGE, 0.0)])
                     .help("What the recipe says of this step; the others follow."),
-                input("d", "Thickness", UM, [0.0001, 2000.0], [0.01, 200.0], 10.0)
+                input("d", "Thickness", UM, [0.0001, 2000.0], [0.01, 200.0])
 .needed()
                     .help("In the open area, in the mean over the wafer.")
                     .when(When::Is("given", &[BY_THICKNESS])),
-                input("t_g", "Time", MINUTE, [0.001, 10_000.0], [0.05, 300.0], 10.0)
+                input("t_g", "Time", MINUTE, [0.001, 10_000.0], [0.05, 300.0])
 .needed()
                     .help("In which current runs.")
                     .when(When::Is("given", &[BY_TIME])),
-                input("q_g", "Charge", A_MIN, [1e-6, 1e6], [0.01, 10_000.0], 10.0)
+                input("q_g", "Charge", A_MIN, [1e-6, 1e6], [0.01, 10_000.0])
 .needed()
                     .help("Net charge of a wafer: plating minutes times amperes.")
                     .when(When::Is("given", &[BY_CHARGE])),
                 choice("pattern", "Current", NUMBER, &[(STEADY, 0.0), (PULSE, 0.0), (REVERSE, 0.0)])
                     .help("A pulsed current plates by its mean."),
-                input("j", "Current density", A_PER_DM2, [1e-4, 200.0], [0.05, 30.0], 2.0)
+                input("j", "Current density", A_PER_DM2, [1e-4, 200.0], [0.05, 30.0])
 .needed()
                     .help("On the open area. 1 A/dm² is 10 mA/cm², or 9.3 A/ft².")
                     .when(When::Is("pattern", &[STEADY])),
-                input("j_f", "Forward, while it runs", A_PER_DM2, [1e-4, 1000.0], [0.05, 100.0], 5.0)
+                input("j_f", "Forward, while it runs", A_PER_DM2, [1e-4, 1000.0], [0.05, 100.0])
 .needed()
                     .help("Current density of the pulse itself: the peak, not the mean.")
                     .when(PULSED),
-                input("δ_f", "Share of the time forward", PERCENT, [0.01, 100.0], [1.0, 99.0], 50.0)
+                input("δ_f", "Share of the time forward", PERCENT, [0.01, 100.0], [1.0, 99.0])
 .needed()
                     .help("On-time over the whole period.")
                     .when(PULSED),
-                input("j_r", "Reverse, while it runs", A_PER_DM2, [0.0, 1000.0], [0.0, 100.0], 1.0)
+                input("j_r", "Reverse, while it runs", A_PER_DM2, [0.0, 1000.0], [0.0, 100.0])
 .needed()
                     .help("Current density that strips; it is taken to strip with all of its current, common practice.")
                     .when(REVERSED),
-                input("δ_r", "Share of the time reverse", PERCENT, [0.0, 100.0], [0.0, 50.0], 5.0)
+                input("δ_r", "Share of the time reverse", PERCENT, [0.0, 100.0], [0.0, 50.0])
 .needed()
                     .help("Reverse time over the whole period.")
                     .when(REVERSED),
-                input("η_i", "Efficiency, if another", PERCENT, [0.1, 100.0], [10.0, 100.0], 98.0)
+                input("η_i", "Efficiency, if another", PERCENT, [0.1, 100.0], [10.0, 100.0])
                     .optional()
                     .help("Left out, that of the bath."),
-                input("N_i", "Wafers a day that get it", PER_DAY, [0.0, 1e6], [0.0, 20_000.0], 100.0)
+                input("N_i", "Wafers a day that get it", PER_DAY, [0.0, 1e6], [0.0, 20_000.0])
                     .optional()
                     .help("Left out, all of them. So wafers of two sizes are two rows."),
-                input("D_i", "Diameter, if another", MM, [10.0, 600.0], [50.0, 300.0], 200.0)
+                input("D_i", "Diameter, if another", MM, [10.0, 600.0], [50.0, 300.0])
                     .optional()
                     .help("Left out, as above."),
-                input("open_i", "Open area, if another", PERCENT, [0.001, 100.0], [1.0, 100.0], 15.0)
+                input("open_i", "Open area, if another", PERCENT, [0.001, 100.0], [1.0, 100.0])
                     .optional()
                     .help("Left out, as above."),
             ],
@@ -242,14 +242,14 @@ pub static CALCULATOR: Calculator = Calculator {
         output("ρ", "Density of the deposit", KG_PER_L),
         output("m_wafer", "Deposit on a wafer", GRAM),
         output("I_spare", "Rectifier to spare", AMPERE)
-            .optional("what the rectifier gives")
+            .needs("what the rectifier gives")
             .below(0.0, Serious, "The rectifier cannot give the peak current.")
             .cured_by(&[("plating", "I_r"), ("plating", "open"), ("plating", "j"), ("plating", "j_f")]),
         output("D_day", "Drag-out a day", crate::units::L_PER_DAY),
         output("n_H2", "Hydrogen at the wafers, in service", NORMAL_L_PER_H),
-        output("n_O2", "Oxygen at the anodes, in service", NORMAL_L_PER_H).optional("an inert anode"),
-        output("n_acid", "Acid that the anode makes, or alkali that it uses up", MOL_PER_DAY).optional("an inert anode"),
-        output("m_acid", "That much of the acid chosen", KG_PER_DAY).optional("an inert anode"),
+        output("n_O2", "Oxygen at the anodes, in service", NORMAL_L_PER_H).needs("an inert anode"),
+        output("n_acid", "Acid that the anode makes, or alkali that it uses up", MOL_PER_DAY).needs("an inert anode"),
+        output("m_acid", "That much of the acid chosen", KG_PER_DAY).needs("an inert anode"),
     ],
     picture: Some(Picture { across: "open", up: "I_w" }),
     work_order: None,

@@ -6,6 +6,7 @@ mod offers;
 
 use super::app::go;
 use super::shelf::Shelf;
+use super::store::Store;
 use crate::address::Address;
 use crate::plan::Plan;
 use crate::ui::element::Show;
@@ -37,6 +38,7 @@ pub fn Home() -> impl IntoView {
                     <p>"Begin with an example, an empty plan, or a single sum."</p>
                     <div class="buttons">
                         <button class="primary" on:click=|_| begin()>"New, empty plan"</button>
+                        <OpenFile />
                     </div>
                     <p class="hint">{WHERE_KEPT}</p>
                 </section>
@@ -49,8 +51,25 @@ pub fn Home() -> impl IntoView {
     }
 }
 
+/// Picks a plan's file; what is in it becomes a plan beside the others.
+#[component]
+fn OpenFile() -> impl IntoView {
+    let store = Store::here();
+    view! {
+        <label class="btn file">
+            "Open a file"
+            <input
+                type="file"
+                class="hide"
+                accept=".json,application/json"
+                on:change=move |event| crate::ui::file::open(store, &event)
+            />
+        </label>
+    }
+}
+
 /// Where plans are, and what that is worth.
-pub const WHERE_KEPT: &str = "Plans are kept in this browser on this device only. Nothing is sent anywhere, and nobody else has a copy: clearing this browser’s data removes them.";
+pub const WHERE_KEPT: &str = "Plans are kept in this browser on this device only. Nothing is sent anywhere, and nobody else has a copy: clearing this browser’s data removes them. A file saved from a plan opens here again.";
 
 /// Makes an empty plan and opens it. Asks nothing: the name can be changed on the page that opens.
 fn begin() {

@@ -3,7 +3,7 @@
 use super::super::shelf::{Kept, Shelf};
 use super::super::when;
 use super::super::words::marks_view;
-use super::{WHERE_KEPT, begin};
+use super::{OpenFile, WHERE_KEPT, begin};
 use crate::address::Address;
 use crate::calculator::Subject;
 use crate::results::{Marks, Results, count};
@@ -44,7 +44,10 @@ pub fn Plans() -> impl IntoView {
         <section class="part" aria-labelledby="plans-title">
             <div class="part-head">
                 <h2 id="plans-title">"Your plans"</h2>
-                <button class="primary" on:click=|_| begin()>"New plan"</button>
+                <div class="buttons">
+                    <OpenFile />
+                    <button class="primary" on:click=|_| begin()>"New plan"</button>
+                </div>
             </div>
             <div role="status">{undo}</div>
             <Show

@@ -2,7 +2,7 @@
 
 use super::Here;
 use super::field::go_to;
-use crate::calculator::Output;
+use crate::calculator::{Missing, Output};
 use crate::network::Origin;
 use crate::results::count;
 use crate::ui::element::Show;
@@ -12,7 +12,7 @@ use bathbook_view::view;
 use leptos::prelude::*;
 
 /// An answer's text and unit as they stand; `None` where there is none.
-fn text(here: Here, output: &'static Output, key: &str) -> Option<(String, &'static str)> {
+pub fn text(here: Here, output: &'static Output, key: &str) -> Option<(String, &'static str)> {
     let cell = here.cell()?;
     let digits = here.store.digits.get();
     here.store.results.with(|results| results.answer_text(cell, output.symbol, key, digits))
@@ -31,12 +31,12 @@ pub fn Answer(here: Here) -> impl IntoView {
     let big = move || {
         headline.map(|output| {
             let shown = Memo::new(move |_| text(here, output, ""));
-            let missing = output.optional.unwrap_or("–");
+            let missing = why_missing(output);
             view! {
                 <div>
                     <div class="what">{output.label}</div>
                     <output class="big" data-symbol=output.symbol>
-                        {move || shown.get().map_or(missing.to_string(), |(number, _)| number)}
+                        {move || shown.get().map_or_else(|| missing.clone(), |(number, _)| number)}
                         " " <small>{move || shown.get().map_or("", |(_, unit)| unit)}</small>
                     </output>
                 </div>
@@ -140,7 +140,30 @@ fn Status(here: Here) -> impl IntoView {
             Some(view! { <button class="to-look" on:click=move |_| go_to(&first)><span class="mark stop">"▲ "{text}</span></button> })
         })
     };
-    view! { <div class="status">{found} {fields}</div> }
+    view! { <div class="status">{found} {fields} <WhereItGoes here /></div> }
+}
+
+/// A stop at the place that this one leads to is told here as well: it is mostly about what comes from here.
+#[component]
+fn WhereItGoes(here: Here) -> impl IntoView {
+    let store = here.store;
+    let stopped = Memo::new(move |_| {
+        store.results.with(|results| {
+            let to =
+                store.history.with_untracked(|h| h.plan().place(here.place).and_then(|place| place.to))?;
+            let there = &results.network.cells[results.stopped_at(to)?];
+            Some((there.name.to_string(), store.sheet_address(to, there.calculator.id)))
+        })
+    });
+    move || {
+        stopped.get().map(|(name, address)| {
+            view! {
+                <a class="to-look" href=address.text()>
+                    <span class="mark stop">"■ Stop at "{name}", where it goes"</span>
+                </a>
+            }
+        })
+    }
 }
 
 /// How much of the answer nobody typed: the first such field is one touch away.
@@ -226,7 +249,7 @@ pub fn MoreAnswers(here: Here) -> impl IntoView {
     }
     let one = |output: &'static Output| {
         let shown = Memo::new(move |_| text(here, output, ""));
-        let missing = output.optional.map_or("–".to_string(), why_missing);
+        let missing = why_missing(output);
         view! {
             <div class="pair" class:missing=move || shown.get().is_none()>
                 <dt>{output.label} " " <i>{formula(output.symbol)}</i></dt>
@@ -252,11 +275,9 @@ pub fn MoreAnswers(here: Here) -> impl IntoView {
     .into_any()
 }
 
-/// Why an answer is not there: what it needs, or the whole reason as it was declared.
-fn why_missing(needs: &str) -> String {
-    let is_whole =
-        ["type ", "only ", "none ", "choose ", "say "].iter().any(|start| needs.starts_with(start));
-    if is_whole { needs.to_string() } else { format!("needs {needs}") }
+/// What stands in place of an answer that is not there.
+fn why_missing(output: &Output) -> String {
+    output.missing.map_or("–".to_string(), Missing::text)
 }
 
 /// A number and its unit.

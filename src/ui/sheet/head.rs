@@ -85,9 +85,8 @@ fn Relation(here: Here, from: bool, label: &'static str, sorts: &'static [Subjec
             plan.places.iter().filter(fits).map(one).collect_view()
         })
     };
-    let none = if from { "nowhere in the plan" } else { "no route yet" };
+    let none = if from { "nowhere in the plan" } else { here.calculator.subject.sort().leads_nowhere };
     let first = sorts.first().map_or("", |subject| subject.sort().title);
-    let none = if !from && first != "Route" { "nowhere yet" } else { none };
     let go = move || {
         let target = store.history.with(|history| {
             let target = history.plan().place(place).and_then(end)?;

@@ -3,11 +3,12 @@
 use super::Here;
 use super::findings::{CautionBox, cautions};
 use super::work_order::{Step, by_hand, steps};
-use crate::calculator::{Form, Input};
+use crate::calculator::{Finding, Form, Input};
 use crate::plan::Field;
 use crate::ui::element::Show;
 use crate::ui::print_head::PrintHead;
 use crate::ui::signals::Memo;
+use crate::ui::words::severity_mark;
 use bathbook_view::view;
 use leptos::prelude::*;
 
@@ -80,12 +81,31 @@ fn Paper(here: Here, printing: RwSignal<bool>) -> impl IntoView {
             </tr>
         }
     };
+    // What the order is for, and what the sheet says of it: whoever works from paper sees nothing else.
+    let about = move || {
+        let answers = here.calculator.outputs.iter().enumerate();
+        let told = answers.filter(|(at, output)| *at == 0 || output.beside).filter_map(|(_, output)| {
+            let (number, unit) = super::answer::text(here, output, "")?;
+            Some(format!("{}: {}", output.label, super::answer::joined(&number, unit)))
+        });
+        told.collect::<Vec<_>>().join(" · ")
+    };
+    let found = move || {
+        let findings = here.cell().and_then(|cell| {
+            store.results.with(|results| results.outcome(cell).map(|outcome| outcome.findings.clone()))
+        });
+        let one =
+            |finding: Finding| view! { <li>{severity_mark(finding.severity).1} " " {finding.text}</li> };
+        findings.unwrap_or_default().into_iter().map(one).collect_view()
+    };
     let rows = move || steps.get().into_iter().map(&one).collect_view();
     view! {
         <Show when=move || !steps.with(Vec::is_empty)>
             <section class="order-paper" aria-hidden="true">
                 <PrintHead what=Signal::derive(move || name.get()) />
                 <Show when=move || !cautions.with(Vec::is_empty)><CautionBox texts=cautions /></Show>
+                <p class="for">{about}</p>
+                <ul class="found">{found}</ul>
                 <table>
                     <thead>{head()}</thead>
                     <tbody>{rows.clone()}</tbody>

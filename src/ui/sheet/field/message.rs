@@ -47,6 +47,9 @@ pub fn Message(
                 Unread::Empty => ().into_any(),
             });
         }
+        if let Some(why) = view.refused {
+            return Some(view! { <div class="err">{why}</div> }.into_any());
+        }
         if view.is_unusual {
             let text = format!("● Unusual: usual is {}.", usual_range(input, shown));
             return Some(view! { <div class="note">{text}</div> }.into_any());

@@ -69,11 +69,11 @@ fn Asked(
         Form::Choice(_) => {
             view! { <ChoiceField field shown input id=id.clone() hint_id=hint_id.clone() /> }.into_any()
         }
-        Form::Text => {
-            view! { <TextField field shown input id=id.clone() hint_id=hint_id.clone() /> }.into_any()
-        }
+        Form::Text => view! { <TextField field shown id=id.clone() hint_id=hint_id.clone() /> }.into_any(),
     };
-    let is_bad = move || shown.with(|view| view.as_ref().is_some_and(|view| view.issue.is_some()));
+    let is_bad = move || {
+        shown.with(|view| view.as_ref().is_some_and(|view| view.issue.is_some() || view.refused.is_some()))
+    };
     view! {
         <div class="row" class:bad=is_bad class:compact=compact>
             <div class="label">

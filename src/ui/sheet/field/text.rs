@@ -1,7 +1,6 @@
 //! A field of words, such as a formula or initials.
 
 use super::draft::Draft;
-use crate::calculator::Input;
 use crate::plan::Field;
 use crate::results::FieldView;
 use crate::ui::signals::Memo;
@@ -14,11 +13,15 @@ use leptos::prelude::*;
 pub fn TextField(
     field: StoredValue<Field>,
     shown: Memo<Option<FieldView>>,
-    input: &'static Input,
     id: String,
     hint_id: String,
 ) -> impl IntoView {
     let draft = Draft::new(Store::here(), field, shown);
+    let entered = move |event: leptos::ev::KeyboardEvent| {
+        if event.key() == "Enter" {
+            draft.enter();
+        }
+    };
     view! {
         <div class="control">
             <div class="field">
@@ -27,12 +30,12 @@ pub fn TextField(
                     class="words"
                     autocomplete="off"
                     spellcheck="false"
-                    aria-label=input.label
                     aria-describedby=hint_id
                     prop:value=move || draft.text()
                     on:focus=move |_| draft.begin()
                     on:input=move |event| draft.type_in(event_target_value(&event))
                     on:blur=move |_| draft.leave()
+                    on:keydown=entered
                 />
             </div>
         </div>
