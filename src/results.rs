@@ -293,7 +293,10 @@ impl Results {
         }
         let style = self.style().with_digits(digits);
         let unit = style.best(si, output.unit);
-        Some((style.number(unit.from_si(si)), unit.symbol))
+        let number = style.number(unit.from_si(si));
+        // What is counted is whole: 8 chambers, not 8.00.
+        let is_count = output.unit == crate::units::NUMBER && si.fract() == 0.0;
+        Some((if is_count { short(number) } else { number }, unit.symbol))
     }
 
     /// How much there is to look at in a cell.

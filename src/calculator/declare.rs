@@ -119,7 +119,7 @@ pub enum Over {
     Sum,
     /// The largest of the places that lead here.
     Largest,
-    /// One row for each place that leads here, named after it.
+    /// One row for each place that leads here, named after it; or, of what stands in rows there, all rows.
     Each,
 }
 

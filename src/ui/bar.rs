@@ -41,7 +41,13 @@ pub fn Bar() -> impl IntoView {
                 <button
                     class="narrow"
                     aria-expanded=move || store.places_open.get().to_string()
-                    on:click=move |_| store.places_open.update(|open| *open = !*open)
+                    on:click=move |_| {
+                        store.places_open.update(|open| *open = !*open);
+                        // They stand on top of the page, wherever on it one was.
+                        if store.places_open.get_untracked() {
+                            window().scroll_to_with_x_and_y(0.0, 0.0);
+                        }
+                    }
                 >
                     "Places"
                 </button>

@@ -39,6 +39,7 @@ mod keyboard;
 mod loading;
 mod main_job;
 mod picture;
+mod places;
 mod recipes;
 mod screens;
 mod typing;

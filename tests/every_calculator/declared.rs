@@ -240,8 +240,8 @@ pub fn is_sentence(text: &str) -> bool {
 /// and names such as pH and CuSO4.
 fn is_label(text: &str) -> bool {
     let is_mixed = |word: &str| {
-        let lower = word.chars().filter(|c| c.is_lowercase()).count();
-        lower > 3 && word.chars().skip(1).any(char::is_uppercase)
+        let lower = word.chars().filter(char::is_ascii_lowercase).count();
+        lower > 3 && word.chars().skip(1).any(|c| c.is_ascii_uppercase())
     };
     let words = || text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
     let is_capital = bathbook::sentence::sentence(text) == format!("{text}.");

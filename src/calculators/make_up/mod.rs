@@ -7,6 +7,7 @@
 //! - [`ingredient`]: what a row says, and how much of it is weighed or measured;
 //! - [`bath`]: density, heat capacity, heat of mixing, metals;
 //! - [`meets`]: what must never meet in a bath, and which caution an ingredient calls for;
+//! - [`label`]: what a step of the work order says of an ingredient;
 //! - [`order`]: the work order.
 
 mod words;
@@ -14,6 +15,7 @@ mod recipes;
 mod ingredient;
 pub(super) mod meets;
 mod bath;
+mod label;
 mod order;
 mod sum;
 #[cfg(test)]
@@ -87,7 +89,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("Of the water and the liquids as they go in; volumes and densities are meant at it."),
         choice("by", "Density of the bath", NUMBER, &[(MODEL, 0.0), (TYPED, 0.0), (ADDED, 0.0)])
             .group("Bath")
-            .help("The model knows common salts, acids and alkalis; a measured density is better."),
+            .help("The model knows common salts, acids and alkalis; for others volumes are added up. A measured density is better."),
         input("ρ_typed", "Density as measured", KG_PER_L, [0.7, 3.0], [1.0, 1.6])
             .optional()
             .group("Bath")
@@ -221,6 +223,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("V_dump", "A dump drains", L),
         output("c_p", "Heat capacity of the bath", KJ_PER_KG_K)
             .missing("type it: the solution model does not know it"),
+        output("c_T", "All metals together", G_PER_L_METAL),
         output("m_bath", "Mass of the whole bath", KG),
         output("V_w", "Volume of the water to add", L),
         output("m_h", "Water that the salts bring along", KG),

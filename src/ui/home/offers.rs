@@ -37,8 +37,8 @@ pub fn Examples() -> impl IntoView {
     })
 }
 
-/// Above so many sums there is a field to find one.
-const FEW: usize = 12;
+/// From so many sums on there is a field to find one.
+const MANY: usize = 12;
 
 /// One card for each calculator that makes sense by itself, by the sort of place that it is about.
 #[component]
@@ -76,7 +76,7 @@ pub fn QuickSums() -> impl IntoView {
             (_, left) => format!("{left} of {count} sums"),
         }
     };
-    let find = (count > FEW).then(|| {
+    let find = (count >= MANY).then(|| {
         view! {
             <div class="find">
                 <label for="find-sum">"Find a sum"</label>
