@@ -47,6 +47,8 @@ mod replicates;
 #[path = "reference/correction.rs"]
 mod correction;
 
+#[path = "reference/cost.rs"]
+mod cost;
 #[path = "reference/faraday.rs"]
 mod faraday;
 #[path = "reference/bath_balance.rs"]
@@ -80,6 +82,7 @@ const SUBJECTS: &[fn() -> Vec<Topic>] = &[
     titration::topics,
     replicates::topics,
     correction::topics,
+    cost::topics,
 ];
 
 const NO_DRAWS: &str = "no sheet says how sure its answer is yet";

@@ -362,12 +362,10 @@ fn what_followed_a_place_that_is_gone_says_that_it_follows_nothing() {
     let view = results.field(&volume, plan.entry(&volume)).unwrap();
     assert_eq!((view.origin, view.follows), (Origin::Default, None));
     assert!(plan.places.iter().all(|place| place.from != Some(bath)));
-    // A dump of nothing known holds no metal; its route says that the class is to be found out.
-    let found = findings(&results, Severity::Caution);
-    assert!(
-        found.iter().any(|(_, id, f)| *id == "route" && f.text.contains("class is not known")),
-        "{found:#?}"
-    );
+    // What a dump of nothing known holds is not nothing: it is asked for.
+    let cell = results.network.cell_at(rinse, "stream").unwrap();
+    let stop = results.stop(cell).expect("no answer");
+    assert!(stop.todo && stop.reason.contains("Where it comes from"), "{stop:?}");
 }
 
 #[test]
@@ -696,6 +694,161 @@ fn ranges_are_told_in_the_unit_of_the_field() {
     let field = Field::single(place(&plan, "Copper bath"), "make-up", "V_t");
     let said = field.input().unwrap().read("0 US gal", &plan.style());
     assert!(format!("{said:?}").contains("US gal\")"), "{said:?}");
+}
+
+/// A plan in which streams, each of a class, lead by routes of these kinds through one drain.
+fn through_one_drain(streams: &[(&str, &str)]) -> Plan {
+    use bathbook::calculator::Subject;
+    let mut plan = Plan::new("Drains");
+    let drain = plan.add(Subject::Drain, "Drain");
+    for (symbol, text) in [("l", "6 m"), ("h_av", "450 mm"), ("D", "50 mm")] {
+        type_at(&mut plan, "Drain", "drain", symbol, text);
+    }
+    for (class, kind) in streams {
+        let (stream, route) = (plan.add(Subject::Stream, class), plan.add(Subject::Route, kind));
+        let (stream_name, route_name) = (format!("{class} water"), format!("Route for {class}"));
+        plan.rename(stream, &stream_name);
+        plan.rename(route, &route_name);
+        for (symbol, text) in [("kind", "another liquid"), ("class", class), ("Q_t", "10 L/day")] {
+            plan.type_in(&Field::single(stream, "stream", symbol), text, None);
+        }
+        plan.type_in(&Field::single(route, "route", "kind"), kind, None);
+        plan.set_to(stream, Some(route));
+        plan.set_to(route, Some(drain));
+    }
+    plan
+}
+
+/// Why a drain has no answer; `None` if it has one.
+fn drain_refused(plan: &Plan) -> Option<String> {
+    let results = evaluated(plan);
+    let cell = results.network.cell_at(place(plan, "Drain"), "drain").expect("a drain");
+    let stop = results.stop(cell)?;
+    assert!(!stop.todo && !stop.passed_on, "{stop:?}");
+    Some(stop.text())
+}
+
+/// EPA-600/2-80-076, compatibility chart: groups 11 with 1, 2 and 3 give toxic and flammable gas, 15 with 1
+/// and 2 toxic gas; 40 CFR 264 and 265, appendix V. Where a class is not known, from memory.
+#[test]
+fn routes_whose_waters_must_not_meet_never_run_through_one_drain() {
+    let (acid, cyanide) = (("acid", "acid and base water"), ("cyanide", "segregated: cyanide"));
+    for (streams, said) in [
+        ([acid, cyanide], "hydrogen cyanide"),
+        ([cyanide, acid], "hydrogen cyanide"),
+        ([("alkaline", "dilute metal"), cyanide], "hydrogen cyanide"),
+        ([("unknown", "a route of your own"), cyanide], "what is not known counts as acid"),
+        ([("acid", "a route of your own"), ("cyanide", "a route of your own")], "hydrogen cyanide"),
+        ([acid, ("fluoride", "segregated: fluoride")], "hydrogen fluoride"),
+        ([("sulfite", "reclaim of valuable metal"), acid], "sulfur dioxide"),
+        ([("solvent", "segregated: solvents"), ("oxidiser", "segregated: oxidisers")], "fire or explosion"),
+    ] {
+        let text = drain_refused(&through_one_drain(&streams)).expect("a refusal");
+        assert!(text.contains("must not meet") && text.contains(said), "{text}");
+        assert!(text.contains("through a drain of its own"), "{text}");
+    }
+    for streams in [
+        [acid, ("alkaline", "dilute metal")],
+        [cyanide, ("cyanide", "segregated: cyanide")],
+        [cyanide, ("alkaline", "a route of your own")],
+    ] {
+        assert_eq!(drain_refused(&through_one_drain(&streams)), None);
+    }
+    // The pipe of a route is wet with what it is there for before anything leads to it.
+    let mut plan = through_one_drain(&[acid, cyanide]);
+    plan.set_to(place(&plan, "acid water"), None);
+    plan.set_to(place(&plan, "cyanide water"), None);
+    assert!(drain_refused(&plan).is_some_and(|text| text.contains("Run Route for cyanide through")));
+}
+
+/// The same chart: a cyanide bath let out into acid water, or an acid one into cyanide water.
+#[test]
+fn a_tank_is_never_let_out_into_a_drain_whose_waters_it_must_not_meet() {
+    use bathbook::calculator::Subject;
+    let (acid, cyanide) = (("acid", "acid and base water"), ("cyanide", "segregated: cyanide"));
+    for (tank, water, said) in [
+        ("cyanide", acid, Some("hydrogen cyanide")),
+        ("acid", cyanide, Some("hydrogen cyanide")),
+        ("unknown", cyanide, Some("what is not known counts as acid")),
+        ("fluoride", acid, Some("hydrogen fluoride")),
+        ("acid", acid, None),
+        ("cyanide", cyanide, None),
+    ] {
+        let mut plan = through_one_drain(&[water]);
+        let bath = plan.add(Subject::Bath, "Bath");
+        plan.set_from(place(&plan, "Drain"), Some(bath));
+        type_at(&mut plan, "Bath", "make-up", "V_t", "200 L");
+        type_at(&mut plan, "Bath", "make-up", "class", tank);
+        type_at(&mut plan, "Drain", "drain", "A", "0.5 m²");
+        type_at(&mut plan, "Drain", "drain", "d_v", "25 mm");
+        let text = drain_refused(&plan);
+        assert_eq!(text.is_some(), said.is_some(), "{tank}: {text:?}");
+        let results = evaluated(&plan);
+        if let (Some(text), Some(said)) = (text, said) {
+            assert!(text.contains("must not meet") && text.contains(said), "{text}");
+            assert!(text.contains("into a drain of its own"), "{text}");
+            let leads_here = findings(&results, Severity::Note);
+            assert!(leads_here.iter().all(|(.., finding)| !finding.text.contains("lead the dump")));
+        }
+    }
+}
+
+/// The same chart: a route is there for a class, and refuses what must not meet it.
+#[test]
+fn a_cyanide_route_takes_no_acid_and_nothing_unknown() {
+    for class in ["acid", "unknown"] {
+        let plan = through_one_drain(&[(class, "segregated: cyanide")]);
+        let results = evaluated(&plan);
+        let cell = results.network.cell_at(place(&plan, &format!("Route for {class}")), "route").unwrap();
+        let stop = results.stop(cell).expect("a refusal");
+        assert!(stop.reason.contains("the cyanide water of this route"), "{}", stop.reason);
+        // Nor does a flow typed on the sheet of its drain get round that.
+        let mut plan = plan;
+        type_at(&mut plan, "Drain", "drain", "q_m", "5 L/min");
+        let results = evaluated(&plan);
+        let drain = results.network.cell_at(place(&plan, "Drain"), "drain").unwrap();
+        assert!(results.stop(drain).is_some_and(|stop| stop.passed_on));
+    }
+}
+
+/// A rinse, a dump, a bleed and samples hold what another place holds: without it no metal is known.
+#[test]
+fn a_stream_from_nowhere_is_asked_what_it_holds() {
+    use bathbook::calculator::Subject;
+    let mut plan = Plan::new("Streams");
+    let stream = plan.add(Subject::Stream, "Stream");
+    let typed = [
+        ("class", "acid"),
+        ("N", "100 per day"),
+        ("d_w", "5 mL"),
+        ("v_w", "2 L"),
+        ("V_d", "100 L"),
+        ("t_d", "100 days"),
+        ("Q_t", "1 L/day"),
+    ];
+    for (symbol, text) in typed {
+        type_at(&mut plan, "Stream", "stream", symbol, text);
+    }
+    for kind in ["rinse", "bath dump", "bleed from a bath", "samples"] {
+        let mut plan = plan.clone();
+        type_at(&mut plan, "Stream", "stream", "kind", kind);
+        let todo = |plan: &Plan| {
+            evaluated(plan).todo().iter().any(|(_, stop)| stop.reason.contains("how much metal"))
+        };
+        assert!(todo(&plan), "{kind}");
+        // A bath without any metal is known to hold none.
+        let bath = plan.add(Subject::Bath, "Bath");
+        type_at(&mut plan, "Bath", "make-up", "V_t", "100 L");
+        plan.set_from(stream, Some(bath));
+        assert!(!todo(&plan), "{kind}");
+        assert_eq!(comes_to(&plan, "Stream", "stream", "c_T", MG_PER_L_METAL), 0.0);
+        plan.remove(bath);
+        assert!(todo(&plan), "{kind}");
+        plan.type_in(&Field::cell(stream, "stream", "metals", "Cu", "c_in"), "50 g/L", None);
+        assert!(!todo(&plan), "{kind}");
+    }
+    type_at(&mut plan, "Stream", "stream", "kind", "another liquid");
+    assert_eq!(comes_to(&plan, "Stream", "stream", "c_T", MG_PER_L_METAL), 0.0);
 }
 
 /// The gold rinse stops the dilute route; its drain and the balance wait for that, and are no stops more.

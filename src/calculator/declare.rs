@@ -27,6 +27,8 @@ pub struct Calculator {
     pub picture: Option<Picture>,
     /// A work order, if the answer is something that hands do.
     pub work_order: Option<WorkOrder>,
+    /// Starting points to fill the sheet in with.
+    pub recipes: &'static [Recipe],
     /// Where somebody can be hurt.
     pub cautions: &'static [Caution],
     /// Where its formulas and constants come from.
@@ -117,7 +119,7 @@ pub enum Over {
     Sum,
     /// The largest of the places that lead here.
     Largest,
-    /// One row for each place that leads here, named after it.
+    /// One row for each place that leads here, named after it; or, of what stands in rows there, all rows.
     Each,
 }
 
@@ -249,6 +251,34 @@ pub struct WorkOrder {
     pub signed: &'static [&'static str],
     /// Under the line on paper where signs who did it: "Made up by".
     pub done_by: &'static str,
+}
+
+/// A starting point to fill a sheet in with: what is typed, and the range of each that is usual.
+pub struct Recipe {
+    /// What it is called: what it plates, never a product.
+    pub name: &'static str,
+    /// Where its ranges come from: "common practice, no source" or "from memory".
+    pub source: &'static str,
+    /// Single inputs that it types.
+    pub inputs: Texts,
+    /// The table whose rows it fills; those that were typed there give way.
+    pub table: &'static str,
+    /// Rows: key, and cells as typed.
+    pub rows: &'static [(&'static str, Texts)],
+    /// By row and column: the least and the most that is usual, in the column's unit.
+    pub ranges: &'static [(&'static str, &'static str, [f64; 2])],
+}
+
+impl Recipe {
+    /// Its ranges as a text: `Copper sulfate 40 to 60 g/L of metal; …`.
+    pub fn ranges_text(&self, calculator: &Calculator, style: &Style) -> String {
+        let one = |(key, symbol, [low, high]): &(&str, &str, [f64; 2])| {
+            let input = calculator.port(symbol).and_then(|port| calculator.input_at(port))?;
+            let show = |number: f64| style.show(input.unit.to_si(number), input.unit);
+            Some(format!("{key} {} to {}", show(*low), show(*high)))
+        };
+        self.ranges.iter().filter_map(one).collect::<Vec<_>>().join("; ")
+    }
 }
 
 /// A worked example, in text as a user would type it.

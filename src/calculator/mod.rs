@@ -21,8 +21,8 @@ pub mod work;
 pub mod evaluate;
 
 pub use declare::{
-    Calculator, Caution, Example, Follows, Form, Input, Missing, Output, Over, Picture, Role, Source, Table,
-    Texts, When, WorkOrder, choice, input, note, output, verdict,
+    Calculator, Caution, Example, Follows, Form, Input, Missing, Output, Over, Picture, Recipe, Role, Source,
+    Table, Texts, When, WorkOrder, choice, input, note, output, verdict,
 };
 pub use finding::{Finding, Refuse, Severity, Stop};
 pub use given::{Datum, Given, Key, Port, Tables, find_or_push, number};

@@ -273,6 +273,11 @@ impl Work<'_> {
         }
     }
 
+    /// Whether findings and a work order are read; a sweep has no reader.
+    pub fn is_told(&self) -> bool {
+        self.depth > Depth::Answers
+    }
+
     /// A step of the work order; `wanted` is an amount in the unit in which it is measured out.
     pub fn instruct(
         &mut self,

@@ -79,6 +79,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     picture: None,
     work_order: None,
+    recipes: &[],
     cautions: &[],
     sources: &["Conservation of mass, metal by metal."],
     examples: &[Example {

@@ -100,6 +100,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     picture: Some(Picture { across: "N", up: "n_raw" }),
     work_order: None,
+    recipes: &[],
     cautions: &[],
     sources: &[
         "Wafers an hour: chambers over the time of plating and handling, times uptime; arithmetic.",

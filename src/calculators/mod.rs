@@ -20,6 +20,7 @@ mod ageing;
 mod analysis;
 mod correction;
 mod ph;
+mod cost;
 mod stream;
 mod route;
 mod drain;
@@ -45,6 +46,7 @@ pub static ALL: &[&Calculator] = &[
     &analysis::CALCULATOR,
     &correction::CALCULATOR,
     &ph::CALCULATOR,
+    &cost::CALCULATOR,
     &stream::CALCULATOR,
     &route::CALCULATOR,
     &drain::CALCULATOR,

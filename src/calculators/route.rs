@@ -9,7 +9,7 @@ use crate::calculator::{
 use crate::quantity::Q;
 use crate::science::metals;
 use crate::science::regulation::{Rule, limit_on};
-use crate::science::segregation::{Class, must_not_meet, strong_acid_with_caustic};
+use crate::science::segregation::{Class, strong_acid_with_caustic};
 use crate::units::{
     DAYS, G_METAL, G_PER_DAY_METAL, KG_METAL, L, L_PER_DAY, L_PER_MIN, MG_PER_L_METAL, NUMBER,
 };
@@ -147,6 +147,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     picture: None,
     work_order: None,
+    recipes: &[],
     cautions: &[
         Caution {
             when: &[When::Is("kind", &[routes::CYANIDE])],
@@ -267,8 +268,10 @@ fn refuse_what_must_not_meet(w: &Work, kind: &str, streams: &[Row]) -> Result<()
     for row in streams {
         classes.push((&*row.key, class_of(w.word(row, "class")?), w.word(row, "belongs")?));
     }
-    // The metal and acid routes carry acid water, whatever else leads there today.
-    let carried = routes::carries_acid(kind).then_some(("the acid water of this route", Class::Acid));
+    // A route carries what it is there for, whatever else leads there today.
+    let carried = routes::carries(kind);
+    let own = carried.map_or(String::new(), |class| format!("the {} water of this route", class.name()));
+    let carried = carried.map(|class| (&*own, class));
     // A stream that the route itself does not bear comes first: it is the one to lead elsewhere.
     let against_route = classes.iter().flat_map(|one| carried.map(|other| (one, other)));
     let against_others = classes.iter().enumerate().flat_map(|(k, one)| {
@@ -277,15 +280,9 @@ fn refuse_what_must_not_meet(w: &Work, kind: &str, streams: &[Row]) -> Result<()
         classes[k + 1..].iter().map(pair).map(|(one, other)| (one, (other.0, other.1)))
     });
     for ((name, class, belongs), (other, other_class)) in against_route.chain(against_others) {
-        let Some(conflict) = must_not_meet(*class, other_class) else { continue };
+        let Some(reason) = routes::conflict((name, *class), (other, other_class)) else { continue };
         let worth = if *belongs == routes::RECLAIM { WORTH } else { "" };
-        let reason = format!(
-            "{name} ({}) must not meet {other} ({}): {} ({}){worth}",
-            class.name(),
-            other_class.name(),
-            conflict.consequence,
-            conflict.source
-        );
+        let reason = format!("{reason}{worth}");
         let way = match *belongs {
             routes::FIND_OUT => "a route of its own class".into(),
             belongs if belongs == kind => "a route of its own class".into(),

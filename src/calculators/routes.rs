@@ -71,9 +71,31 @@ pub fn limit(kind: &str) -> f64 {
     KINDS.iter().find(|(known, _)| *known == kind).map_or(0.0, |(_, limit)| *limit)
 }
 
-/// Whether a route carries acid water, whatever else leads there today.
-pub fn carries_acid(kind: &str) -> bool {
-    [ACID_BASE, DILUTE, CONCENTRATE].contains(&kind)
+/// The class that a route is there to carry, whatever else leads there today: acid water on the metal and
+/// acid routes, its own class on a segregated one; `None` where its streams alone say it.
+pub fn carries(kind: &str) -> Option<Class> {
+    match kind {
+        ACID_BASE | DILUTE | CONCENTRATE => Some(Class::Acid),
+        CYANIDE => Some(Class::Cyanide),
+        FLUORIDE => Some(Class::Fluoride),
+        SOLVENTS => Some(Class::Solvent),
+        OXIDISERS => Some(Class::Oxidiser),
+        AMMONIA => Some(Class::Ammonia),
+        SULFITE => Some(Class::Sulfite),
+        _ => None,
+    }
+}
+
+/// Why two liquids must not meet, each with its name and class; `None` where nothing says so.
+pub fn conflict((name, class): (&str, Class), (other, other_class): (&str, Class)) -> Option<String> {
+    let conflict = must_not_meet(class, other_class)?;
+    Some(format!(
+        "{name} ({}) must not meet {other} ({}): {} ({})",
+        class.name(),
+        other_class.name(),
+        conflict.consequence,
+        conflict.source
+    ))
 }
 
 /// The route that suits a liquid: its class first, then its worth, then how much metal it holds.
@@ -111,10 +133,10 @@ pub fn fits(kind: &str, belongs: &str) -> bool {
 
 /// What a kind of route says of a liquid of a class, which suits `belongs` and holds so much metal.
 pub fn takes(kind: &str, class: Class, belongs: &str, mg_per_l: f64) -> &'static str {
-    let meets_acid = carries_acid(kind) && must_not_meet(class, Class::Acid).is_some();
+    let is_refused = carries(kind).is_some_and(|carried| must_not_meet(class, carried).is_some());
     match belongs {
         FIND_OUT => FIND_OUT,
-        _ if meets_acid || mg_per_l > limit(kind) || !fits(kind, belongs) => MUST_NOT,
+        _ if is_refused || mg_per_l > limit(kind) || !fits(kind, belongs) => MUST_NOT,
         _ if kind == belongs => SHOULD,
         _ => MAY,
     }

@@ -127,6 +127,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     picture: None,
     work_order: None,
+    recipes: &[],
     cautions: &[],
     sources: &[
         "Calendar: arithmetic.",

@@ -31,6 +31,8 @@ pub const KINDS: &[(&str, f64)] =
     &[(RINSE, 0.0), (DUMP, 0.0), (BLEED, 0.0), (DRAW, 0.0), (SAMPLES, 0.0), (OTHER, 0.0)];
 /// The position of [`OTHER`] among them.
 pub const OTHER_AT: usize = KINDS.len() - 1;
+/// What holds what another place holds: without one, and with no metal typed, nothing is known of it.
+const FROM_A_PLACE: &[&str] = &[RINSE, DUMP, BLEED, DRAW, SAMPLES];
 const BY_WAFER: &str = "volume a wafer";
 const BY_FLOW: &str = "flow while it runs";
 
@@ -54,6 +56,11 @@ pub static CALCULATOR: Calculator = Calculator {
             .starts_at(UNKNOWN)
             .from_origin(&[("make-up", "class"), ("stream", "class")])
             .help("What it is by hazard. Unknown counts as incompatible with cyanide."),
+        input("c_from", "All metals in what it comes from", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0])
+            .only_followed()
+            .from_origin(&[("make-up", "c_T"), ("stream", "c_Ton")])
+            .help("In the bath, or on the wafers that leave the rinse before; without a place that it comes from, its metals are still to be typed.")
+            .when(When::Is("kind", FROM_A_PLACE)),
         input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0]).usually(24.0)
             .from_site(&[("site", "hours")])
             .help("Rinse water runs in these hours only."),
@@ -181,9 +188,11 @@ pub static CALCULATOR: Calculator = Calculator {
         output("V_once", "Let out at once", L),
         output("D", "Drag-out", L_PER_DAY),
         output("m_T", "Metal a day, all together", G_PER_DAY_METAL),
+        output("c_Ton", "All metals in what stays on the wafers", G_PER_L_METAL),
     ],
     picture: Some(Picture { across: "v_w", up: "c_T" }),
     work_order: None,
+    recipes: &[],
     cautions: &[
         Caution {
             when: &[When::Is("class", &["cyanide"])],
@@ -249,6 +258,15 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     let top = w.top();
     let kind = w.word(&top, "kind")?;
     let class = class_of(w.word(&top, "class")?);
+    if FROM_A_PLACE.contains(&kind)
+        && w.rows(metals::TABLE)?.is_empty()
+        && w.optional(&top, "c_from")?.is_none()
+    {
+        let reason = "Where it comes from, or how much metal it holds, is still to be typed.";
+        let remedy =
+            "Choose the place that it comes from, or add its metals. What holds none is “another liquid”.";
+        return Err(Stop::todo("kind", reason, remedy));
+    }
     let [hours] = w.inputs(["hours"])?;
     let one_day = Q::constant("1 day", 1.0, DAYS);
     // In a rinse the water that leaves is what runs in; the wafers carry out what they carried in.
@@ -294,6 +312,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     let stages = if kind == RINSE { w.inputs::<1>(["stages"])?[0].si as u8 } else { 0 };
 
     let mut together = Q::constant("none", 0.0, MG_PER_L_METAL);
+    let mut together_on = Q::constant("none", 0.0, G_PER_L_METAL);
     let mut is_valuable = false;
     for row in w.rows(metals::TABLE)? {
         let c_in = held(w, &row, kind)?;
@@ -320,6 +339,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
         let c_w = w.give(&row, "c_w", c_w)?;
         w.give(&row, "m_w", c_w * volume)?;
         let c_on = w.give(&row, "c_on", c_on)?;
+        together_on = together_on + c_on;
         w.give(&row, "m_on", c_on * drag_out)?;
         let before = if kind == RINSE { w.optional(&row, "m_prev")? } else { None };
         let nothing = Q::constant("0", 0.0, G_PER_DAY_METAL);
@@ -331,6 +351,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     }
     let together = w.answer("c_T", together)?;
     w.answer("m_T", together * volume)?;
+    w.answer("c_Ton", together_on)?;
     let mg_per_l = together.number(MG_PER_L_METAL);
     let belongs = routes::suggestion(class, is_valuable, mg_per_l);
     w.say(&top, "belongs", belongs)?;

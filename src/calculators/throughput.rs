@@ -73,6 +73,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     picture: None,
     work_order: None,
+    recipes: &[],
     cautions: &[],
     sources: &[
         "Every wafer visits all stations: the slowest one rules; arithmetic. What waits between stations is not in it.",

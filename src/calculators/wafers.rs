@@ -67,6 +67,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     picture: Some(Picture { across: "open", up: "A_open" }),
     work_order: None,
+    recipes: &[],
     cautions: &[],
     sources: &["Area and calendar: definitions; the area checked against scipy quad of 2·π·r."],
     examples: &[

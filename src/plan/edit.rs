@@ -1,7 +1,7 @@
 //! Every change that a user can make to a plan.
 
 use super::document::{Entries, Entry, Id, Place, Plan, Sheet, tidy};
-use crate::calculator::{Form, Input, find_or_push};
+use crate::calculator::{Form, Input, Recipe, find_or_push};
 use crate::calculators::{find, for_places_of, site};
 use crate::science::metals;
 use crate::units::{Style, Unit, Unread, read::split};
@@ -162,6 +162,59 @@ impl Plan {
             self.type_in(&Field::cell(place, calculator, table, &key, symbol), text, None);
         }
         Some(key)
+    }
+
+    /// Fills a sheet in with a recipe: its inputs, and its rows in place of those that were typed. What the
+    /// recipe does not name stays.
+    pub fn fill_in(&mut self, place: Id, calculator: &'static str, recipe: &Recipe) {
+        self.empty_table(place, calculator, recipe.table);
+        for (symbol, text) in recipe.inputs {
+            self.type_in(&Field::single(place, calculator, symbol), text, None);
+        }
+        for (key, cells) in recipe.rows {
+            let Some(key) = self.add_row(place, calculator, recipe.table, key) else { continue };
+            for (symbol, text) in *cells {
+                self.type_in(&Field::cell(place, calculator, recipe.table, &key, symbol), text, None);
+            }
+        }
+    }
+
+    /// Fills a sheet in as at another place of this plan: the rows of a table without the records of the
+    /// work, and the inputs that recipes type.
+    pub fn fill_in_as(&mut self, place: Id, calculator: &'static str, other: Id) {
+        let Some(declared) = find(calculator) else { return };
+        let Some(table) = declared.recipes.first().map(|recipe| recipe.table) else { return };
+        let Some(from) = self.place(other).and_then(|place| place.sheets.get(calculator)).cloned() else {
+            return;
+        };
+        if place == other {
+            return;
+        }
+        self.empty_table(place, calculator, table);
+        let order = declared.work_order.filter(|order| order.table == table);
+        let is_record = |symbol: &str| order.is_some_and(|o| o.added == symbol || o.signed.contains(&symbol));
+        let mut rows = from.rows.get(table).cloned().unwrap_or_default();
+        rows.iter_mut().for_each(|(_, entries)| entries.retain(|symbol, _| !is_record(symbol)));
+        let symbols = declared.recipes.iter().flat_map(|recipe| recipe.inputs).map(|(symbol, _)| *symbol);
+        let symbols: std::collections::BTreeSet<&str> = symbols.collect();
+        let Some(sheet) = self.sheet_mut(place, calculator) else { return };
+        for symbol in symbols {
+            match from.entries.get(symbol) {
+                Some(entry) => sheet.entries.insert(symbol.into(), entry.clone()),
+                None => sheet.entries.remove(symbol),
+            };
+        }
+        sheet.rows.insert(table.into(), rows);
+    }
+
+    /// Takes all rows of a table away, and the steps of a work order that were theirs.
+    fn empty_table(&mut self, place: Id, calculator: &'static str, table: &'static str) {
+        let Some(sheet) = self.sheet_mut(place, calculator) else { return };
+        let rows =
+            sheet.rows.get(table).map(|rows| rows.iter().map(|(key, _)| key.clone()).collect::<Vec<_>>());
+        for key in rows.unwrap_or_default() {
+            self.remove_row(place, calculator, table, &key);
+        }
     }
 
     /// Renames a row; gives the name that it got.

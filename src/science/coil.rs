@@ -123,7 +123,8 @@ pub fn prandtl(mu: Q, cp: Q, k: Q) -> Q {
 /// the outside diameter. Holds for `Re·Pr` above 0.2, within 20 %. Refuses below.
 /// Source: Churchill and Bernstein 1977, as in `ht` 1.2.0 `Nu_cylinder_Churchill_Bernstein`.
 pub fn nusselt_across(re: Q, pr: Q) -> Result<Q, Refusal> {
-    if !(re.si * pr.si > 0.2) {
+    let peclet = re.si * pr.si;
+    if peclet.is_nan() || peclet <= 0.2 {
         return Err(Refusal::new(
             "The bath hardly moves past the tube, and the form for flow across it does not hold.",
             "Take the form for a bath at rest, or type the coefficient.",

@@ -37,6 +37,7 @@ pub mod ph;
 pub mod titration;
 pub mod replicates;
 pub mod correction;
+pub mod cost;
 
 use crate::sentence::sentence;
 

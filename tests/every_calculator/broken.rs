@@ -23,6 +23,7 @@ const GOOD: Calculator = Calculator {
     outputs: &[TWICE],
     picture: None,
     work_order: None,
+    recipes: &[],
     cautions: &[Caution { when: &[When::Above("W", 100.0)], text: "That is a lot." }],
     sources: &["Arithmetic."],
     examples: &[EXAMPLE],

@@ -143,6 +143,41 @@ pub fn faults(calculator: &Calculator) -> Vec<String> {
             }
         }
     }
+    for recipe in calculator.recipes {
+        let name = recipe.name;
+        let reads = |columns: &[Input], (symbol, text): &(&str, &str)| {
+            let input = columns.iter().find(|input| input.symbol == *symbol);
+            input.is_some_and(|input| input.read(text, &Style::default()).is_ok())
+        };
+        let is_marked = ["common practice", "from memory"].iter().any(|mark| recipe.source.contains(mark));
+        must(is_marked, format!("recipe {name}: “{}” is no mark of where it comes from", recipe.source));
+        let table = calculator.tables.iter().find(|table| table.id == recipe.table);
+        must(table.is_some(), format!("recipe {name}: no table {}", recipe.table));
+        let columns = table.map_or(&[][..], |table| table.columns);
+        must(
+            recipe.inputs.iter().all(|cell| reads(calculator.inputs, cell)),
+            format!("recipe {name}: inputs"),
+        );
+        for (key, cells) in recipe.rows {
+            must(cells.iter().all(|cell| reads(columns, cell)), format!("recipe {name}: {key}"));
+            must(
+                recipe.ranges.iter().any(|(of, ..)| of == key),
+                format!("recipe {name}: {key} has no range"),
+            );
+        }
+        for (key, symbol, [low, high]) in recipe.ranges {
+            let cell = recipe.rows.iter().find(|(known, _)| known == key);
+            let text = cell.and_then(|(_, cells)| cells.iter().find(|(known, _)| known == symbol));
+            let input = columns.iter().find(|input| input.symbol == *symbol);
+            let number = text.zip(input).and_then(|((_, text), input)| {
+                Some(input.unit.from_si(input.read(text, &Style::default()).ok()?.value.si))
+            });
+            must(
+                number.is_some_and(|number| (*low..=*high).contains(&number)),
+                format!("recipe {name}: {key} is outside of its range"),
+            );
+        }
+    }
     if let Some(order) = calculator.work_order {
         let table = calculator.tables.iter().find(|table| table.id == order.table);
         let has = |symbol: &str| table.is_some_and(|t| t.columns.iter().any(|c| c.symbol == symbol));
@@ -205,8 +240,8 @@ pub fn is_sentence(text: &str) -> bool {
 /// and names such as pH and CuSO4.
 fn is_label(text: &str) -> bool {
     let is_mixed = |word: &str| {
-        let lower = word.chars().filter(|c| c.is_lowercase()).count();
-        lower > 3 && word.chars().skip(1).any(char::is_uppercase)
+        let lower = word.chars().filter(char::is_ascii_lowercase).count();
+        lower > 3 && word.chars().skip(1).any(|c| c.is_ascii_uppercase())
     };
     let words = || text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
     let is_capital = bathbook::sentence::sentence(text) == format!("{text}.");

@@ -7,7 +7,7 @@ use bathbook::calculators::{ALL, find};
 /// What is wrong with declared links and cures. A link points at a known symbol of the same kind and the
 /// same choices, in a calculator declared before this one (or in itself, at the place that this one comes
 /// from) that stands at a place from which it can be reached; a column at a column or an answer of rows,
-/// except rows for each place. A cure is a number that can be typed, here or upstream.
+/// or at whatever is there to be had of each place. A cure is a number that can be typed, here or upstream.
 pub fn faults(calculator: &Calculator) -> Vec<String> {
     let mut faults = Vec::new();
     for (t, table) in calculator.all_tables().enumerate() {
@@ -74,7 +74,7 @@ fn link(
     if !input.words().iter().map(|(word, _)| *word).eq(theirs.iter().copied()) {
         return Err("other words");
     }
-    if table > 0 && (over == Over::Each) == (port.table > 0) {
+    if table > 0 && over != Over::Each && port.table == 0 {
         return Err("rows and single values are mixed up");
     }
     Ok(())

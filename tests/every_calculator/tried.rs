@@ -14,8 +14,6 @@ const MOST_ROUNDS: usize = 10 * ROUNDS;
 
 /// Inputs that nothing reads, and why they are there all the same.
 const UNREAD: &[(&str, &str, &str)] = &[
-    ("site", "p_kWh", PRICE),
-    ("site", "p_water", PRICE),
     ("site", "p_air", PRICE),
     ("site", "p_N2", PRICE),
     ("site", "p_drum", PRICE),

@@ -115,8 +115,11 @@ fn way(row: &Row) -> Way {
     if row.inputs.contains("parallel") { Way::Parallel } else { Way::Counter }
 }
 
+/// Temperatures at which a stream enters and leaves.
+type Ends = (Q, Q);
+
 /// The two streams of “source 80->60 degC;bath side 20->40 degC”: whichever is hotter is the hot one.
-fn streams(row: &Row) -> Result<((Q, Q), (Q, Q), Way), Problem> {
+fn streams(row: &Row) -> Result<(Ends, Ends, Way), Problem> {
     let of = |names: &[&str]| -> Result<(Q, Q), Problem> {
         let parts = row.inputs.split(';');
         let text = parts.into_iter().find_map(|part| names.iter().find_map(|name| part.strip_prefix(name)));

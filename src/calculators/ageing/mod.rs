@@ -185,6 +185,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     picture: Some(Picture { across: "N", up: "b_need" }),
     work_order: None,
+    recipes: &[],
     cautions: &[
         Caution {
             when: &[When::Above("V_dump", 0.0)],

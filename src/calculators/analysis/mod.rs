@@ -203,6 +203,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     picture: Some(Picture { across: "x_c", up: "j" }),
     work_order: None,
+    recipes: &[],
     cautions: &[
         Caution {
             when: &[When::Is("method", &[IODOMETRIC])],

@@ -273,6 +273,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     picture: Some(Picture { across: "q", up: "Q_g" }),
     work_order: None,
+    recipes: &[],
     cautions: &[
         Caution {
             when: &[When::Above("UA", 0.0)],

@@ -179,6 +179,7 @@ pub static CALCULATOR: Calculator = Calculator {
         signed: &["v_added", "lot", "initials", "checked"],
         done_by: "Corrected by",
     }),
+    recipes: &[],
     cautions: &[
         Caution {
             when: &[When::Is("hazard", &[meets::STRONG_ACID, meets::NITRIC])],

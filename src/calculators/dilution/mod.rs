@@ -192,6 +192,7 @@ pub static CALCULATOR: Calculator = Calculator {
         signed: &["lot", "initials", "checked"],
         done_by: "Diluted by",
     }),
+    recipes: &[],
     cautions: &[
         Caution {
             when: &[When::Is("what", ACIDS)],

@@ -184,6 +184,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     picture: Some(Picture { across: "N", up: "u_all" }),
     work_order: None,
+    recipes: &[],
     cautions: &[
         Caution {
             when: &[When::Above("u", 0.0)],

@@ -25,11 +25,9 @@ pub(super) fn station(w: &mut Work, q_m: Q, q_p: Q, tank: &Option<Tank>) -> Resu
         Some(pump) => pump,
         None if q_p.si > 0.0 => 2.0 * q_p,
         None => {
-            return Err(Stop::todo(
-                "q_pump",
-                "Neither the pump’s flow nor what arrives is known.",
-                "Type the pump’s flow, or the flow that arrives.",
-            ));
+            let text = "The lift station has no volume and no head yet: neither the pump’s flow nor what arrives is known.";
+            w.add_finding(&top, "q_pump", Severity::Note, text);
+            return Ok(());
         }
     };
     let pump = w.answer("q_lift", pump)?;
@@ -57,6 +55,25 @@ pub(super) fn station(w: &mut Work, q_m: Q, q_p: Q, tank: &Option<Tank>) -> Resu
         let around = air::pressure(height).or_stop("z_site")?;
         let around = w.step("p_a", "Pressure of the room’s air", KPA, around)?;
         w.answer("air", air_free(pump, pressure, around, factor))?;
+    }
+    Ok(())
+}
+
+/// A station that is needed and of which too little is typed to build it says what is still to be typed.
+pub(super) fn say_what_is_missing(w: &mut Work, q_p: Q) -> Result<(), Stop> {
+    let top = w.top();
+    let mut missing = Vec::new();
+    for symbol in ["q_pump", "V_o", "z_l", "l_d", "d_d"] {
+        // The pump’s flow follows from what arrives.
+        let is_known = w.optional(&top, symbol)?.is_some() || (symbol == "q_pump" && q_p.si > 0.0);
+        let label = CALCULATOR.port(symbol).map_or(symbol, |port| CALCULATOR.label(port));
+        missing.extend((!is_known).then(|| format!("“{label}”")));
+    }
+    if !missing.is_empty() {
+        w.say(&top, "lift", NOT_SIZED)?;
+        let text =
+            format!("A lift station is needed and not yet sized. Still to be typed: {}.", missing.join(", "));
+        w.add_finding(&top, "lift", Severity::Caution, text);
     }
     Ok(())
 }

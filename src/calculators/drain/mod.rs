@@ -2,24 +2,30 @@
 //!
 //! - this file: the declaration;
 //! - [`sum`]: fall, flow, and a tank let out;
+//! - [`meets`]: what must never meet in it;
 //! - [`lift`]: the lift station.
 
 mod sum;
+mod meets;
 mod lift;
 #[cfg(test)]
 mod tests;
 
+use super::{CLASSES, UNKNOWN, routes};
 use crate::calculator::{
     Calculator, Caution, Example, Input, Output, Picture, Severity, Subject, Table, When, choice, input,
     output, verdict,
 };
 use crate::units::{
-    INCH_PER_FOOT, KG_PER_L, KPA, L, L_PER_MIN, M, M_PER_S, M2, MINUTE, MM, MPAS, NUMBER, PER_HOUR, PERCENT,
-    ROUGHNESS, SHARE,
+    INCH_PER_FOOT, KG_PER_L, KPA, L, L_PER_MIN, M, M_PER_S, M2, MG_PER_L_METAL, MINUTE, MM, MPAS, NUMBER,
+    PER_HOUR, PERCENT, ROUGHNESS, SHARE,
 };
 
+const ROUTES: &str = "routes";
+const STREAMS: &str = "streams";
 const NOT_NEEDED: &str = "not needed";
 const NEEDED: &str = "needed";
+const NOT_SIZED: &str = "needed, not yet sized";
 const NONE_PLANNED: &str = "none";
 const PLANNED: &str = "one is planned";
 const DOES: &str = "does";
@@ -117,6 +123,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("What comes")
             .largest(&[("route", "V_dump")])
             .help("Of the dumps that lead to these routes."),
+        choice("class_1", "Class of that tank", NUMBER, CLASSES)
+            .starts_at(UNKNOWN)
+            .group("What comes")
+            .from_origin(&[("make-up", "class")])
+            .help("What it holds by hazard. Unknown counts as incompatible with cyanide.")
+            .when(TANK),
         input("A", "Floor area of that tank", M2, [0.001, 100.0], [0.03, 10.0])
             .needed()
             .group("What comes")
@@ -180,6 +192,30 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("It sets the pressure of the room’s air."),
     ],
     tables: &[Table {
+        id: ROUTES,
+        label: "Routes that run through it",
+        key_label: "Route",
+        add: None,
+        suggest: &[],
+        presets: &[],
+        columns: &[choice("kind", "What it is for", MG_PER_L_METAL, routes::KINDS)
+            .starts_at(10)
+            .each(&[("route", "kind")])
+            .help("Follows the route.")],
+        answers: &[],
+    }, Table {
+        id: STREAMS,
+        label: "Streams on these routes",
+        key_label: "Stream",
+        add: None,
+        suggest: &[],
+        presets: &[],
+        columns: &[choice("class", "Class", NUMBER, CLASSES)
+            .starts_at(UNKNOWN)
+            .each(&[("route", "class")])
+            .help("Follows the stream.")],
+        answers: &[],
+    }, Table {
         id: "sizes",
         label: "Usual bores at this slope",
         key_label: "Bore",
@@ -198,7 +234,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("spare", "Fall to spare", MM).cured_by(&[("drain", "l"), ("drain", "S"), ("drain", "h_av")]),
         output("need", "Fall needed by the run", MM).beside(),
         output("l_max", "Furthest it runs by gravity", M).beside(),
-        verdict("lift", "Lift station", &[NOT_NEEDED, NEEDED]).beside(),
+        verdict("lift", "Lift station", &[NOT_NEEDED, NEEDED, NOT_SIZED]).beside(),
         output("S_code", "Least slope by that code", INCH_PER_FOOT),
         output("Q_y", "Carries at the chosen depth", L_PER_MIN),
         output("v", "Velocity at the chosen depth", M_PER_S)
@@ -241,6 +277,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     picture: Some(Picture { across: "l", up: "spare" }),
     work_order: None,
+    recipes: &[],
     cautions: &[
         Caution {
             when: &[],
@@ -269,6 +306,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     sources: &[
         "Fall: geometry; 1/4 in per ft is common practice, no source. Least slopes: Chicago Municipal Code, Table 18-29-704.1; the second table from memory.",
+        "What must not meet: EPA-600/2-80-076, compatibility chart; 40 CFR 264 and 265, appendix V; rest from memory.",
         "Part-full flow: Manning with the exact circular segment, n constant; checked against fluids 1.3.1 and the US EPA storm-water model’s tables.",
         "Tank let out: Torricelli, as in Schaschke, Fluid Mechanics: Worked Examples for Engineers, examples 6.3 and 6.6.",
         "Lift station: V = q·T/4, US Army EI 11C201 (1997); volume balances; friction by Colebrook, as in fluids 1.3.1.",
@@ -345,9 +383,10 @@ static EXAMPLES: &[Example] = &[
             ("d_v", "40 mm"),
             ("C_d", "0.6"),
             ("D", "100 mm"),
+            ("V_o", "5 L"),
         ],
         rows: &[],
-        answers: &[("V_st", "83.0810 L"), ("V_b", "90 L")],
+        answers: &[("V_st", "83.0810 L"), ("V_b", "90 L"), ("V_spare", "11.9190 L")],
         within: 1e-3,
     },
 ];

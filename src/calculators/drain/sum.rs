@@ -14,7 +14,8 @@ use crate::science::drain::{
 const SURGE_DEPTH: f64 = 0.8;
 
 pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
-    fall(w)?;
+    meets::refuse(w)?;
+    let is_short = fall(w)?;
     let [q_m] = w.inputs(["q_m"])?;
     let top = w.top();
     let q_p = w.optional(&top, "q_p")?.unwrap_or(q_m);
@@ -30,7 +31,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
         let [volume] = w.inputs(["V_1"])?;
         if volume.si > led.si * (1.0 + 1e-9) {
             let text = format!(
-                "The routes that run through this drain bring no dump as large as this tank’s {}: its dump leads to another route, or nowhere. Lead it here, or choose the tank that is let out into this drain.",
+                "The routes that run through this drain bring no dump as large as this tank’s {}: its dump leads to another route, or nowhere. Choose the tank that is let out into this drain, or lead the dump to a route that runs through it, if one takes it.",
                 w.style.answer(volume.si, L)
             );
             w.add_finding(&top, "V_1", Severity::Note, text);
@@ -40,12 +41,15 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     sizes(w, q_p, &tank)?;
     if w.word(&top, "station")? == PLANNED {
         lift::station(w, q_m, q_p, &tank)?;
+        if is_short {
+            lift::say_what_is_missing(w, q_p)?;
+        }
     }
     Ok(())
 }
 
-/// Fall needed and available, and whether a lift is needed.
-fn fall(w: &mut Work) -> Result<(), Stop> {
+/// Fall needed and available; gives whether a lift is needed.
+fn fall(w: &mut Work) -> Result<bool, Stop> {
     let top = w.top();
     let [run, slope, available, offsets, trap, bore] =
         w.inputs(["l", "S", "h_av", "h_off", "h_trap", "D"])?;
@@ -87,7 +91,7 @@ fn fall(w: &mut Work) -> Result<(), Stop> {
         );
         w.add_finding(&top, "S", Severity::Caution, text);
     }
-    Ok(())
+    Ok(is_short)
 }
 
 /// The plumbing code that was chosen.
@@ -96,19 +100,24 @@ fn code(w: &Work) -> Result<&'static PlumbingCode, Stop> {
     Ok(&PLUMBING_CODES[usize::from(second)])
 }
 
-/// The least usual bore that the code lets fall so little that it runs off, in words.
+/// The least bore, this one or a usual one above it, that the code lets fall so little that it runs off, in
+/// words.
 fn wider_bore(w: &Work, [run, available, taken, slope, bore]: [Q; 5]) -> Result<Option<String>, Stop> {
     let code = code(w)?;
-    let does = |(name, millimetres): (&'static str, f64)| {
-        let size = Q::constant("D", millimetres, MM);
+    let does = |(name, size): (Option<&'static str>, Q)| {
         let least = code_least_slope(code, size);
         let spare = fall_to_spare(available, taken, run, least);
-        (size.si > bore.si && least < slope && spare.si >= 0.0).then_some((name, least.si))
+        (least < slope && spare.si >= 0.0).then_some((name, least.si))
     };
-    let found = with_tape(None, || SIZES.into_iter().find_map(does)).0;
+    let wider = SIZES.into_iter().map(|(name, number)| (Some(name), Q::constant("D", number, MM)));
+    let wider = wider.filter(|(_, size)| size.si > bore.si * (1.0 + 1e-9));
+    let found = with_tape(None, || [(None, bore)].into_iter().chain(wider).find_map(does)).0;
     Ok(found.map(|(name, least)| {
         let fall = w.style.show(least, INCH_PER_FOOT);
-        format!("A bore of {name} may fall at {fall} by that code, and then runs off.")
+        match name {
+            None => format!("This bore may fall at {fall} by that code, and then runs off."),
+            Some(name) => format!("A bore of {name} may fall at {fall} by that code, and then runs off."),
+        }
     }))
 }
 

@@ -37,6 +37,43 @@ fn what_does_not_run_off_is_stopped_unless_a_station_is_planned() {
     assert!(planned.unwrap().findings.iter().all(|finding| finding.severity < Severity::Serious));
 }
 
+/// A station that is planned is not yet one that pumps: what it takes is asked for.
+#[test]
+fn a_station_that_is_needed_and_not_sized_says_what_is_still_to_be_typed() {
+    let bare: &'static [_] = &[("l", "28 m"), ("h_av", "300 mm"), ("D", "50 mm"), ("station", PLANNED)];
+    let outcome = |inputs: Texts| {
+        let example = Example { source: "", inputs, rows: &[], answers: &[], within: 0.0 };
+        CALCULATOR.evaluate(&CALCULATOR.given(&example).unwrap(), &Style::default(), Depth::Working).unwrap()
+    };
+    let lift = |outcome: &Outcome| {
+        let port = CALCULATOR.port("lift").unwrap();
+        CALCULATOR.output_at(port).unwrap().words[outcome.answers[0][0].1[port.column] as usize]
+    };
+    let empty = outcome(bare);
+    assert_eq!(lift(&empty), "needed, not yet sized");
+    let found = empty.findings.iter().find(|finding| finding.at == "lift").unwrap();
+    assert_eq!(found.severity, Severity::Caution);
+    for label in ["Pump flow at its head", "From high level to overflow", "Rise of the discharge"] {
+        assert!(found.text.contains(label), "{}", found.text);
+    }
+    let sized =
+        evaluate(&[("l", "28 m"), ("h_av", "300 mm"), ("station", PLANNED), ("q_pump", "60")]).unwrap();
+    assert_eq!(lift(&sized), "needed");
+    assert!(sized.findings.iter().all(|finding| finding.severity < Severity::Caution));
+}
+
+/// Chicago Municipal Code, table 18-29-704.1: 3 to 6 in may fall at 1/8 in/ft. By hand: 24 m at 1 in 96 take
+/// 250 mm, at 1 in 48 500 mm.
+#[test]
+fn the_bore_that_is_there_may_fall_less_before_a_wider_one_is_named() {
+    let said = |bore: &'static str| {
+        let inputs = [("l", "24 m"), ("h_av", "300 mm"), ("D", bore)];
+        evaluate(Box::leak(Box::new(inputs))).unwrap().findings[0].text.replace('\u{a0}', " ")
+    };
+    assert!(said("75 mm").contains("This bore may fall at 0.125 in/ft"), "{}", said("75 mm"));
+    assert!(said("50 mm").contains("A bore of 75 mm (3 in) may fall at 0.125 in/ft"), "{}", said("50 mm"));
+}
+
 /// A 50 mm valve at 0.5 m gives 221 L/min, twice what a 50 mm drain carries at 0.8 of its bore
 /// (99.5 L/min): `fluids` 1.3.1 and Torricelli.
 #[test]

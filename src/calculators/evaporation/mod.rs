@@ -148,6 +148,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     picture: Some(Picture { across: "T", up: "w" }),
     work_order: None,
+    recipes: &[],
     cautions: &[
         Caution {
             when: &[When::Above("T", 40.0)],

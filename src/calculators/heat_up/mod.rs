@@ -26,9 +26,12 @@ const ALWAYS: &str = "from an open surface";
 const WARM: &str = "covered on the way, open once there";
 const HOLDING: &str = "when holding alone";
 const ON_THE_WAY: &str = "on the way too";
+const NO_LOSS: &str = "none";
 const DRY: &str = "dry loss only";
 const DRY_AND_WET: &str = "dry loss and evaporation";
 const WET_HOLDING: &str = "dry loss; evaporation in holding alone";
+const WET: &str = "evaporation only";
+const ONLY_WET_HOLDING: &str = "evaporation in holding alone";
 
 /// Of a usual acid copper bath, kg/L and kJ/(kg·K) (common practice, no source).
 const USUAL_DENSITY: f64 = 1.18;
@@ -183,7 +186,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .beside()
             .below(0.0, Severity::Note, "It takes cooling to stay there.")
             .cured_by(&[("heat-up", "P_pump"), ("heat-up", "I"), ("heat-up", "U")]),
-        verdict("counted", "Losses counted", &[DRY, DRY_AND_WET, WET_HOLDING]).beside(),
+        verdict("counted", "Losses counted", &[NO_LOSS, DRY, DRY_AND_WET, WET_HOLDING, WET, ONLY_WET_HOLDING]).beside(),
         output("T_after", "Temperature after the time", CELSIUS)
             .needs("a time in which it neither boils nor freezes"),
         output("way", "Share of the way to where it settles", PERCENT)
@@ -204,13 +207,13 @@ pub static CALCULATOR: Calculator = Calculator {
             .cured_by(CURES),
         output("T_hold", "Source temperature that just holds the target", CELSIUS).needs("a coil, jacket or steam"),
         output("T_need", "Source temperature for the time allowed", CELSIUS)
-            .needs("evaporation left out on the way, and a coil that can do it"),
+            .needs("no evaporation counted on the way, and a coil or steam that can be there in that time"),
         output("q_need", "Flow for the time allowed", L_PER_MIN)
-            .needs("evaporation left out on the way, and a coil that can do it"),
+            .needs("no evaporation counted on the way, and a coil whose flow alone can make that time"),
         output("UA_need", "UA for the time allowed", W_PER_K)
-            .needs("evaporation left out on the way, and steam that can do it"),
+            .needs("no evaporation counted on the way, and as the source steam (not a coil with a flow) hotter than the target"),
         output("P_need", "Power for the time allowed", KW)
-            .needs("evaporation left out on the way, and an electric heater"),
+            .needs("no evaporation counted on the way, and an electric heater"),
         output("w", "Water that evaporates at the target", KG_PER_H)
             .needs("an open surface")
             .below(0.0, Severity::Note, "Water of the room condenses on a bath as cold as this: it gains water."),
@@ -220,6 +223,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     picture: Some(Picture { across: "t", up: "T_after" }),
     work_order: None,
+    recipes: &[],
     cautions: &[
         Caution {
             when: &[When::Is("source", &[ELECTRIC])],

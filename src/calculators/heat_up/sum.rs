@@ -18,6 +18,12 @@ use crate::science::open_tank::{
 use crate::science::{air, water};
 use crate::units::{DAYS, KJ_PER_K, KJ_PER_KG, KPA, KW_PER_K};
 
+/// Nearer to the target than this, settling above it is no matter, in kelvins.
+const CLOSE: f64 = 2.0;
+/// PVC and PP begin to soften, °C (from memory; the maker’s data rule).
+const PVC_SOFTENS: f64 = 60.0;
+const PP_SOFTENS: f64 = 80.0;
+
 /// What the steps share.
 struct Sheet {
     tank: Tank,
@@ -167,10 +173,14 @@ fn heat_rate(flow: Q, rho: Q, cp: Q) -> Q {
 fn evaporation(w: &mut Work, t: Q) -> Result<(Option<Surface>, Option<Q>), Stop> {
     let top = w.top();
     let choice = w.word(&top, "evap")?;
-    let counted = match choice {
-        ALWAYS => DRY_AND_WET,
-        WARM => WET_HOLDING,
-        _ => DRY,
+    let is_dry_counted = w.inputs::<1>(["L"])?[0].si > 0.0;
+    let counted = match (choice, is_dry_counted) {
+        (ALWAYS, true) => DRY_AND_WET,
+        (ALWAYS, false) => WET,
+        (WARM, true) => WET_HOLDING,
+        (WARM, false) => ONLY_WET_HOLDING,
+        (_, true) => DRY,
+        (_, false) => NO_LOSS,
     };
     w.say(&top, "counted", counted)?;
     if choice == LEFT_OUT {
@@ -240,10 +250,14 @@ fn settle(w: &mut Work, sheet: &Sheet) -> Result<Option<Q>, Stop> {
             (end.filter(|end| (ice.si..boils.si).contains(&end.si)), is_hot)
         }
     };
-    if let Some(end) = end {
-        return w.answer("T_end", end).map(Some);
-    }
     let top = w.top();
+    if let Some(end) = end {
+        let end = w.answer("T_end", end)?;
+        if sheet.heats() && end.si > sheet.t.si + CLOSE {
+            overshoot(w, end, end.si - sheet.t.si);
+        }
+        return Ok(Some(end));
+    }
     let text = if is_hot {
         format!("Left on by itself, the source brings it to boiling, {} here.", degrees(w, *boils))
     } else {
@@ -251,6 +265,25 @@ fn settle(w: &mut Work, sheet: &Sheet) -> Result<Option<Q>, Stop> {
     };
     w.add_finding(&top, "T_end", Severity::Caution, text);
     Ok(None)
+}
+
+/// A source that goes beyond the target by itself is held back only by what controls it.
+fn overshoot(w: &mut Work, end: Q, beyond: f64) {
+    let (reached, number) = (degrees(w, end), end.number(CELSIUS));
+    let beyond = w.style.answer(beyond, KELVINS);
+    let mut text = format!(
+        "Left on by itself the source brings it to {reached}, {beyond} above the target: it needs a controller and an independent cut-out."
+    );
+    let severity = if number > PP_SOFTENS {
+        text += " There PVC and PP tanks, pipes and pumps soften (from memory).";
+        Severity::Caution
+    } else {
+        if number > PVC_SOFTENS {
+            text += " There PVC tanks, pipes and pumps soften (from memory).";
+        }
+        Severity::Note
+    };
+    w.add_finding(&w.top(), "T_end", severity, text);
 }
 
 /// Why the target is not reached, and what would do it.

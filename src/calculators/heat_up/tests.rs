@@ -61,6 +61,35 @@ fn traps_of_the_trade_are_pointed_out() {
     assert!(says(&cooled, "not counted on the way down") && says(&cooled, "takes cooling"));
 }
 
+/// By hand: (0.2587·65 + 0.02·21)/(0.2587 + 0.02) = 61.8 °C, 16.8 K above 45; a coil of 47 °C settles near it.
+#[test]
+fn a_source_hotter_than_the_target_goes_beyond_it_and_that_is_said() {
+    let text = |inputs: Texts| {
+        let outcome = evaluate(inputs).unwrap();
+        let found = outcome.findings.into_iter().find(|finding| finding.at == "T_end");
+        found.map(|finding| (finding.severity, finding.text.replace('\u{a0}', " ")))
+    };
+    let (severity, said) = text(&[]).unwrap();
+    assert_eq!(severity, Severity::Note);
+    assert!(said.contains("to 61.8 °C, 16.8 K above the target: it needs a controller"), "{said}");
+    assert!(said.contains("PVC"), "{said}");
+    assert_eq!(text(&[("T_s", "95")]).map(|found| found.0), Some(Severity::Caution));
+    assert_eq!(text(&[("T_s", "48")]), None);
+    assert_eq!(text(&[("T_0", "30"), ("T", "24"), ("T_s", "14")]), None);
+}
+
+#[test]
+fn where_no_loss_is_counted_the_word_says_so() {
+    let counted = |inputs: Texts| {
+        let port = CALCULATOR.port("counted").unwrap();
+        let outcome = evaluate(inputs).unwrap();
+        CALCULATOR.output_at(port).unwrap().words[outcome.answers[0][0].1[port.column] as usize]
+    };
+    assert_eq!(counted(&[]), DRY);
+    assert_eq!(counted(&[("L", "0 W/K")]), "none");
+    assert_eq!(counted(&[("L", "0 W/K"), ("evap", ALWAYS)]), "evaporation only");
+}
+
 /// After 40 time constants the temperature is the final one, whatever the time.
 #[test]
 fn a_long_time_settles() {

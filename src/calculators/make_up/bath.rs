@@ -1,13 +1,14 @@
 //! The bath as a whole: density, heat capacity, heat of mixing, what dissolves, metals.
 
 use super::ingredient::{Amount, Ingredient, added};
-use super::order::goes_before_salts;
+use super::order::{goes_before_salts, is_boric_acid};
 use super::sum::total;
 use super::words::{LIGHT, Supply};
 use super::{ADDED, MODEL, meets};
 use crate::calculator::{Refuse, Severity, Stop, Work};
 use crate::quantity::Q;
 use crate::science::dilution::Liquid;
+use crate::science::formula::Formula;
 use crate::science::heat_of_mixing::{self, Heating, Warm};
 use crate::science::solution_make_up::solubility;
 use crate::science::solutions::{self, Part, solute};
@@ -38,11 +39,12 @@ pub fn density(
 ) -> Result<Q, Stop> {
     let top = w.top();
     match w.word(&top, "by")? {
-        MODEL => match parts.map_err(Stop::clone)? {
-            [] => water::density(t).or_stop("T_m"),
-            parts => solutions::density_of_concentrations(parts, t).or_stop("by"),
+        MODEL => match parts {
+            Ok([]) => water::density(t).or_stop("T_m"),
+            Ok(parts) => solutions::density_of_concentrations(parts, t).or_stop("by"),
+            Err(unknown) => added_up(w, ingredients, amounts, v, t, &unknown.reason),
         },
-        ADDED => added_up(w, ingredients, amounts, v, t),
+        ADDED => added_up(w, ingredients, amounts, v, t, ""),
         _ => w.optional(&top, "ρ_typed")?.ok_or_else(|| {
             let reason = "The measured density is still to be typed";
             Stop::todo("ρ_typed", reason, "Type it, or choose another way above it.")
@@ -111,7 +113,15 @@ pub fn parts(
 }
 
 /// The estimate: water fills what liquids and crystals leave, as if volumes added up.
-fn added_up(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: Q, t: Q) -> Result<Q, Stop> {
+/// `why` says why it stands where the model was chosen.
+fn added_up(
+    w: &mut Work,
+    ingredients: &[Ingredient],
+    amounts: &[Amount],
+    v: Q,
+    t: Q,
+    why: &str,
+) -> Result<Q, Stop> {
     let crystals = Q::constant("ρ_crystals", CRYSTALS, KG_PER_L);
     let volumes = amounts.iter().map(|amount| amount.volume.unwrap_or(amount.mass / crystals));
     let filled = total(volumes, L);
@@ -123,7 +133,10 @@ fn added_up(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: Q, 
         return Err(Stop::at("supply", reason, remedy).row(key));
     }
     let top = w.top();
-    let text = "The density is an estimate from volumes added up, crystals at 2 kg/L: measure it before use.";
+    let text = format!(
+        "{why} The density is an estimate from volumes added up, crystals at 2 kg/L: measure it before use, and type it."
+    );
+    let text = text.trim_start();
     w.add_finding(&top, "ρ", Severity::Note, text);
     let water = (v - filled) * water::density(t).or_stop("T_m")?;
     let mass = amounts.iter().fold(water, |sum, amount| sum + amount.mass);
@@ -141,6 +154,15 @@ pub fn heat_capacity(w: &mut Work, parts: Option<&[Part]>, rho: Q, t: Q) -> Resu
         w.answer("c_p", c)?;
     }
     Ok(())
+}
+
+/// How boric acid is brought into solution: more of it dissolves warm, and slowly (common practice).
+fn warm(formula: &Formula) -> &'static str {
+    if is_boric_acid(formula) {
+        " It is usually dissolved warm, in part of the water, before the other salts (common practice)."
+    } else {
+        ""
+    }
 }
 
 /// A salt of which more is wanted than dissolves is refused; near the limit it is remarked on, and so is
@@ -181,18 +203,22 @@ pub fn refuse_insoluble(
         }
         if mass.si > 0.9 * limit.si * solvent {
             let text = format!(
-                "{}: close to what dissolves, about {:.0} g for each kilogram of water at 20 °C (from memory; less in acid). It may fall out when cold.",
+                "{}: close to what dissolves, about {:.0} g for each kilogram of water at 20 °C (from memory; less in acid). It may fall out when cold.{}",
                 row.key,
-                1000.0 * limit.si
+                1000.0 * limit.si,
+                warm(formula)
             );
             // The table itself is no surer than that.
             w.add_finding(row, "m", if is_far { Severity::Caution } else { Severity::Note }, text);
         }
         if first.si > 0.0 {
             w.give(row, "s_1", mass / (limit * first))?;
-            let why = "It does not all dissolve in the first water at 20 °C (limit from memory; less in acid): start with more of the water.";
+            let why = format!(
+                "It does not all dissolve in the first water at 20 °C (limit from memory; less in acid): start with more of the water.{}",
+                warm(formula)
+            );
             let severity = if is_cool { Severity::Caution } else { Severity::Note };
-            w.at_most(row, "s_1", Q::constant("limit", 100.0, PERCENT), severity, why);
+            w.at_most(row, "s_1", Q::constant("limit", 100.0, PERCENT), severity, &why);
         }
     }
     Ok(())
@@ -328,10 +354,12 @@ pub fn metals(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: Q
             add(metal, content * volume, ratio);
         }
     }
+    let mut together = Q::constant("none", 0.0, G_PER_L_METAL);
     for Metal { name, wanted, added, is_begun } in found {
         let row = w.row(metals::TABLE, &name)?;
         let wanted = w.give(&row, "c_M_want", wanted / v)?;
         let c = w.give(&row, "c_M", added.map_or(wanted, |added| added / v))?;
+        together = together + c;
         let said = |c: Q| w.style.answer(c.si, G_PER_L_METAL);
         let text = match added {
             Some(_) => format!(
@@ -347,5 +375,6 @@ pub fn metals(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: Q
         };
         w.add_finding(&row, "c_M", Severity::Note, text);
     }
+    w.answer("c_T", together)?;
     Ok(())
 }

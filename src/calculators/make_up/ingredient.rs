@@ -10,7 +10,7 @@ use crate::science::solution_make_up::{
     compound_for_metal, compound_mass, concentrate_by_dose, concentrate_by_mass_share,
     concentrate_by_strength, salt_for_metal,
 };
-use crate::science::solutions::{self, known_solute};
+use crate::science::solutions::{self, known_solute, solute};
 use crate::science::{dilution, metals, water};
 use crate::units::{G_PER_L, KG, KG_PER_L, L};
 
@@ -78,6 +78,18 @@ impl Ingredient {
         })
     }
 
+    /// The column of what is wanted, and what to call it.
+    pub fn goal(&self) -> (&'static str, &'static str) {
+        match self.wanted {
+            Wanted::METAL => ("c_m", "what is wanted"),
+            Wanted::ION => ("c_i", "what is wanted"),
+            Wanted::SUBSTANCE => ("c_s", "what is wanted"),
+            Wanted::AMOUNT => ("C_n", "what is wanted"),
+            _ if self.supply == Supply::DOSE => ("d", "the dose"),
+            _ => ("d_l", "the dose"),
+        }
+    }
+
     /// Concentration of the substance that is wanted; `None` for a dose.
     fn target(&self, w: &mut Work) -> Result<Option<Q>, Stop> {
         let key = &self.row.key;
@@ -121,7 +133,7 @@ impl Ingredient {
     }
 
     /// The metal that the label of a concentrate counts.
-    fn counted(&self, formula: &Formula) -> Result<String, Stop> {
+    pub fn counted(&self, formula: &Formula) -> Result<String, Stop> {
         if is_metal(&self.species) {
             return Ok(self.species.clone());
         }
@@ -145,7 +157,13 @@ impl Ingredient {
             let reason = format!("{key}: the density of the liquid is not known");
             return Err(Stop::todo("ρ_k", reason, "Type it from the label, or type the formula.").row(key));
         };
-        let solute = known_solute(formula).or_stop_row("ρ_k", key)?;
+        let Some(solute) = solute(formula) else {
+            let reason = format!(
+                "{key}: the density of the liquid is still to be typed, as no solution of {} is known here",
+                formula.text()
+            );
+            return Err(Stop::todo("ρ_k", reason, "Type it from the label or a hydrometer.").row(key));
+        };
         let anhydrous = formula.anhydrous_molar_mass() / formula.molar_mass();
         let density = if self.supply == Supply::BY_MASS {
             let strength = self.typed(w, "w", "the strength")?;
@@ -168,10 +186,12 @@ impl Ingredient {
         if self.supply == Supply::SOLID {
             return self.solid(w, v, brought);
         }
+        // What is wanted is asked for before what only the label says.
+        let (symbol, what) = self.goal();
+        self.typed(w, symbol, what)?;
         let density = self.liquid_density(w, t)?;
         let volume = if self.wanted == Wanted::DOSE {
-            let symbol = if self.supply == Supply::DOSE { "d" } else { "d_l" };
-            let dose = self.typed(w, symbol, "the dose")?;
+            let dose = self.typed(w, symbol, what)?;
             concentrate_by_dose(v, dose).or_stop_row(symbol, key)?
         } else if self.supply == Supply::BY_METAL && self.wanted == Wanted::METAL && brought.is_none() {
             let (c, content) =

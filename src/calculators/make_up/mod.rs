@@ -3,15 +3,19 @@
 //! - this file: the declaration;
 //! - [`sum`]: the sum from volumes to water;
 //! - [`words`]: the words that a row is filled with;
+//! - [`recipes`]: starting recipes;
 //! - [`ingredient`]: what a row says, and how much of it is weighed or measured;
 //! - [`bath`]: density, heat capacity, heat of mixing, metals;
 //! - [`meets`]: what must never meet in a bath, and which caution an ingredient calls for;
+//! - [`label`]: what a step of the work order says of an ingredient;
 //! - [`order`]: the work order.
 
 mod words;
+mod recipes;
 mod ingredient;
 pub(super) mod meets;
 mod bath;
+mod label;
 mod order;
 mod sum;
 #[cfg(test)]
@@ -77,12 +81,15 @@ pub static CALCULATOR: Calculator = Calculator {
             .starts_at(UNKNOWN)
             .group("Bath")
             .help("What the bath is by hazard. Unknown counts as incompatible with cyanide."),
+        choice("recipe", "Started from the recipe", NUMBER, recipes::WORDS)
+            .group("Bath")
+            .help("Its usual ranges are told below, and what lies outside of them. A start only: the data sheet of your own chemicals rules."),
         input("T_m", "Temperature of make-up", CELSIUS, [5.0, 60.0], [15.0, 30.0]).usually(20.0)
             .group("Bath")
             .help("Of the water and the liquids as they go in; volumes and densities are meant at it."),
         choice("by", "Density of the bath", NUMBER, &[(MODEL, 0.0), (TYPED, 0.0), (ADDED, 0.0)])
             .group("Bath")
-            .help("The model knows common salts, acids and alkalis; a measured density is better."),
+            .help("The model knows common salts, acids and alkalis; for others volumes are added up. A measured density is better."),
         input("ρ_typed", "Density as measured", KG_PER_L, [0.7, 3.0], [1.0, 1.6])
             .optional()
             .group("Bath")
@@ -216,6 +223,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("V_dump", "A dump drains", L),
         output("c_p", "Heat capacity of the bath", KJ_PER_KG_K)
             .missing("type it: the solution model does not know it"),
+        output("c_T", "All metals together", G_PER_L_METAL),
         output("m_bath", "Mass of the whole bath", KG),
         output("V_w", "Volume of the water to add", L),
         output("m_h", "Water that the salts bring along", KG),
@@ -231,6 +239,7 @@ pub static CALCULATOR: Calculator = Calculator {
         signed: &["v_added", "lot", "initials", "checked"],
         done_by: "Made up by",
     }),
+    recipes: recipes::LIST,
     cautions: &[
         Caution {
             when: &[When::Is("hazard", &[meets::STRONG_ACID, meets::NITRIC])],

@@ -1,16 +1,20 @@
-//! The work order: water, acid, salts, chloride, additives, water to the mark.
+//! The work order: water, acid, boric acid, salts, chloride, additives, water to the mark.
 
 use super::ingredient::{Amount, Ingredient};
 use super::meets;
 use super::words::{LIGHT, Supply};
-use crate::calculator::{Row, Work};
+use crate::calculator::{Row, Stop, Work};
 use crate::quantity::Q;
+use crate::science::formula::{Counts, Formula};
 use crate::units::{CELSIUS, KG, L, Unit};
+use std::sync::OnceLock;
 
 /// The steps, in which each kind of ingredient has its place.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum Stage {
     Heating,
+    /// It dissolves slowly, and least once the salts are in (common practice, from memory).
+    Boric,
     Salts,
     Chloride,
     Additives,
@@ -23,9 +27,17 @@ fn stage(ingredient: &Ingredient) -> Stage {
     match ingredient.hazard {
         _ if ingredient.supply == Supply::DOSE => Stage::Additives,
         _ if ingredient.species == "Cl" || (holds("Cl") && !is_salt) => Stage::Chloride,
+        _ if ingredient.formula.as_ref().is_some_and(is_boric_acid) => Stage::Boric,
         meets::STRONG_ACID | meets::NITRIC | meets::CAUSTIC | meets::OXIDISER if !is_salt => Stage::Heating,
         _ => Stage::Salts,
     }
+}
+
+/// Whether a formula is that of boric acid.
+pub fn is_boric_acid(formula: &Formula) -> bool {
+    static BORIC: OnceLock<Option<Counts>> = OnceLock::new();
+    let boric = BORIC.get_or_init(|| Formula::read("H3BO3").ok().map(|boric| boric.anhydrous()));
+    boric.as_ref() == Some(&formula.anhydrous())
 }
 
 /// Whether it goes into the first water before the salts.
@@ -45,22 +57,27 @@ pub struct Order<'a> {
 
 impl Order<'_> {
     /// Writes the steps in their order.
-    pub fn write(&self, w: &mut Work, first: Q, rest: Q, t: Q, rho_w: Q) {
+    pub fn write(&self, w: &mut Work, first: Q, rest: Q, t: Q, rho_w: Q) -> Result<(), Stop> {
+        if !w.is_told() {
+            return Ok(());
+        }
         let cold = w.style.answer(t.si, CELSIUS);
         let text = format!("Water at {cold} into the tank, pump and exhaust on.");
         self.step(w, None, text, (first, KG));
         w.or_measured(first / rho_w, L);
-        self.stage(w, Stage::Heating);
-        self.stage(w, Stage::Salts);
+        self.stage(w, Stage::Heating)?;
+        self.stage(w, Stage::Boric)?;
+        self.stage(w, Stage::Salts)?;
         if self.is_hot {
             w.instruct(None, format!("Cool to {cold}."), None);
         }
-        self.stage(w, Stage::Chloride);
-        self.stage(w, Stage::Additives);
+        self.stage(w, Stage::Chloride)?;
+        self.stage(w, Stage::Additives)?;
         let text = "The rest of the water, to the mark: the mark decides, not the sum.";
         self.step(w, None, text.into(), (rest, KG));
         w.or_measured(rest / rho_w, L);
         w.instruct(None, "Mix for 30 minutes (common practice), then analyse before use.", None);
+        Ok(())
     }
 
     fn step(&self, w: &mut Work, row: Option<&Row>, text: String, wanted: (Q, &'static Unit)) {
@@ -74,22 +91,25 @@ impl Order<'_> {
         w.instruct(row, text, Some(wanted));
     }
 
-    fn stage(&self, w: &mut Work, wanted: Stage) {
+    fn stage(&self, w: &mut Work, wanted: Stage) -> Result<(), Stop> {
         let all = self.ingredients.iter().zip(self.amounts);
         for (ingredient, amount) in all.filter(|(ingredient, _)| stage(ingredient) == wanted) {
-            let key = &ingredient.row.key;
+            let what = ingredient.described(w)?;
             let text = match wanted {
                 Stage::Heating if ingredient.hazard == meets::CAUSTIC => format!(
-                    "{key}, slowly, in small portions, into the stirred water. Cool between; stop at 45 °C."
+                    "{what}: slowly, in small portions, into the stirred water. Cool between; stop at 45 °C."
                 ),
                 Stage::Heating => format!(
-                    "{key}, slowly, in portions, into the stirred water; never water into acid. Cool between; stop at 45 °C."
+                    "{what}: slowly, in portions, into the stirred water; never water into acid. Cool between; stop at 45 °C."
                 ),
-                Stage::Salts if ingredient.supply == Supply::SOLID => {
-                    format!("{key}, in portions; stir until clear before the next.")
+                Stage::Boric if ingredient.supply == Supply::SOLID => {
+                    format!("{what}: in portions; usually warm, in part of the water. Stir until clear.")
                 }
-                Stage::Salts | Stage::Chloride => format!("{key}, slowly, stirring."),
-                Stage::Additives => format!("{key}, last of the ingredients."),
+                Stage::Salts if ingredient.supply == Supply::SOLID => {
+                    format!("{what}: in portions; stir until clear before the next.")
+                }
+                Stage::Boric | Stage::Salts | Stage::Chloride => format!("{what}: slowly, stirring."),
+                Stage::Additives => format!("{what}: last of the ingredients."),
             };
             let wanted = amount.volume.map_or((amount.mass, KG), |volume| (volume, L));
             self.step(w, Some(&ingredient.row), text, wanted);
@@ -97,5 +117,6 @@ impl Order<'_> {
                 w.or_measured(amount.mass, KG);
             }
         }
+        Ok(())
     }
 }

@@ -57,6 +57,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let is_hot = bath::heat_of_mixing(w, &ingredients, &amounts, m_w1, t)?;
     bath::metals(w, &ingredients, &amounts, v)?;
     ingredient::reached(w, &ingredients, &amounts, v)?;
+    recipes::remark(w)?;
 
     let batch = w.optional(&top, "V_b")?;
     if let Some(v_b) = batch {
@@ -77,8 +78,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     meets::check_class(w, &ingredients)?;
     let batch = batch.map(|v_b| v_b.si / v.si);
     let order = order::Order { ingredients: &ingredients, amounts: &amounts, batch, is_hot };
-    order.write(w, m_w1, m_w - m_w1, t, rho_w);
-    Ok(())
+    order.write(w, m_w1, m_w - m_w1, t, rho_w)
 }
 
 /// A sum that reads as none where there is nothing to add up.

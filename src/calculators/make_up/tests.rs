@@ -278,8 +278,6 @@ fn what_cannot_be_made_is_refused_with_a_remedy() {
     let too_much: Rows = &[(TABLE, "Copper sulfate", &[("c_m", "100 g/L")])];
     // About 320 g/L dissolve at 20 °C (from memory); 100 g/L of copper would be 393 g/L.
     assert!(refused(&[("by", TYPED), ("ρ_typed", "1.2")], too_much).reason.contains("dissolve"));
-    let outside: Rows = &[(TABLE, "Boric acid", &[("wanted", Wanted::SUBSTANCE), ("c_s", "40 g/L")])];
-    assert!(refused(&[], outside).remedy.contains("typed"));
     let unread: Rows = &[(TABLE, "Salt", &[("formula", "CuSO4·5H2")])];
     assert_eq!(refused(&[], &[(TABLE, "Salt", &[("formula", "Cu(SO4")])]).at, Some("formula"));
     assert!(refused(&[], unread).todo, "it reads, and no amount is typed");
@@ -302,6 +300,70 @@ fn what_cannot_be_made_is_refused_with_a_remedy() {
     assert!(refused(&[("by", ADDED)], full).reason.contains("no room"));
     let absent: Rows = &[(TABLE, "Copper sulfate", &[("species", "Ni"), ("c_m", "10 g/L")])];
     assert!(refused(&[], absent).reason.contains("contains no Ni"));
+}
+
+/// A name that is offered leads to a row that asks, and never to a refusal.
+#[test]
+fn a_name_that_is_offered_asks_for_what_is_wanted_first() {
+    for (name, cells) in words::NAMES.iter().map(|name| {
+        (name, words::PRESETS.iter().find(|(known, _)| known == name).map_or(&[][..], |(_, cells)| cells))
+    }) {
+        let rows: Rows = Box::leak(Box::new([(TABLE, *name, cells)]));
+        let stop = refused(&[], rows);
+        assert!(stop.todo && stop.row == *name, "{name}: {stop:?}");
+    }
+}
+
+/// By hand: 200 L of 80 g/L from 180 g/L of nickel are 88.889 L of 1.54 kg/L; the rest is water, 0.9982 kg/L.
+#[test]
+fn a_salt_that_the_model_does_not_know_is_made_up_by_volumes_and_that_is_said() {
+    let cells: Texts = &[
+        ("formula", "Ni(SO3NH2)2"),
+        ("species", "Ni"),
+        ("supply", Supply::BY_METAL),
+        ("k_m", "180 g/L"),
+        ("c_m", "80 g/L"),
+    ];
+    let asked = refused(&[], Box::leak(Box::new([(TABLE, "Nickel sulfamate", cells)])));
+    assert!(asked.todo && asked.at == Some("ρ_k") && asked.row == "Nickel sulfamate", "{asked:?}");
+    let cells: Texts = Box::leak([cells, &[("ρ_k", "1.54 kg/L")]].concat().into_boxed_slice());
+    let bath = make_up(&[], Box::leak(Box::new([(TABLE, "Nickel sulfamate", cells)]))).unwrap();
+    let expected = (88.889 * 1.54 + (200.0 - 88.889) * 0.99821) / 200.0;
+    assert!((number(&bath, "ρ", "", KG_PER_L) / expected - 1.0).abs() < 1e-5);
+    let found = bath.findings.iter().find(|finding| finding.at == "ρ").unwrap();
+    for said in ["does not know Ni(SO3NH2)2", "an estimate from volumes added up"] {
+        assert!(found.text.contains(said), "{}", found.text);
+    }
+}
+
+/// Boric acid goes in before the metal salts, and warm (common practice, from memory).
+#[test]
+fn boric_acid_goes_in_before_the_metal_salts_and_each_step_says_what_to_take() {
+    let bath = make_up(&[("V_t", "80 L")], NICKEL).unwrap();
+    let rows: Vec<_> = bath.order.iter().filter_map(|step| step.row.as_deref()).collect();
+    assert_eq!(rows, ["Boric acid", "Nickel concentrate", "Nickel chloride", "Wetting agent"]);
+    let texts: Vec<_> = bath.order.iter().map(|step| step.text.replace('\u{a0}', " ")).collect();
+    for text in [
+        "Boric acid, H3BO3, 99.5 %, for 40 g/L: in portions; usually warm, in part of the water. Stir until clear.",
+        "Nickel concentrate, 180 g/L of Ni, for 80 g/L of Ni: slowly, stirring.",
+        "Nickel chloride, NiCl2·6H2O, 98 %, for 8 g/L: in portions; stir until clear before the next.",
+        "Wetting agent, for 3 mL/L: last of the ingredients.",
+    ] {
+        assert!(texts.iter().any(|known| known == text), "{text}: {texts:#?}");
+    }
+    let acid = make_up(&[("V_t", "40 L")], COPPER).unwrap();
+    let step = |row: &str| {
+        let step = acid.order.iter().find(|step| step.row.as_deref() == Some(row)).unwrap();
+        step.text.replace('\u{a0}', " ")
+    };
+    assert!(step("Copper sulfate").starts_with("Copper sulfate, CuSO4·5H2O, 99 %, for 40 g/L of Cu: "));
+    assert!(
+        step("Hydrochloric acid").starts_with("Hydrochloric acid, HCl, 37 %, for 0.06 g/L of Cl: ")
+            || step("Hydrochloric acid").starts_with("Hydrochloric acid, HCl, 37 %, for 60 mg/L of Cl: ")
+    );
+    let much: Rows = &[(TABLE, "Boric acid", &[("wanted", Wanted::SUBSTANCE), ("c_s", "40 g/L")])];
+    let bath = make_up(&[], much).unwrap();
+    assert!(bath.findings.iter().any(|finding| finding.text.contains("usually dissolved warm")));
 }
 
 #[test]

@@ -100,7 +100,8 @@ pub const PRESETS: &[(&str, Texts)] = &[
     (
         "Nickel sulfamate",
         &[
-            ("formula", "Ni(SO3NH2)2·4H2O"),
+            // In solution: its water counts as water of the solution.
+            ("formula", "Ni(SO3NH2)2"),
             ("species", "Ni"),
             ("supply", Supply::BY_METAL),
             ("k_m", "180 g/L"),

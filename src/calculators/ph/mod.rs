@@ -179,6 +179,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     picture: Some(Picture { across: "V_try", up: "pH_try" }),
     work_order: None,
+    recipes: &[],
     cautions: &[
         Caution {
             when: &[When::Is("class_p", &["cyanide"])],

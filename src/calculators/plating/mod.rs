@@ -253,6 +253,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     picture: Some(Picture { across: "open", up: "I_w" }),
     work_order: None,
+    recipes: &[],
     cautions: &[
         Caution {
             when: &[When::Above("Q_day", 0.0)],

@@ -26,6 +26,7 @@ static SHEET: Calculator = Calculator {
     outputs: FLOW,
     picture: None,
     work_order: None,
+    recipes: &[],
     cautions: &[],
     sources: &[],
     examples: &[],

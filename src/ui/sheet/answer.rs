@@ -132,6 +132,7 @@ fn Status(here: Here) -> impl IntoView {
                 (1, false) if origins.clone().all(|origin| origin == Some(Origin::Linked)) => {
                     "the linked value stands"
                 }
+                (1, false) if first.input().is_some_and(|input| input.optional) => "it counts as left out",
                 (1, false) => "the usual value stands",
                 (_, true) => "the last good values stand",
                 (_, false) => "what stood in them before stands",

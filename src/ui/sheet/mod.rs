@@ -8,6 +8,7 @@ mod head;
 mod inputs;
 mod order_paper;
 mod picture;
+mod recipes;
 mod rows;
 mod shown_as;
 mod sources;

@@ -20,7 +20,9 @@ pub fn Tables(here: Here) -> impl IntoView {
             view! { <Plain here at table /> }.into_any()
         }
     };
-    here.calculator.all_tables().enumerate().skip(1).map(one).collect_view()
+    let tables = here.calculator.all_tables().enumerate().skip(1).map(one).collect_view();
+    let recipes = (!here.calculator.recipes.is_empty()).then(|| view! { <super::recipes::Recipes here /> });
+    view! { {recipes} {tables} }
 }
 
 /// Columns that the work order asks for, and not the row.

@@ -1,0 +1,191 @@
+//! Heat, water, money and recipes of a bath: that one sheet counts, and the next follows it.
+//!
+//! The bath is invented. What a test expects is worked out by hand beside it.
+
+use bathbook::calculator::{Severity, Subject};
+use bathbook::calculators::find;
+use bathbook::plan::{Field, Id, Plan};
+use bathbook::results::Results;
+use bathbook::units::{KG, KG_PER_H, KW, MONEY, Unit, W_PER_K};
+
+fn type_in(plan: &mut Plan, place: Id, calculator: &'static str, cells: &[(&'static str, &str)]) {
+    for (symbol, text) in cells {
+        plan.type_in(&Field::single(place, calculator, symbol), text, None);
+    }
+}
+
+#[track_caller]
+fn answer(plan: &Plan, place: Id, calculator: &str, symbol: &str, key: &str, unit: &Unit) -> f64 {
+    assert!(find(calculator).is_some(), "{calculator}");
+    let results = Results::of(plan, None);
+    let cell = results.network.cell_at(place, calculator).expect("a sheet of that name");
+    let found = results.answer(cell, symbol, key);
+    let (_, si) = found.unwrap_or_else(|| panic!("{calculator} gives no {symbol}: {:?}", results.stop(cell)));
+    unit.from_si(si)
+}
+
+/// A bath of 200 L at 50 °C with 0.4 m² open and 20 W/K of dry loss.
+fn warm_bath() -> (Plan, Id) {
+    let mut plan = Plan::new("A line (invented)");
+    let bath = plan.add(Subject::Bath, "Warm");
+    type_in(&mut plan, bath, "make-up", &[("V_t", "200 L"), ("class", "acid")]);
+    type_in(&mut plan, bath, "evaporation", &[("A_t", "0.4 m²"), ("T", "50 °C")]);
+    let heat = [
+        ("L", "20 W/K"),
+        ("source", "electric or inline heater"),
+        ("P", "5 kW"),
+        ("evap", "from an open surface"),
+    ];
+    type_in(&mut plan, bath, "heat-up", &heat);
+    (plan, bath)
+}
+
+/// What evaporates is counted on the sheet of evaporation, and once more nowhere: the heat to hold is the
+/// dry loss of 20 W/K × 29 K and that sheet's heat, whichever form counts, and also as measured.
+#[test]
+fn heat_up_follows_evaporation_and_counts_it_once() {
+    let (mut plan, bath) = warm_bath();
+    for cells in
+        [&[("form", "the highest of the pool forms")][..], &[("form", "indoor pool")], &[("w_m", "2.2 kg/h")]]
+    {
+        type_in(&mut plan, bath, "evaporation", cells);
+        let wet = answer(&plan, bath, "evaporation", "Q_wet", "", KW);
+        let held = answer(&plan, bath, "heat-up", "Q_hold", "", KW);
+        assert!((held - wet - 0.020 * 29.0).abs() < 1e-6, "{held} {wet}");
+        let [here, there] =
+            ["evaporation", "heat-up"].map(|sheet| answer(&plan, bath, sheet, "w", "", KG_PER_H));
+        assert!((here / there - 1.0).abs() < 1e-9, "{here} {there}");
+    }
+}
+
+#[test]
+fn a_cover_typed_once_saves_heat_everywhere() {
+    let (mut plan, bath) = warm_bath();
+    let open = answer(&plan, bath, "heat-up", "Q_wet", "", KW);
+    type_in(&mut plan, bath, "evaporation", &[("f_c", "100 %"), ("k_c", "80 %")]);
+    assert!((answer(&plan, bath, "heat-up", "Q_wet", "", KW) / open - 0.2).abs() < 0.01);
+}
+
+#[test]
+fn heat_up_follows_the_coil() {
+    let (mut plan, bath) = warm_bath();
+    let coil =
+        [("use", "heats the bath"), ("T_s", "75 °C"), ("q", "8 L/min"), ("l", "15 m"), ("Q_n", "2 kW")];
+    type_in(&mut plan, bath, "coil", &coil);
+    let source = [("source", "hot or cold liquid in a coil or jacket"), ("T_s", "75 °C"), ("q", "8 L/min")];
+    type_in(&mut plan, bath, "heat-up", &source);
+    assert!(answer(&plan, bath, "coil", "UA", "", W_PER_K) > 10.0);
+    let [here, there] =
+        [("coil", "Q_g"), ("heat-up", "Q_top")].map(|(sheet, of)| answer(&plan, bath, sheet, of, "", KW));
+    assert!((here / there - 1.0).abs() < 1e-9, "{here} {there}");
+}
+
+/// Current times voltage: 100 wafers a day of 60 A·min are 100 A·h in 24 h, 4.1667 A in the mean; at 3 V and
+/// a margin of 15 % 14.375 W. Metal plated: 1.1856 g/(A·h) × 100 A·h × 350 days is 41.5 kg (copper, z = 2).
+#[test]
+fn plating_heat_metal_and_money_follow_the_load() {
+    let (mut plan, bath) = warm_bath();
+    type_in(
+        &mut plan,
+        bath,
+        "plating",
+        &[("N", "100 per day"), ("D", "200 mm"), ("open", "20 %"), ("η", "100 %")],
+    );
+    plan.add_row(bath, "plating", "metals", "Cu");
+    plan.type_in(&Field::cell(bath, "plating", "metals", "Cu", "w"), "100 %", None);
+    plan.add_row(bath, "plating", "steps", "Layer");
+    for (symbol, text) in [("given", "charge"), ("q_g", "60 A·min"), ("j", "2 A/dm²")] {
+        plan.type_in(&Field::cell(bath, "plating", "steps", "Layer", symbol), text, None);
+    }
+    type_in(&mut plan, bath, "coil", &[("T_s", "15 °C"), ("q", "8 L/min"), ("l", "5 m")]);
+    assert!((answer(&plan, bath, "coil", "Q_need", "", KW) - 0.014375).abs() < 1e-6);
+    plan.add_row(plan.site().expect("a site").id, "site", "metals", "Cu");
+    let site = plan.site().expect("a site").id;
+    plan.type_in(&Field::cell(site, "site", "metals", "Cu", "p_metal"), "10 per kg", None);
+    type_in(&mut plan, site, "site", &[("p_kWh", "0.2 per kWh")]);
+    plan.add_sheet(bath, "cost");
+    let metal = answer(&plan, bath, "cost", "c_M", "Cu", MONEY);
+    assert!((metal / 10.0 - 1.1856 * 100.0 * 350.0 / 1000.0).abs() < 0.01, "{metal}");
+    let all = answer(&plan, bath, "cost", "c_year", "", MONEY);
+    assert!((all / answer(&plan, bath, "cost", "c_wafer", "", MONEY) - 35_000.0).abs() < 1e-6);
+}
+
+#[test]
+fn every_recipe_makes_up_a_bath_within_its_ranges() {
+    let calculator = find("make-up").expect("make-up");
+    let metals = ["Cu", "Ni", "Sn", "Ag", "Au", "Pd", "In"];
+    let mut seen = Vec::new();
+    for recipe in calculator.recipes {
+        let mut plan = Plan::new("A line (invented)");
+        let bath = plan.add(Subject::Bath, "New");
+        type_in(&mut plan, bath, "make-up", &[("V_t", "200 L")]);
+        plan.add_row(bath, "make-up", "ingredients", "Old");
+        plan.fill_in(bath, "make-up", recipe);
+        let results = Results::of(&plan, None);
+        let cell = results.network.cell_at(bath, "make-up").expect("a make-up");
+        assert!(results.stop(cell).is_none(), "{}: {:?}", recipe.name, results.stop(cell));
+        let outcome = results.outcome(cell).expect("an outcome");
+        for finding in &outcome.findings {
+            assert!(finding.severity < Severity::Serious, "{}: {}", recipe.name, finding.text);
+            assert!(
+                !finding.text.contains("outside of what is usual in"),
+                "{}: {}",
+                recipe.name,
+                finding.text
+            );
+        }
+        let ranges = outcome.findings.iter().find(|finding| finding.at == "recipe").expect("its ranges");
+        assert!(ranges.text.contains(recipe.source), "{}", ranges.text);
+        for metal in metals {
+            if results.answer(cell, "c_M_want", metal).is_some_and(|(_, si)| si > 0.0) {
+                seen.push(metal);
+            }
+        }
+        assert!(results.answer(cell, "m", "Old").is_none(), "rows typed before give way");
+    }
+    assert!(metals.iter().all(|metal| seen.contains(metal)), "{seen:?}");
+}
+
+#[test]
+fn what_lies_outside_of_a_recipe_is_said() {
+    let calculator = find("make-up").expect("make-up");
+    let mut plan = Plan::new("A line (invented)");
+    let bath = plan.add(Subject::Bath, "New");
+    type_in(&mut plan, bath, "make-up", &[("V_t", "200 L")]);
+    plan.fill_in(bath, "make-up", &calculator.recipes[0]);
+    let cell = Field::cell(bath, "make-up", "ingredients", "Copper sulfate", "c_m");
+    plan.type_in(&cell, "25 g/L", None);
+    let results = Results::of(&plan, None);
+    let at = results.network.cell_at(bath, "make-up").expect("a make-up");
+    let findings = &results.outcome(at).expect("an outcome").findings;
+    assert!(
+        findings.iter().any(|finding| finding.text.contains("outside of what is usual in")),
+        "{findings:?}"
+    );
+}
+
+/// A bath of the plan is the user's own recipe: its rows and class, and not what was recorded at its make-up.
+#[test]
+fn a_bath_of_the_plan_serves_as_a_recipe_of_ones_own() {
+    let mut plan = Plan::new("A line (invented)");
+    let (first, second) = (plan.add(Subject::Bath, "First"), plan.add(Subject::Bath, "Second"));
+    type_in(
+        &mut plan,
+        first,
+        "make-up",
+        &[("V_t", "100 L"), ("class", "acid"), ("by", "volumes added up (an estimate)")],
+    );
+    plan.add_row(first, "make-up", "ingredients", "Boric acid");
+    for (symbol, text) in [("c_s", "37 g/L"), ("added", "3.69 kg"), ("lot", "17")] {
+        plan.type_in(&Field::cell(first, "make-up", "ingredients", "Boric acid", symbol), text, None);
+    }
+    type_in(&mut plan, second, "make-up", &[("V_t", "300 L")]);
+    plan.fill_in_as(second, "make-up", first);
+    assert!((answer(&plan, second, "make-up", "m", "Boric acid", KG) - 11.1).abs() < 1e-9);
+    assert!(plan.entry(&Field::cell(second, "make-up", "ingredients", "Boric acid", "lot")).is_none());
+    assert_eq!(
+        plan.entry(&Field::single(second, "make-up", "class")).map(|entry| &*entry.text),
+        Some("acid")
+    );
+    assert!(plan.entry(&Field::single(second, "make-up", "V_t")).is_some_and(|entry| entry.text == "300 L"));
+}
