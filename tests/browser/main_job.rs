@@ -131,7 +131,7 @@ fn a_link_can_be_typed_over_and_linked_again() {
     wait_other(&browser, "t_up", &linked);
     browser.press("Tab");
 
-    browser.click_named("Link Volume in circulation again");
+    browser.click_named("Link again: Volume in circulation");
     browser.wait_text("#f-V small", "from Make-up");
     browser.wait_text("#f-V b", "200 L");
     wait_answer(&browser, "t_up", &linked);

@@ -67,7 +67,7 @@ pub fn LinkAgain(
             view! {
                 <div class="over">
                     <span>"Typed over " {from}</span>
-                    <button aria-label=format!("Link {} again", input.label) on:click=again>"Link again"</button>
+                    <button aria-label=format!("Link again: {}", input.label) on:click=again>"Link again"</button>
                 </div>
             }
         })
