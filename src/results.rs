@@ -227,7 +227,13 @@ impl Results {
             is_own && (stop.row.is_empty() || stop.row == field.key)
         };
         let refused = self.stop(cell).filter(stands_in_the_way).map(|stop| stop.text());
-        let follows = found.links.iter().find(|link| link.to == port).and_then(|link| self.link_text(link));
+        let link = found.links.iter().find(|link| link.to == port);
+        // A row for each place follows the place that it is named after.
+        let own = link.filter(|link| link.over == crate::calculator::Over::Each).map(|link| {
+            let named = |spot: &&Spot| *self.network.cells[spot.cell].name == *field.key;
+            Link { from: link.from.iter().filter(named).cloned().collect(), ..link.clone() }
+        });
+        let follows = own.as_ref().or(link).and_then(|link| self.link_text(link));
         let is_number = input.form == Form::Number && value.si.is_finite();
         let is_unusual = is_number && !input.is_within(input.usual, &value);
         Some(FieldView { text, unit, origin, follows, issue, refused, is_unusual, is_asked })

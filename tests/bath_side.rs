@@ -279,3 +279,15 @@ fn nickel_and_gold_of_the_invented_compound_line() {
     let notes = results.findings().into_iter().filter(|f| f.finding.text.contains("just enough")).count();
     assert_eq!(notes, 1, "enough with nothing to spare");
 }
+
+#[test]
+fn a_row_for_each_bath_says_which_bath_it_follows() {
+    let (plan, _) = bumping();
+    let site = plan.site().expect("a site").id;
+    let results = Results::of(&plan, None);
+    for name in ["Copper", "Nickel", "Tin-silver"] {
+        let field = Field::cell(site, "throughput", "stations", name, "n");
+        let view = results.field(&field, None).expect("a field");
+        assert_eq!(view.follows.as_deref(), Some(format!("{name}, Chambers").as_str()));
+    }
+}
