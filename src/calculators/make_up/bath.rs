@@ -217,7 +217,9 @@ pub fn refuse_insoluble(
                 "It does not all dissolve in the first water at 20 °C (limit from memory; less in acid): start with more of the water.{}",
                 warm(formula)
             );
-            let severity = if is_cool { Severity::Caution } else { Severity::Note };
+            // What is usually dissolved warm is no reason to change the first water.
+            let is_a_worry = is_cool && warm(formula).is_empty();
+            let severity = if is_a_worry { Severity::Caution } else { Severity::Note };
             w.at_most(row, "s_1", Q::constant("limit", 100.0, PERCENT), severity, &why);
         }
     }
