@@ -121,6 +121,21 @@ impl Calculator {
     }
 }
 
+#[cfg(test)]
+impl Calculator {
+    /// What it makes of typed texts, with its working: for the tests of sheets.
+    #[track_caller]
+    pub fn tried(
+        &self,
+        inputs: super::Texts,
+        rows: &'static [(&'static str, &'static str, super::Texts)],
+    ) -> Result<Outcome, Stop> {
+        let example = super::Example { source: "", inputs, rows, answers: &[], within: 0.0 };
+        let given = self.given(&example).unwrap_or_else(|why| panic!("{why}"));
+        self.evaluate(&given, &Style::default(), Depth::Working)
+    }
+}
+
 impl Input {
     fn refuse(&self, value: &Value, style: &Style) -> Result<(), Stop> {
         self.check(value, style).map_err(|_| {

@@ -24,7 +24,7 @@ pub static CALCULATOR: Calculator = Calculator {
     from_start: false,
     inputs: &[
         input("N", "Wafers a day", PER_DAY, [0.01, 1e6], [1.0, 20_000.0])
-.needed()
+            .needed()
             .group("Wafers")
             .follows(&[("plating", "N")])
             .help("That this bath plates on a mean working day."),
@@ -40,15 +40,15 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Wafers")
             .only_followed()
             .from_site(&[("wafers", "N")])
-.if_known()
+            .if_known()
             .help("To see what this bath means for the line, if not every wafer visits it once."),
         input("t_p", "Plating time", MINUTE, [0.001, 10_000.0], [0.1, 300.0])
-.needed()
+            .needed()
             .group("A wafer in a chamber")
             .follows(&[("plating", "t_w")])
             .help("In which current runs."),
         input("t_h", "Rinse and handling", MINUTE, [0.0, 1000.0], [0.5, 30.0])
-.needed()
+            .needed()
             .group("A wafer in a chamber")
             .help("In which the chamber is taken and no current runs: load, wet, rinse, spin, unload. 2 to 6 min is common practice."),
         input("b", "Wafers at once in a chamber", NUMBER, [1.0, 200.0], [1.0, 25.0]).usually(1.0)
@@ -58,7 +58,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Time that they run")
             .help("As a share, or from the stops of a time that is looked at."),
         input("u", "Uptime", PERCENT, [0.1, 100.0], [50.0, 99.0])
-.needed()
+            .needed()
             .group("Time that they run")
             .help("Share of the hours of service in which they can run. 80 to 92 % is common practice.")
             .when(When::Is("up", &[SHARE])),
@@ -75,7 +75,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("Stops that nobody planned, waiting for repair with them.")
             .when(BY_STOPS),
         input("n", "Chambers there", NUMBER, [1.0, 1000.0], [1.0, 40.0])
-.needed()
+            .needed()
             .group("Chambers")
             .help("That draw on this bath."),
     ],

@@ -20,7 +20,7 @@ pub static CALCULATOR: Calculator = Calculator {
     from_start: true,
     inputs: &[
         input("D", "Diameter", MM, [10.0, 600.0], [50.0, 300.0])
-.needed()
+            .needed()
             .group("Size")
             .help("Of the wafers that most baths plate; a bath may plate others.")
             .picks(&[("100 mm", 100.0), ("150 mm", 150.0), ("200 mm", 200.0), ("300 mm", 300.0)]),
@@ -28,19 +28,19 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Size")
             .help("Width of the ring at the edge that the seal covers and nothing is plated on."),
         input("open", "Open area", PERCENT, [0.001, 100.0], [1.0, 100.0])
-.needed()
+            .needed()
             .group("Size")
             .help("Share of the face inside the seal that resist leaves open: from the mask’s data. 100 % for a blanket film."),
         choice("starts", "Given as", NUMBER, &[(A_DAY, 0.0), (AN_HOUR, 0.0)])
             .group("Number")
             .help("Either the number of a working day, or that of an hour of service."),
         input("N_d", "Wafers a day", PER_DAY, [0.01, 1e6], [1.0, 20_000.0])
-.needed()
+            .needed()
             .group("Number")
             .help("Good and bad ones that go through the line on a mean working day; rework counts again.")
             .when(When::Is("starts", &[A_DAY])),
         input("N_h", "Wafers an hour", PER_HOUR, [0.001, 1e5], [0.1, 1000.0])
-.needed()
+            .needed()
             .group("Number")
             .help("In the mean over the hours of service.")
             .when(When::Is("starts", &[AN_HOUR])),

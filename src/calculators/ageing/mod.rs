@@ -38,12 +38,12 @@ pub static CALCULATOR: Calculator = Calculator {
     from_start: false,
     inputs: &[
         input("V", "Volume of the bath", L, [0.1, 1e6], [5.0, 20_000.0])
-.needed()
+            .needed()
             .group("Bath")
             .follows(&[("make-up", "V")])
             .help("All that circulates."),
         input("V_dump", "A dump drains", L, [0.1, 1e6], [5.0, 20_000.0])
-.needed()
+            .needed()
             .group("Bath")
             .follows(&[("make-up", "V_dump")])
             .help("What stays behind is not in it, and ages the next bath."),
@@ -53,12 +53,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .follows(&[("make-up", "class")])
             .help("What it is by hazard: it decides where a dump goes."),
         input("N", "Wafers a day", PER_DAY, [0.0, 1e6], [0.0, 20_000.0])
-.needed()
+            .needed()
             .group("Bath")
             .follows(&[("plating", "N")])
             .help("That this bath plates on a mean working day."),
         input("q_w", "Charge of a wafer", A_H, [0.0, 1e5], [0.0, 200.0])
-.needed()
+            .needed()
             .group("Bath")
             .follows(&[("plating", "Q_w")])
             .help("Plating minutes times amperes; 60 A·min are 1 A·h."),

@@ -1,15 +1,13 @@
 //! What an analysis gives, and what it refuses.
 
 use super::*;
-use crate::calculator::{Depth, Outcome, Stop, Texts};
-use crate::units::{Style, Unit};
+use crate::calculator::{Outcome, Stop, Texts};
+use crate::units::Unit;
 
 type Rows = &'static [(&'static str, &'static str, Texts)];
 
 fn analysis(inputs: Texts, rows: Rows) -> Result<Outcome, Stop> {
-    let example = Example { source: "", inputs, rows, answers: &[], within: 0.0 };
-    let given = CALCULATOR.given(&example).unwrap_or_else(|why| panic!("{why}"));
-    CALCULATOR.evaluate(&given, &Style::default(), Depth::Working)
+    CALCULATOR.tried(inputs, rows)
 }
 
 fn number(outcome: &Outcome, symbol: &str, key: &str, unit: &Unit) -> f64 {

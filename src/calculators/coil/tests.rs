@@ -1,6 +1,5 @@
 use super::{CALCULATOR, COUNTER, PARALLEL, TABLE};
-use crate::calculator::{Depth, Example, Outcome, Stop, Texts};
-use crate::units::*;
+use crate::calculator::{Outcome, Stop, Texts};
 
 const BATH: [(&str, &str); 6] = [
     ("T", "25 °C"),
@@ -21,8 +20,7 @@ const LOOP: [(&str, &str); 6] = [
 
 fn with(bath: &[(&'static str, &'static str)], inputs: Texts) -> Result<Outcome, Stop> {
     let inputs: Texts = Box::leak(bath.iter().chain(inputs).copied().collect());
-    let example = Example { source: "", inputs, rows: &[], answers: &[], within: 0.0 };
-    CALCULATOR.evaluate(&CALCULATOR.given(&example).unwrap(), &Style::default(), Depth::Working)
+    CALCULATOR.tried(inputs, &[])
 }
 
 fn coil(inputs: Texts) -> Result<Outcome, Stop> {

@@ -1,5 +1,5 @@
 use super::{ADDITIVES, CALCULATOR, CHEMICALS, PART, WHOLE};
-use crate::calculator::{Depth, Example, Outcome, Stop, Texts};
+use crate::calculator::{Outcome, Stop, Texts};
 use crate::units::*;
 
 type Rows = &'static [(&'static str, &'static str, Texts)];
@@ -7,8 +7,7 @@ type Rows = &'static [(&'static str, &'static str, Texts)];
 fn cost(inputs: Texts, rows: Rows) -> Result<Outcome, Stop> {
     let start: Texts = &[("N", "10 per day"), ("days", "100"), ("V", "200 L")];
     let inputs: Texts = Box::leak(start.iter().chain(inputs).copied().collect());
-    let example = Example { source: "", inputs, rows, answers: &[], within: 0.0 };
-    CALCULATOR.evaluate(&CALCULATOR.given(&example).unwrap(), &Style::default(), Depth::Working)
+    CALCULATOR.tried(inputs, rows)
 }
 
 fn found(outcome: &Outcome, symbol: &str) -> f64 {

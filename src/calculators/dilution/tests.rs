@@ -1,8 +1,7 @@
 //! What a dilution gives, and what it refuses.
 
 use super::*;
-use crate::calculator::{Depth, Outcome, Severity, Stop, Texts};
-use crate::units::Style;
+use crate::calculator::{Outcome, Severity, Stop, Texts};
 
 /// What stands where a test types nothing else: strong acid to 10 %, ten litres of it.
 const USUAL: Texts = &[
@@ -17,9 +16,7 @@ const USUAL: Texts = &[
 
 fn dilute(inputs: Texts) -> Result<Outcome, Stop> {
     let inputs: &'static _ = Box::leak([USUAL, inputs].concat().into_boxed_slice());
-    let example = Example { source: "", inputs, rows: &[], answers: &[], within: 0.0 };
-    let given = CALCULATOR.given(&example).unwrap_or_else(|why| panic!("{why}"));
-    CALCULATOR.evaluate(&given, &Style::default(), Depth::Working)
+    CALCULATOR.tried(inputs, &[])
 }
 
 fn number(outcome: &Outcome, symbol: &str, unit: &Unit) -> f64 {

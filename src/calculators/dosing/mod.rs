@@ -48,7 +48,7 @@ pub static CALCULATOR: Calculator = Calculator {
     from_start: false,
     inputs: &[
         input("V", "Volume of the bath", L, [0.1, 1e6], [5.0, 20_000.0])
-.needed()
+            .needed()
             .group("Bath")
             .follows(&[("make-up", "V")])
             .help("All that circulates."),
@@ -58,20 +58,20 @@ pub static CALCULATOR: Calculator = Calculator {
             .follows(&[("make-up", "class")])
             .help("What it is by hazard."),
         input("N", "Wafers a day", PER_DAY, [0.0, 1e6], [0.0, 20_000.0])
-.needed()
+            .needed()
             .group("Bath")
             .follows(&[("plating", "N")])
             .help("That this bath plates on a mean working day."),
         input("q_w", "Charge of a wafer", A_H, [0.0, 1e5], [0.0, 200.0])
-.needed()
+            .needed()
             .group("Bath")
             .follows(&[("plating", "Q_w")])
             .help("Plating minutes times amperes; 60 A·min are 1 A·h."),
         input("t_w", "Plating time of a wafer", MINUTE, [0.0, 10_000.0], [0.0, 300.0])
-.needed()
+            .needed()
             .group("Bath")
             .follows(&[("plating", "t_w")])
-.if_known()
+            .if_known()
             .help("For a counter that counts plating minutes."),
         input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.0, 50.0]).usually(0.0)
             .group("Bath")
@@ -111,10 +111,10 @@ pub static CALCULATOR: Calculator = Calculator {
         presets: &[],
         columns: &[
             input("C", "Dose to hold", ML_PER_L, [0.0001, 1000.0], [0.1, 100.0])
-.needed()
+            .needed()
                 .help("What a litre of the bath is to hold of it, from its data sheet or from your own tests."),
             input("k_q", "Used by charge", ML_PER_AH, [0.0, 1000.0], [0.0, 5.0])
-.needed()
+            .needed()
                 .help("The data sheet says it, per A·h or kA·h: some tens to hundreds of mL/(kA·h) is common practice. Other plants use ten times more or less."),
             input("k_w", "Used by a wafer", ML, [0.0, 1000.0], [0.0, 10.0]).usually(0.0)
                 .help("Besides charge and drag-out, such as what a wetting step takes."),

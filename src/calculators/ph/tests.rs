@@ -2,17 +2,15 @@
 
 use super::bottles::{LOWER, NAMES, RAISE, why_no_acid};
 use super::*;
-use crate::calculator::{Depth, Outcome, Stop, Texts};
+use crate::calculator::{Outcome, Stop, Texts};
 use crate::science::ph::{SUBSTANCES, known};
 use crate::science::segregation::Class;
-use crate::units::{Style, Unit};
+use crate::units::Unit;
 
 type Rows = &'static [(&'static str, &'static str, Texts)];
 
 fn ph(inputs: Texts, rows: Rows) -> Result<Outcome, Stop> {
-    let example = Example { source: "", inputs, rows, answers: &[], within: 0.0 };
-    let given = CALCULATOR.given(&example).unwrap_or_else(|why| panic!("{why}"));
-    CALCULATOR.evaluate(&given, &Style::default(), Depth::Working)
+    CALCULATOR.tried(inputs, rows)
 }
 
 fn number(outcome: &Outcome, symbol: &str, unit: &Unit) -> f64 {

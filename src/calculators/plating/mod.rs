@@ -51,7 +51,7 @@ pub static CALCULATOR: Calculator = Calculator {
     from_start: true,
     inputs: &[
         input("D", "Wafer diameter", MM, [10.0, 600.0], [50.0, 300.0])
-.needed()
+            .needed()
             .group("Wafers")
             .from_site(&[("wafers", "D")])
             .help("A step below may have another.")
@@ -61,12 +61,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .from_site(&[("wafers", "e")])
             .help("Width of the ring at the edge that the seal covers. A seed contact or thief that is plated too comes on top."),
         input("open", "Open area", PERCENT, [0.001, 100.0], [1.0, 100.0])
-.needed()
+            .needed()
             .group("Wafers")
             .from_site(&[("wafers", "open")])
             .help("Share of the face inside the seal that is plated: the open area, not the whole wafer."),
         input("N", "Wafers a day", PER_DAY, [0.01, 1e6], [1.0, 20_000.0])
-.needed()
+            .needed()
             .group("Wafers")
             .from_site(&[("wafers", "N")])
             .help("That this bath plates on a mean working day."),
@@ -79,7 +79,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .from_site(&[("site", "days")])
             .help("Working days; shutdowns are not among them."),
         input("η", "Current efficiency", PERCENT, [0.1, 100.0], [10.0, 100.0])
-.needed()
+            .needed()
             .group("Deposit")
             .help("Share of the current that deposits metal. Common practice: acid copper 97 to 100 %, nickel 93 to 97, tin 90 to 100, gold 90 to 100 in neutral baths and 30 to 40 in hard acid ones, palladium and platinum 10 to 90."),
         input("ρ_d", "Density of the deposit", KG_PER_L, [0.5, 25.0], [5.0, 22.0])
@@ -110,7 +110,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .optional()
             .group("Bath")
             .follows(&[("make-up", "V")])
-.if_known()
+            .if_known()
             .help("All that circulates."),
         input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.0, 50.0])
             .optional()
@@ -132,7 +132,7 @@ pub static CALCULATOR: Calculator = Calculator {
                 input("c_M", "In the bath", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0])
                     .optional()
                     .follows(&[("make-up", "c_M")])
-.if_known()
+            .if_known()
                     .help("As made up or as analysed."),
                 input("w", "Share of the deposit", MASS_PERCENT, [0.0, 100.0], [0.0, 100.0])
                     .optional()
@@ -173,37 +173,37 @@ pub static CALCULATOR: Calculator = Calculator {
                 choice("given", "Given by", NUMBER, &[(BY_THICKNESS, 0.0), (BY_TIME, 0.0), (BY_CHARGE, 0.0)])
                     .help("What the recipe says of this step; the others follow."),
                 input("d", "Thickness", UM, [0.0001, 2000.0], [0.01, 200.0])
-.needed()
+            .needed()
                     .help("In the open area, in the mean over the wafer.")
                     .when(When::Is("given", &[BY_THICKNESS])),
                 input("t_g", "Time", MINUTE, [0.001, 10_000.0], [0.05, 300.0])
-.needed()
+            .needed()
                     .help("In which current runs.")
                     .when(When::Is("given", &[BY_TIME])),
                 input("q_g", "Charge", A_MIN, [1e-6, 1e6], [0.01, 10_000.0])
-.needed()
+            .needed()
                     .help("Net charge of a wafer: plating minutes times amperes.")
                     .when(When::Is("given", &[BY_CHARGE])),
                 choice("pattern", "Current", NUMBER, &[(STEADY, 0.0), (PULSE, 0.0), (REVERSE, 0.0)])
                     .help("A pulsed current plates by its mean."),
                 input("j", "Current density", A_PER_DM2, [1e-4, 200.0], [0.05, 30.0])
-.needed()
+            .needed()
                     .help("On the open area. 1 A/dm² is 10 mA/cm², or 9.3 A/ft².")
                     .when(When::Is("pattern", &[STEADY])),
                 input("j_f", "Forward, while it runs", A_PER_DM2, [1e-4, 1000.0], [0.05, 100.0])
-.needed()
+            .needed()
                     .help("Current density of the pulse itself: the peak, not the mean.")
                     .when(PULSED),
                 input("δ_f", "Share of the time forward", PERCENT, [0.01, 100.0], [1.0, 99.0])
-.needed()
+            .needed()
                     .help("On-time over the whole period.")
                     .when(PULSED),
                 input("j_r", "Reverse, while it runs", A_PER_DM2, [0.0, 1000.0], [0.0, 100.0])
-.needed()
+            .needed()
                     .help("Current density that strips; it is taken to strip with all of its current, common practice.")
                     .when(REVERSED),
                 input("δ_r", "Share of the time reverse", PERCENT, [0.0, 100.0], [0.0, 50.0])
-.needed()
+            .needed()
                     .help("Reverse time over the whole period.")
                     .when(REVERSED),
                 input("η_i", "Efficiency, if another", PERCENT, [0.1, 100.0], [10.0, 100.0])
