@@ -101,6 +101,28 @@ fn nothing_sticks_out_sideways_even_at_320_px() {
     say(&found);
 }
 
+/// Fails with what scripts list on any screen, on the tablet and on the phone.
+#[track_caller]
+fn say_what_scripts_find(looks: &[&str]) {
+    let browser = open();
+    let plan = whole_line(&browser);
+    let mut found = std::collections::BTreeSet::new();
+    for (name, address) in screens(&plan) {
+        visit(&browser, &address);
+        for size in [Size::TABLET, Size::PHONE] {
+            browser.resize(size);
+            browser.assert_fits();
+            for look in looks {
+                let here = browser.script(look, json!([])).expect("a script");
+                for it in here.as_array().into_iter().flatten() {
+                    found.insert(format!("{it} on {name} at {} px", size.width));
+                }
+            }
+        }
+    }
+    say(&found.into_iter().collect::<Vec<_>>());
+}
+
 /// Of the page's own, without what a label around it makes larger.
 const SMALL: &str = "const found = []; \
     for (const it of document.querySelectorAll('main button, main a, main select, main input, main summary, aside a, aside button, .bar button, .bar a, .places a, .places button, .places summary')) { \
@@ -114,21 +136,7 @@ const SMALL: &str = "const found = []; \
 
 #[test]
 fn what_is_touched_is_48_px_high() {
-    let browser = open();
-    let plan = whole_line(&browser);
-    let mut found = std::collections::BTreeSet::new();
-    for (name, address) in screens(&plan) {
-        visit(&browser, &address);
-        for size in [Size::TABLET, Size::PHONE] {
-            browser.resize(size);
-            browser.assert_fits();
-            let small = browser.script(SMALL, json!([])).expect("a script");
-            for it in small.as_array().into_iter().flatten() {
-                found.insert(format!("{it} on {name} at {} px", size.width));
-            }
-        }
-    }
-    say(&found.into_iter().collect::<Vec<_>>());
+    say_what_scripts_find(&[SMALL]);
 }
 
 /// Texts below 16 px, but for what a drawing, an index or a power makes smaller.
@@ -150,23 +158,7 @@ const SECOND_BARS: &str = "const found = []; \
 
 #[test]
 fn what_is_to_be_read_is_16_px_high_and_there_is_one_scroll_bar() {
-    let browser = open();
-    let plan = whole_line(&browser);
-    let mut found = std::collections::BTreeSet::new();
-    for (name, address) in screens(&plan) {
-        visit(&browser, &address);
-        for size in [Size::TABLET, Size::PHONE] {
-            browser.resize(size);
-            browser.assert_fits();
-            for look in [FINE_PRINT, SECOND_BARS] {
-                let here = browser.script(look, json!([])).expect("a script");
-                for it in here.as_array().into_iter().flatten() {
-                    found.insert(format!("{it} on {name} at {} px", size.width));
-                }
-            }
-        }
-    }
-    say(&found.into_iter().collect::<Vec<_>>());
+    say_what_scripts_find(&[FINE_PRINT, SECOND_BARS]);
 }
 
 #[test]
