@@ -18,6 +18,10 @@ pub enum Subject {
     Route,
     /// A pipe run by gravity, with its lift station if it needs one.
     Drain,
+    /// A liquid that treatment makes of a route: treated water, spent regenerant, what passes as it is.
+    Treated,
+    /// Where it leaves the site: a point of discharge, or a container.
+    Discharge,
 }
 
 /// What the interface and the links know of a sort of place.
@@ -112,7 +116,37 @@ pub static SORTS: &[Sort] = &[
         to_label: "",
         leads_nowhere: "",
     },
+    // The second generation: it comes from a route and never leads back to one.
+    Sort {
+        subject: Treated,
+        title: "Treated stream",
+        plural: "Treated streams",
+        add: "Add a treated stream",
+        comes_from: &[Route],
+        from_label: "Comes from",
+        leads_to: &[Discharge],
+        to_label: "Goes to",
+        leads_nowhere: "no discharge yet",
+    },
+    Sort {
+        subject: Discharge,
+        title: "Discharge",
+        plural: "Discharge and containers",
+        add: "Add a discharge or a container",
+        comes_from: &[],
+        from_label: "",
+        leads_to: &[],
+        to_label: "",
+        leads_nowhere: "",
+    },
 ];
+
+impl Sort {
+    /// Whether it flows from one place to another, so that it is unfinished while it leads nowhere.
+    pub fn is_flow(&self) -> bool {
+        !self.comes_from.is_empty() && !self.leads_to.is_empty()
+    }
+}
 
 impl Subject {
     /// What is known of this sort.

@@ -1,5 +1,6 @@
 //! Metal and water of the whole line: what is taken from the baths is on a route, on no route, or
-//! carried away on the wafers; what is left over is shown.
+//! carried away on the wafers; what a route brings is treated, held, or stays there; what is treated is
+//! discharged or not; and what is left over is shown.
 
 use crate::calculator::Severity::{Caution, Serious};
 use crate::calculator::{Calculator, Example, Input, Stop, Subject, Table, Work, input, output};
@@ -30,6 +31,14 @@ pub static CALCULATOR: Calculator = Calculator {
             .usually(0.0)
             .sums(&[("route", "Q_day")])
             .help("Follows the whole line."),
+        input("Q_t", "Water in treated streams", L_PER_DAY, [0.0, 1e12], [0.0, 1e12])
+            .usually(0.0)
+            .sums(&[("treated", "Q_day")])
+            .help("Follows the whole line."),
+        input("Q_d", "Water discharged", L_PER_DAY, [0.0, 1e12], [0.0, 1e12])
+            .usually(0.0)
+            .sums(&[("discharge", "Q_day")])
+            .help("Follows the whole line."),
     ],
     tables: &[
         Table {
@@ -45,11 +54,16 @@ pub static CALCULATOR: Calculator = Calculator {
                 flow("r", "On routes").sums(&[("route", "m")]),
                 flow("o", "Out of rinses on wafers").sums(&[("stream", "m_on")]),
                 flow("i", "Into rinses from rinses").sums(&[("stream", "m_rinse")]),
+                flow("t", "In treated streams").sums(&[("treated", "m_w")]),
+                flow("x", "Taken away on resin").sums(&[("ion-exchange", "m_x")]),
+                flow("d", "Discharged").sums(&[("discharge", "m")]),
             ],
             answers: &[
                 output("e", "Carried away on wafers", G_PER_DAY_METAL),
                 output("n", "On no route", G_PER_DAY_METAL),
                 output("z", "Unexplained", G_PER_DAY_METAL),
+                output("y", "Ends on its route", G_PER_DAY_METAL),
+                output("w", "Treated, not discharged yet", G_PER_DAY_METAL),
             ],
         },
         Table {
@@ -76,25 +90,47 @@ pub static CALCULATOR: Calculator = Calculator {
         output("Q_n", "Water on no route", L_PER_DAY),
         output("m_routes", "Metal on routes, all together", G_PER_DAY_METAL).beside(),
         output("c_all", "In all water together", MG_PER_L_METAL),
+        output("Q_w", "Treated water not discharged yet", L_PER_DAY),
+        output("m_out", "Metal discharged, all together", G_PER_DAY_METAL),
     ],
     picture: None,
     work_order: None,
     recipes: &[],
     cautions: &[],
     sources: &["Conservation of mass, metal by metal."],
-    examples: &[Example {
-        source: "By hand: 4 = 3.8 into streams (3 on routes, 0.8 on none) + 0.2 away on wafers",
-        inputs: &[("Q_s", "100 L/day"), ("Q_r", "80 L/day")],
-        rows: &[("metals", "Cu", &[("b", "4"), ("s", "3.8"), ("r", "3"), ("o", "0.3"), ("i", "0.1")])],
-        answers: &[("e[Cu]", "0.2"), ("n[Cu]", "0.8"), ("z[Cu]", "0"), ("Q_n", "20 L/day")],
-        within: 1e-9,
-    }],
+    examples: &[
+        Example {
+            source: "By hand: 4 = 3.8 into streams (3 on routes, 0.8 on none) + 0.2 away on wafers",
+            inputs: &[("Q_s", "100 L/day"), ("Q_r", "80 L/day")],
+            rows: &[("metals", "Cu", &[("b", "4"), ("s", "3.8"), ("r", "3"), ("o", "0.3"), ("i", "0.1")])],
+            answers: &[("e[Cu]", "0.2"), ("n[Cu]", "0.8"), ("z[Cu]", "0"), ("Q_n", "20 L/day")],
+            within: 1e-9,
+        },
+        Example {
+            source: "By hand: 3 on routes = 0.1 treated (0.06 discharged) + 2.5 on resin + 0.4 that ends there",
+            inputs: &[("Q_s", "80 L/day"), ("Q_r", "80 L/day"), ("Q_t", "70 L/day"), ("Q_d", "60 L/day")],
+            rows: &[(
+                "metals",
+                "Cu",
+                &[("b", "3"), ("s", "3"), ("r", "3"), ("t", "0.1"), ("x", "2.5"), ("d", "0.06")],
+            )],
+            answers: &[
+                ("y[Cu]", "0.4"),
+                ("w[Cu]", "0.04"),
+                ("z[Cu]", "0"),
+                ("Q_w", "10 L/day"),
+                ("m_out", "0.06"),
+            ],
+            within: 1e-9,
+        },
+    ],
     work,
 };
 
 fn work(w: &mut Work) -> Result<(), Stop> {
-    let [q_s, q_r] = w.inputs(["Q_s", "Q_r"])?;
+    let [q_s, q_r, q_t, q_d] = w.inputs(["Q_s", "Q_r", "Q_t", "Q_d"])?;
     w.answer("Q_n", rounded_off(q_s - q_r, q_s, L_PER_DAY))?;
+    w.answer("Q_w", rounded_off(q_t - q_d, q_t, L_PER_DAY))?;
     let mut all_lead = true;
     for row in w.rows("streams")? {
         let [leaves, arrives] = w.of(&row, ["Q_j", "Q_a"])?;
@@ -111,8 +147,10 @@ fn work(w: &mut Work) -> Result<(), Stop> {
         }
     }
     let mut sum = Q::constant("none", 0.0, G_PER_DAY_METAL);
+    let mut out = sum;
     for row in w.rows(metals::TABLE)? {
         let [b, s, r, o, i] = w.of(&row, ["b", "s", "r", "o", "i"])?;
+        let [t, x, d] = w.of(&row, ["t", "x", "d"])?;
         let away = w.give(&row, "e", rounded_off(o - i, o, G_PER_DAY_METAL))?;
         let lost = w.give(&row, "n", rounded_off(s - r, s, G_PER_DAY_METAL))?;
         // Streams that lead nowhere are named above; this is metal lost by values typed over.
@@ -131,7 +169,27 @@ fn work(w: &mut Work) -> Result<(), Stop> {
             w.add_finding(&row, "z", Serious, format!("{}: {grams} is unexplained. {WHY}", row.key));
         }
         sum = sum + r;
+        out = out + d;
+        let ends = w.give(&row, "y", rounded_off(r - t - x, r, G_PER_DAY_METAL))?;
+        if ends.si < 0.0 && exceeds(ends, r) {
+            let grams = w.style.answer(-ends.si, G_PER_DAY_METAL);
+            let text = format!(
+                "{}: {grams} more leaves treatment than the routes bring: look for a stream that stands twice, and for values typed over a link.",
+                row.key
+            );
+            w.add_finding(&row, "y", Serious, text);
+        }
+        let waits = w.give(&row, "w", rounded_off(t - d, t, G_PER_DAY_METAL))?;
+        if exceeds(waits, t) {
+            let grams = w.style.answer(waits.si, G_PER_DAY_METAL);
+            let text = format!(
+                "{}: {grams} in treated streams leads nowhere yet. Lead them to a discharge or a container.",
+                row.key
+            );
+            w.add_finding(&row, "w", Caution, text);
+        }
     }
+    w.answer("m_out", out)?;
     let sum = w.answer("m_routes", sum)?;
     let all = if q_s.si > 0.0 { sum / q_s } else { Q::constant("0", 0.0, MG_PER_L_METAL) };
     w.answer("c_all", all)?;

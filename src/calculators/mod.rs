@@ -6,6 +6,7 @@
 
 pub mod site;
 pub mod routes;
+mod rules;
 mod wafers;
 mod make_up;
 mod dilution;
@@ -23,7 +24,10 @@ mod ph;
 mod cost;
 mod stream;
 mod route;
+mod ion_exchange;
 mod drain;
+mod treated;
+mod discharge;
 mod balance;
 
 use crate::calculator::{Calculator, Subject};
@@ -49,7 +53,10 @@ pub static ALL: &[&Calculator] = &[
     &cost::CALCULATOR,
     &stream::CALCULATOR,
     &route::CALCULATOR,
+    &ion_exchange::CALCULATOR,
     &drain::CALCULATOR,
+    &treated::CALCULATOR,
+    &discharge::CALCULATOR,
     &balance::CALCULATOR,
 ];
 

@@ -1,14 +1,14 @@
 //! One of the ways out: what arrives on it, whether it may, and what it carries away.
 
 use super::routes::{self, KINDS, fits};
-use super::{CLASSES, UNKNOWN, class_of, stream};
+use super::{CLASSES, UNKNOWN, class_of, rules, stream};
 use crate::calculator::Severity::{self, Note, Serious};
 use crate::calculator::{
     Calculator, Caution, Example, Role, Row, Stop, Subject, Table, When, Work, choice, input, output, verdict,
 };
 use crate::quantity::Q;
 use crate::science::metals;
-use crate::science::regulation::{Rule, limit_on};
+use crate::science::regulation::limit_on;
 use crate::science::segregation::{Class, strong_acid_with_caustic};
 use crate::units::{
     DAYS, G_METAL, G_PER_DAY_METAL, KG_METAL, L, L_PER_DAY, L_PER_MIN, MG_PER_L_METAL, NUMBER,
@@ -19,12 +19,6 @@ const DISCHARGED: &str = "leaves the site as it is";
 const IN_ORDER: &str = "in order";
 const TOO_RICH: &str = "too rich for this route";
 const ELSEWHERE: &str = "belongs on another route";
-const RULES: &[(&str, f64)] = &[
-    ("40 CFR 433.17, new source", 0.0),
-    ("40 CFR 433.15, existing source", 1.0),
-    ("40 CFR 413, job shop, 38 000 L/day and more", 2.0),
-    ("40 CFR 413, job shop, less", 3.0),
-];
 
 const BELONGS: &[(&str, f64)] = &[
     (routes::ACID_BASE, 0.0),
@@ -63,7 +57,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("Left out: 1 mg/L for acid and base water, 60 mg/L for dilute, 200 g/L for concentrate, all common practice. Each stream is held to it before it is mixed."),
         choice("ends", "What arrives", NUMBER, &[(HELD, 0.0), (DISCHARGED, 0.0)])
             .help("The permit of the site counts where water leaves it."),
-        choice("rule", "Published limits to compare with", NUMBER, RULES)
+        choice("rule", "Published limits to compare with", NUMBER, rules::PLATING)
             .help("Your permit rules. Which part binds you is for the control authority; the semiconductor part, 40 CFR 469, leaves electroplating out.")
             .when(When::Is("ends", &[DISCHARGED])),
         input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0]).usually(350.0)
@@ -219,7 +213,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
 
     let one_day = Q::constant("1 day", 1.0, DAYS);
     let is_discharged = w.word(&top, "ends")? == DISCHARGED;
-    let rule = if is_discharged { Some(rule(w.word(&top, "rule")?)) } else { None };
+    let rule = if is_discharged { Some(rules::rule(w.word(&top, "rule")?)) } else { None };
     let mut sum = Q::constant("none", 0.0, G_PER_DAY_METAL);
     for row in w.rows(metals::TABLE)? {
         let [m] = w.of(&row, ["m"])?;
@@ -371,14 +365,5 @@ fn why_too_rich(kind: &str, what: &str) -> &'static str {
         (routes::DILUTE, _) => "Each stream counts before it is mixed. The concentrate route would do.",
         (routes::ACID_BASE, _) => "Metal belongs on the dilute or the concentrate route.",
         _ => "It is too rich for this route.",
-    }
-}
-
-fn rule(word: &str) -> Rule {
-    match RULES.iter().position(|(known, _)| *known == word) {
-        Some(1) => Rule::Existing433,
-        Some(2) => Rule::JobShop413,
-        Some(3) => Rule::SmallJobShop413,
-        _ => Rule::New433,
     }
 }

@@ -25,7 +25,7 @@ pub struct Metal {
     pub load: Option<Amount>,
 }
 
-/// One stream or route.
+/// One stream, route, treated stream or discharge.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Flow {
     /// The place.
@@ -143,10 +143,10 @@ fn has_own_water(results: &Results, place: Id) -> bool {
     })
 }
 
-/// Every stream of a plan, in the order in which they were made.
-pub fn streams(plan: &Plan, results: &Results) -> Vec<Flow> {
-    let streams = plan.places.iter().filter(|place| place.subject == Subject::Stream);
-    let flow = streams.map(|place| Flow {
+/// Every place of a sort that flows, in the order in which they were made: streams, or treated streams.
+pub fn flowing(plan: &Plan, results: &Results, subject: Subject) -> Vec<Flow> {
+    let places = plan.places.iter().filter(|place| place.subject == subject);
+    let flow = places.map(|place| Flow {
         place: place.id,
         name: place.name.clone(),
         sheet: sheet_at(results, place.id),
@@ -161,11 +161,12 @@ pub fn streams(plan: &Plan, results: &Results) -> Vec<Flow> {
     flow.collect()
 }
 
-/// Every route of a plan with what it carries: the totals of its own sheet, else those of its streams.
-pub fn routes(plan: &Plan, results: &Results, streams: &[Flow]) -> Vec<Flow> {
-    let routes = plan.places.iter().filter(|place| place.subject == Subject::Route);
-    let flow = routes.map(|place| {
-        let feeding: Vec<_> = streams.iter().filter(|stream| stream.to == Some(place.id)).collect();
+/// Every place of a sort that gathers others, routes or discharges, with what it carries: the totals of its
+/// own sheet, else those of what leads there.
+pub fn gathering(plan: &Plan, results: &Results, subject: Subject, flowing: &[Flow]) -> Vec<Flow> {
+    let places = plan.places.iter().filter(|place| place.subject == subject);
+    let flow = places.map(|place| {
+        let feeding: Vec<_> = flowing.iter().filter(|flow| flow.to == Some(place.id)).collect();
         let own = metals_at(results, place.id);
         let metals = if own.iter().any(|metal| metal.load.is_some()) { own } else { added_up(&feeding) };
         Flow {
@@ -177,7 +178,7 @@ pub fn routes(plan: &Plan, results: &Results, streams: &[Flow]) -> Vec<Flow> {
             has_own_water: false,
             class: word_at(results, place.id, Role::Class),
             volume: amount_at(results, place.id, Role::Flow)
-                .or_else(|| sum(feeding.iter().filter_map(|stream| stream.volume))),
+                .or_else(|| sum(feeding.iter().filter_map(|flow| flow.volume))),
             metals,
             suggested: None,
         }

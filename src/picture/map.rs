@@ -1,4 +1,5 @@
-//! The line map: boxes for baths, streams, routes and drains, and lines for what flows between them.
+//! The line map: boxes for baths, streams, routes, drains, treated streams and where those leave the site, and
+//! lines for what flows between them.
 //!
 //! - [`layout`]: where boxes and lines stand, on a wide page and on a narrow one.
 //! - [`text`]: how much of a text fits.
@@ -9,12 +10,14 @@ pub mod layout;
 mod tests;
 
 use super::flows::{self, Amount, Flow, Metal, Sheet};
+use crate::calculator::subject::SORTS;
 use crate::calculator::{Key, Role, Subject};
 use crate::plan::{Id, Plan};
 use crate::results::{Marks, Results, count};
 
 /// The columns of the map, in the order of flow.
-pub const COLUMNS: [Subject; 4] = [Subject::Bath, Subject::Stream, Subject::Route, Subject::Drain];
+pub const COLUMNS: [Subject; 6] =
+    [Subject::Bath, Subject::Stream, Subject::Route, Subject::Drain, Subject::Treated, Subject::Discharge];
 
 /// What the widths of the lines show.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -42,7 +45,7 @@ pub enum Sign {
 pub struct Node {
     /// Which column.
     pub column: usize,
-    /// The place; `None` for "No route yet".
+    /// The place; `None` for "No route yet" and its like.
     pub place: Option<Id>,
     /// The sheet that it leads to.
     pub sheet: Option<Sheet>,
@@ -59,9 +62,9 @@ pub struct Node {
 pub enum Way {
     /// What comes from a place.
     From,
-    /// What leads to a route or through a drain.
+    /// What leads to a route or a discharge, or runs through a drain.
     To,
-    /// What leads to no route yet.
+    /// What leads nowhere yet.
     Nowhere,
     /// A tank that may be let out into a drain.
     Tank,
@@ -107,29 +110,24 @@ impl Edge {
 impl Map {
     /// Reads the map from a plan and what it comes to.
     pub fn of(plan: &Plan, results: &Results) -> Map {
-        let streams = flows::streams(plan, results);
-        let routes = flows::routes(plan, results, &streams);
-        let mut map = Map { metals: flows::metals_of(&streams), ..Map::default() };
+        let streams = flows::flowing(plan, results, Subject::Stream);
+        let routes = flows::gathering(plan, results, Subject::Route, &streams);
+        let treated = flows::flowing(plan, results, Subject::Treated);
+        let discharges = flows::gathering(plan, results, Subject::Discharge, &treated);
+        let mut metals = flows::metals_of(&streams);
+        metals.extend(
+            flows::metals_of(&treated).into_iter().filter(|key| !metals.contains(key)).collect::<Vec<_>>(),
+        );
+        let mut map = Map { metals, ..Map::default() };
         map.add_places(plan, results, Subject::Bath, |id| bath_lines(results, id));
-        for stream in in_order_of_baths(plan, &streams) {
-            map.add_flow(results, 1, stream, stream_lines(results, stream));
-        }
-        for route in &routes {
-            map.add_flow(results, 2, route, route_lines(results, route));
-        }
-        let lost = streams.iter().filter(|stream| map.at(stream.to).is_none()).count();
-        if lost > 0 {
-            map.nodes.push(Node {
-                column: 2,
-                place: None,
-                sheet: None,
-                title: "No route yet".into(),
-                lines: vec![format!("for {}", count(lost, "stream"))],
-                sign: None,
-            });
-        }
+        map.add_flowing(results, Subject::Stream, &in_order_of_origins(plan, &streams));
+        map.add_gathering(results, Subject::Route, &routes, &streams);
         map.add_places(plan, results, Subject::Drain, |id| drain_lines(results, id));
-        map.join(plan, &streams, &routes);
+        map.add_flowing(results, Subject::Treated, &in_order_of_origins(plan, &treated));
+        map.add_gathering(results, Subject::Discharge, &discharges, &treated);
+        map.join_flowing(&streams, Subject::Route);
+        map.join_flowing(&treated, Subject::Discharge);
+        map.join_through_drains(plan, &routes);
         map
     }
 
@@ -150,13 +148,21 @@ impl Map {
         let number = |column: usize| {
             self.nodes.iter().filter(|node| node.column == column && node.place.is_some()).count()
         };
-        let words = ["bath", "stream", "route", "drain"];
-        let parts = words.iter().enumerate().map(|(at, word)| count(number(at), word));
-        let lost = self.edges.iter().filter(|edge| edge.way == Way::Nowhere).count();
-        let lost = match lost {
-            0 => String::new(),
-            n => format!(" {} without a route.", count(n, "stream")),
+        // The second generation is named where there is one.
+        let columns = COLUMNS.iter().enumerate().filter(|(at, _)| *at < 4 || number(*at) > 0);
+        let parts =
+            columns.map(|(at, subject)| count(number(at), &subject.sort().title.to_ascii_lowercase()));
+        let lost = |subject: Subject| {
+            let column = column_of(subject);
+            let is_lost = |edge: &&Edge| edge.way == Way::Nowhere && self.nodes[edge.from].column == column;
+            (self.edges.iter().filter(is_lost).count(), subject.sort())
         };
+        let lost = [lost(Subject::Stream), lost(Subject::Treated)];
+        let lost = lost.iter().filter(|(n, _)| *n > 0).map(|(n, sort)| {
+            let what = sort.leads_to.first().map_or("", |to| to.sort().title).to_ascii_lowercase();
+            format!(" {} without a {what}.", count(*n, &sort.title.to_ascii_lowercase()))
+        });
+        let lost: String = lost.collect();
         format!(
             "Map of the line: {}.{lost} The table below says the same.",
             parts.collect::<Vec<_>>().join(", ")
@@ -184,7 +190,7 @@ impl Map {
         subject: Subject,
         lines: impl Fn(Id) -> Vec<String>,
     ) {
-        let column = COLUMNS.iter().position(|column| *column == subject).unwrap_or(0);
+        let column = column_of(subject);
         let places = plan.places.iter().filter(|place| place.subject == subject);
         self.nodes.extend(places.map(|place| Node {
             column,
@@ -207,16 +213,44 @@ impl Map {
         });
     }
 
-    fn join(&mut self, plan: &Plan, streams: &[Flow], routes: &[Flow]) {
-        let nowhere = self.nodes.iter().position(|node| node.place.is_none());
-        for stream in streams {
-            let Some(here) = self.at(Some(stream.place)) else { continue };
-            let (volume, metals) = (stream.volume, stream.metals.clone());
-            if let Some(from) = self.at(stream.from) {
-                let volume = volume.filter(|_| !stream.has_own_water);
+    fn add_flowing(&mut self, results: &Results, subject: Subject, flowing: &[&Flow]) {
+        for flow in flowing {
+            self.add_flow(results, column_of(subject), flow, stream_lines(results, flow));
+        }
+    }
+
+    /// What gathers, and below it a box for what leads nowhere yet.
+    fn add_gathering(&mut self, results: &Results, subject: Subject, gathering: &[Flow], flowing: &[Flow]) {
+        let column = column_of(subject);
+        for flow in gathering {
+            self.add_flow(results, column, flow, route_lines(results, flow));
+        }
+        let lost = flowing.iter().filter(|flow| self.at(flow.to).is_none()).count();
+        let sorts = SORTS.iter().find(|sort| sort.is_flow() && sort.leads_to.contains(&subject));
+        if let Some(sort) = sorts.filter(|_| lost > 0) {
+            self.nodes.push(Node {
+                column,
+                place: None,
+                sheet: None,
+                title: as_title(sort.leads_nowhere),
+                lines: vec![format!("for {}", count(lost, &sort.title.to_ascii_lowercase()))],
+                sign: None,
+            });
+        }
+    }
+
+    /// Lines of what flows: from the place that it comes from, and to where it leads.
+    fn join_flowing(&mut self, flowing: &[Flow], to: Subject) {
+        let column = column_of(to);
+        let nowhere = self.nodes.iter().position(|node| node.place.is_none() && node.column == column);
+        for flow in flowing {
+            let Some(here) = self.at(Some(flow.place)) else { continue };
+            let (volume, metals) = (flow.volume, flow.metals.clone());
+            if let Some(from) = self.at(flow.from) {
+                let volume = volume.filter(|_| !flow.has_own_water);
                 self.edges.push(Edge { from, to: here, way: Way::From, volume, metals: metals.clone() });
             }
-            match (self.at(stream.to), nowhere) {
+            match (self.at(flow.to), nowhere) {
                 (Some(to), _) => self.edges.push(Edge { from: here, to, way: Way::To, volume, metals }),
                 (None, Some(to)) => {
                     self.edges.push(Edge { from: here, to, way: Way::Nowhere, volume, metals })
@@ -224,6 +258,9 @@ impl Map {
                 (None, None) => (),
             }
         }
+    }
+
+    fn join_through_drains(&mut self, plan: &Plan, routes: &[Flow]) {
         for route in routes {
             if let (Some(from), Some(to)) = (self.at(Some(route.place)), self.at(route.to)) {
                 let (volume, metals) = (route.volume, route.metals.clone());
@@ -238,8 +275,19 @@ impl Map {
     }
 }
 
-/// Streams of the same bath stand together, each followed by what comes from it.
-fn in_order_of_baths<'a>(plan: &Plan, streams: &'a [Flow]) -> Vec<&'a Flow> {
+/// The column of a sort of place.
+fn column_of(subject: Subject) -> usize {
+    COLUMNS.iter().position(|column| *column == subject).unwrap_or(0)
+}
+
+/// A text with its first letter as a capital.
+pub fn as_title(text: &str) -> String {
+    let (first, rest) = text.split_at(text.chars().next().map_or(0, char::len_utf8));
+    first.to_ascii_uppercase() + rest
+}
+
+/// What comes from the same place stands together, each followed by what comes from it.
+fn in_order_of_origins<'a>(plan: &Plan, streams: &'a [Flow]) -> Vec<&'a Flow> {
     let is_stream = |id: Option<Id>| id.is_some_and(|id| streams.iter().any(|stream| stream.place == id));
     let rank = |flow: &Flow| {
         let bath = flow.from.and_then(|from| plan.places.iter().position(|place| place.id == from));

@@ -38,6 +38,9 @@ pub mod titration;
 pub mod replicates;
 pub mod correction;
 pub mod cost;
+pub mod ion_exchange;
+pub mod breakthrough;
+pub mod packed_bed;
 
 use crate::sentence::sentence;
 

@@ -108,8 +108,6 @@ impl Rule {
     }
 
     /// Whom it binds, in words.
-    ///
-    /// No sheet uses it yet: it waits for “Streams and routes”.
     pub fn applies(self) -> &'static str {
         match self {
             Existing433 => {
@@ -135,20 +133,14 @@ impl Rule {
     }
 
     /// Whether the part covers electroplating.
-    ///
-    /// No sheet uses it yet: it waits for “Streams and routes”.
     pub fn covers_electroplating(self) -> bool {
         self != Semiconductor469
     }
 }
 
 /// Least pH of what may go to a public sewer not built for less. Source: 40 CFR 403.5(b)(2).
-///
-/// No sheet uses it yet: it waits for “Streams and routes”.
 pub const SEWER_LEAST_PH: f64 = 5.0;
 /// Closed-cup flash point, in °C, below which nothing may go to a public sewer. Source: 40 CFR 403.5(b)(1).
-///
-/// No sheet uses it yet: it waits for “Streams and routes”.
 pub const SEWER_LEAST_FLASH_POINT_C: f64 = 60.0;
 /// Exposure limit for hydrogen cyanide over 8 hours, in ppm by volume, skin.
 /// Source: OSHA PEL, in the header of NIOSH Method 6010.

@@ -113,6 +113,8 @@ kinds! {
     Time = "a time", d(0, 0, 1, 0, 0, 0);
     Rate = "a rate", d(0, 0, -1, 0, 0, 0);
     Velocity = "a velocity", d(0, 1, -1, 0, 0, 0);
+    FlowPerArea = "a flow per area", d(0, 1, -1, 0, 0, 0);
+    ServiceRate = "bed volumes per time", d(0, 0, -1, 0, 0, 0);
     Acceleration = "an acceleration", d(0, 1, -2, 0, 0, 0);
     Mass = "a mass", d(1, 0, 0, 0, 0, 0);
     MassFlow = "a mass flow", d(1, 0, -1, 0, 0, 0);
@@ -123,6 +125,8 @@ kinds! {
     Concentration = "a mass per volume", d(1, -3, 0, 0, 0, 0);
     AmountConcentration = "an amount per volume", d(0, -3, 0, 0, 1, 0);
     EquivalentConcentration = "equivalents per volume", d(0, -3, 0, 0, 1, 0);
+    EquivalentFlow = "equivalents per time", d(0, 0, -1, 0, 1, 0);
+    UptakeRate = "a volume per equivalent and time", d(0, 3, -1, 0, -1, 0);
     MetalConcentration = "a mass of metal per volume", d(0, -3, 0, 0, 0, 0).and(METAL, 1);
     MetalFraction = "a share of metal by mass", d(-1, 0, 0, 0, 0, 0).and(METAL, 1);
     MetalMolarMass = "a molar mass of metal", d(0, 0, 0, 0, -1, 0).and(METAL, 1);

@@ -101,9 +101,14 @@ units! {
     PER_DAY = "per day", Rate, 1.0 / DAY, All, "/day", "/d", "1/day";
     PER_HOUR = "per hour", Rate, 1.0 / H, All, "/h", "1/h";
     PERCENT_PER_DAY = "%/day", Rate, 0.01 / DAY, Asked, "% per day", "%/d";
+    BED_VOLUMES_PER_HOUR = "bed volumes/h", ServiceRate, 1.0 / H, All, "BV/h", "per hour";
+    GALLON_PER_MIN_FT3 = "US gal/(min·ft³)", ServiceRate, GAL / (MIN * FT * FT * FT), Asked, "gpm/ft3", "gal/min/ft3";
     PER_MINUTE = "per min", Rate, 1.0 / MIN, All, "/min", "1/min", "rpm", "rev/min";
     M_PER_S = "m/s", Velocity, 1.0, Metric;
     FT_PER_S = "ft/s", Velocity, FT, Us;
+    M_PER_H = "m/h", FlowPerArea, 1.0 / H, Metric, "m³/(h·m²)", "m3/h/m2";
+    M3_PER_DAY_M2 = "m³/(day·m²)", FlowPerArea, 1.0 / DAY, Asked, "m3/d/m2";
+    GALLON_PER_MIN_FT2 = "US gal/(min·ft²)", FlowPerArea, GAL / (MIN * FT * FT), Us, "gpm/ft2";
     M_PER_S2 = "m/s²", Acceleration, 1.0, All, "m/s2";
 
     KG = "kg", Mass, 1.0, Metric;
@@ -135,6 +140,10 @@ units! {
     MMOL_PER_L = "mmol/L", AmountConcentration, 1.0, All, "mmol/l", "mM";
     MEQ_PER_L = "meq/L", EquivalentConcentration, 1.0, All, "meq/l";
     EQ_PER_L = "eq/L", EquivalentConcentration, 1e3, All, "eq/l";
+    EQ_PER_DAY = "eq/day", EquivalentFlow, 1.0 / DAY, All, "eq/d";
+    EQ_PER_H = "eq/h", EquivalentFlow, 1.0 / H, Asked;
+    L_PER_EQ_H = "L/(eq·h)", UptakeRate, 1e-3 / H, All, "L/eq/h";
+    M3_PER_MOL_S = "m³/(mol·s)", UptakeRate, 1.0, Asked, "m3/mol/s", "m3/(mol·s)";
     GRAINS_PER_GALLON = "grains CaCO₃/US gal", EquivalentConcentration, 0.06479891 / 50.0435 / (GAL * 1e3) * 1e3, Us, "grains per gal", "gr/gal", "gpg";
     G_PER_L_METAL = "g/L of metal", MetalConcentration, 1.0, All, "g/l";
     MG_PER_L_METAL = "mg/L of metal", MetalConcentration, 1e-3, All, "mg/l";

@@ -219,6 +219,8 @@ pub fn roles_not_given(all: &[&Calculator]) -> Vec<String> {
             vec![Role::Flow, Role::Class, own, Role::Suggested, Role::Concentration, Role::Load],
         ),
         (Subject::Route, vec![Role::Flow, Role::Load]),
+        (Subject::Treated, vec![Role::Flow, Role::Class, Role::Concentration, Role::Load]),
+        (Subject::Discharge, vec![Role::Flow, Role::Load]),
     ];
     let gives = |subject: Subject, role: &Role| {
         let sheets = all.iter().filter(|calculator| calculator.subject == subject);

@@ -17,7 +17,6 @@ const UNREAD: &[(&str, &str, &str)] = &[
     ("site", "p_air", PRICE),
     ("site", "p_N2", PRICE),
     ("site", "p_drum", PRICE),
-    ("site", "p_resin", PRICE),
     ("site", "currency", PRICE),
 ];
 const PRICE: &str = "waits for the sheets that will follow it";

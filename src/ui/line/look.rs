@@ -4,6 +4,7 @@ use super::super::store::Store;
 use super::super::words::severity_mark;
 use super::address_of;
 use crate::calculator::Subject;
+use crate::picture::map::as_title;
 use crate::results::Results;
 use crate::ui::element::Show;
 use bathbook_view::view;
@@ -78,10 +79,10 @@ pub fn DoNext() -> impl IntoView {
         });
         store.history.with(|history| {
             let lost = history.plan().places.iter();
-            let lost = lost.filter(|place| place.subject == Subject::Stream && place.to.is_none());
+            let lost = lost.filter(|place| place.subject.sort().is_flow() && place.to.is_none());
             let sheet = |id| store.results.with(|results| crate::picture::flows::sheet_at(results, id));
             steps.extend(lost.map(|place| {
-                let what = "No route yet. Choose where it goes.".to_string();
+                let what = as_title(place.subject.sort().leads_nowhere) + ". Choose where it goes.";
                 (place.name.clone(), what, address_of(store, sheet(place.id)))
             }));
         });

@@ -100,7 +100,7 @@ fn legend(store: Store, map: &Map, quantity: &Quantity) -> String {
     };
     let has = |way| map.edges.iter().any(|edge| edge.way == way);
     if has(Way::Nowhere) {
-        text += " Dashes: no route yet.";
+        text += " Dashes: leads nowhere yet.";
     }
     if has(Way::Tank) {
         text += " Dots: a tank that may be let out into a drain.";

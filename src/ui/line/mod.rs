@@ -9,6 +9,7 @@ mod add;
 
 use super::print_head::PrintHead;
 use super::store::Store;
+use crate::calculator::Subject;
 use crate::picture::flows::Sheet;
 use crate::ui::element::Show;
 use crate::ui::signals::Memo;
@@ -27,8 +28,10 @@ pub fn LinePage() -> impl IntoView {
             <div class="line-body">
                 <Show when=move || is_begun.get() fallback=|| view! { <add::FirstStep /> }>
                     <map::MapPart />
-                    <streams::StreamsPart />
-                    <streams::RoutesPart />
+                    <streams::FlowingPart sorts=[Subject::Stream, Subject::Route] />
+                    <streams::GatheringPart sorts=[Subject::Stream, Subject::Route] />
+                    <streams::FlowingPart sorts=[Subject::Treated, Subject::Discharge] />
+                    <streams::GatheringPart sorts=[Subject::Treated, Subject::Discharge] />
                     <balance::BalancePart />
                 </Show>
             </div>

@@ -1,4 +1,4 @@
-//! The same as the map, in tables: every stream, and what each route carries.
+//! The same as the map, in tables: every stream, treated ones too, and what each route and discharge carries.
 
 use super::super::store::Store;
 use super::super::words::marks_view;
@@ -12,22 +12,23 @@ use leptos::prelude::*;
 
 #[derive(Clone, Default, PartialEq)]
 struct Flows {
-    streams: Vec<Flow>,
-    routes: Vec<Flow>,
+    flowing: Vec<Flow>,
+    gathering: Vec<Flow>,
     metals: Vec<Key>,
 }
 
-fn read(store: Store) -> Memo<Flows> {
+/// What flows of a sort, and what gathers it.
+fn read(store: Store, [flowing, gathering]: [Subject; 2]) -> Memo<Flows> {
     Memo::new(move |_| {
         store.history.with(|history| {
             store.results.with(|results| {
-                let streams = flows::streams(history.plan(), results);
-                let routes = flows::routes(history.plan(), results, &streams);
-                let mut metals = flows::metals_of(&streams);
-                metals.extend(flows::metals_of(&routes));
+                let flowing = flows::flowing(history.plan(), results, flowing);
+                let gathering = flows::gathering(history.plan(), results, gathering, &flowing);
+                let mut metals = flows::metals_of(&flowing);
+                metals.extend(flows::metals_of(&gathering));
                 let mut seen = std::collections::HashSet::new();
                 metals.retain(|key| seen.insert(key.clone()));
-                Flows { streams, routes, metals }
+                Flows { flowing, gathering, metals }
             })
         })
     })
@@ -69,37 +70,45 @@ fn metal_heads(metals: &[Key]) -> impl IntoView + use<> {
     metals.iter().map(|key| view! { <th scope="col" class="n">{key.to_string()}</th> }).collect_view()
 }
 
-/// Every stream.
+/// A heading's id and a region's name.
+fn title_id(subject: Subject) -> String {
+    format!("{}-title", subject.sort().plural.split(' ').next().unwrap_or_default().to_ascii_lowercase())
+}
+
+/// Every stream of a generation.
 #[component]
-pub fn StreamsPart() -> impl IntoView {
+pub fn FlowingPart(sorts: [Subject; 2]) -> impl IntoView {
     let store = Store::here();
-    let flows = read(store);
+    let flows = read(store, sorts);
+    let sort = sorts[0].sort();
     let body = move || {
-        let Flows { streams, metals, .. } = flows.get();
+        let Flows { flowing, metals, .. } = flows.get();
         let name_of =
             |place| store.history.with_untracked(|history| Some(history.plan().place(place?)?.name.clone()));
-        let row = |stream: &Flow| {
-            let goes = match (name_of(stream.to), stream.suggested) {
-                (Some(route), _) => view! { {route} }.into_any(),
-                (None, Some(word)) => view! { "no route yet" <small>"suggested: " {word}</small> }.into_any(),
-                (None, None) => view! { "no route yet" }.into_any(),
+        let row = |flow: &Flow| {
+            let goes = match (name_of(flow.to), flow.suggested) {
+                (Some(to), _) => view! { {to} }.into_any(),
+                (None, Some(word)) => {
+                    view! { {sort.leads_nowhere} <small>"suggested: " {word}</small> }.into_any()
+                }
+                (None, None) => view! { {sort.leads_nowhere} }.into_any(),
             };
             view! {
                 <tr>
-                    {name(store, stream)}
-                    <td data-label="Class">{stream.class.unwrap_or("–")}</td>
-                    <td class="n" data-label="Volume">{shown(store, stream.volume)}</td>
-                    {metal_cells(store, stream, &metals)}
+                    {name(store, flow)}
+                    <td data-label="Class">{flow.class.unwrap_or("–")}</td>
+                    <td class="n" data-label="Volume">{shown(store, flow.volume)}</td>
+                    {metal_cells(store, flow, &metals)}
                     <td data-label="Goes to">{goes}</td>
                 </tr>
             }
         };
-        let rows = streams.iter().map(row).collect_view();
+        let rows = flowing.iter().map(row).collect_view();
         view! {
             <table class="data">
                 <thead>
                     <tr>
-                        <th scope="col">"Stream"</th>
+                        <th scope="col">{sort.title}</th>
                         <th scope="col">"Class"</th>
                         <th scope="col" class="n">"Volume"</th>
                         {metal_heads(&metals)}
@@ -110,59 +119,69 @@ pub fn StreamsPart() -> impl IntoView {
             </table>
         }
     };
+    let id = title_id(sorts[0]);
+    let (id, by) = (id.clone(), id);
     view! {
-        <Show when=move || flows.with(|flows| !flows.streams.is_empty())>
+        <Show when=move || flows.with(|flows| !flows.flowing.is_empty())>
             <section class="part">
-                <h2 id="streams-title">{Subject::Stream.sort().plural}</h2>
-                <div class="data-frame" tabindex="0" role="region" aria-labelledby="streams-title">{body}</div>
+                <h2 id=id.clone()>{sort.plural}</h2>
+                <div class="data-frame" tabindex="0" role="region" aria-labelledby=by.clone()>{body}</div>
             </section>
         </Show>
     }
 }
 
-/// What each route carries.
+/// What each route or discharge carries.
 #[component]
-pub fn RoutesPart() -> impl IntoView {
+pub fn GatheringPart(sorts: [Subject; 2]) -> impl IntoView {
     let store = Store::here();
-    let flows = read(store);
+    let flows = read(store, sorts);
+    let (from, sort) = (sorts[0].sort(), sorts[1].sort());
+    let leads_on = !sort.leads_to.is_empty();
     let body = move || {
-        let Flows { routes, streams, metals } = flows.get();
-        let row = |route: &Flow| {
-            let feeding = streams.iter().filter(|stream| stream.to == Some(route.place)).count();
+        let Flows { gathering, flowing, metals } = flows.get();
+        let row = |flow: &Flow| {
+            let feeding = flowing.iter().filter(|stream| stream.to == Some(flow.place)).count();
             let through = store.history.with_untracked(|history| {
-                route.to.and_then(|to| history.plan().place(to)).map(|place| place.name.clone())
+                flow.to.and_then(|to| history.plan().place(to)).map(|place| place.name.clone())
+            });
+            let through = leads_on.then(|| {
+                view! { <td data-label=sort.to_label>{through.unwrap_or_else(|| "–".into())}</td> }
             });
             view! {
                 <tr>
-                    {name(store, route)}
-                    <td class="n" data-label="Streams">{feeding}</td>
-                    <td class="n" data-label="Volume">{shown(store, route.volume)}</td>
-                    {metal_cells(store, route, &metals)}
-                    <td data-label="Runs through">{through.unwrap_or_else(|| "–".into())}</td>
+                    {name(store, flow)}
+                    <td class="n" data-label=from.plural>{feeding}</td>
+                    <td class="n" data-label="Volume">{shown(store, flow.volume)}</td>
+                    {metal_cells(store, flow, &metals)}
+                    {through}
                 </tr>
             }
         };
-        let rows = routes.iter().map(row).collect_view();
+        let rows = gathering.iter().map(row).collect_view();
+        let through = leads_on.then(|| view! { <th scope="col">{sort.to_label}</th> });
         view! {
             <table class="data">
                 <thead>
                     <tr>
-                        <th scope="col">"Route"</th>
-                        <th scope="col" class="n">"Streams"</th>
+                        <th scope="col">{sort.title}</th>
+                        <th scope="col" class="n">{from.plural}</th>
                         <th scope="col" class="n">"Volume"</th>
                         {metal_heads(&metals)}
-                        <th scope="col">"Runs through"</th>
+                        {through}
                     </tr>
                 </thead>
                 <tbody>{rows}</tbody>
             </table>
         }
     };
+    let id = title_id(sorts[1]);
+    let (id, by) = (id.clone(), id);
     view! {
-        <Show when=move || flows.with(|flows| !flows.routes.is_empty())>
+        <Show when=move || flows.with(|flows| !flows.gathering.is_empty())>
             <section class="part">
-                <h2 id="routes-title">{Subject::Route.sort().plural}", each day together"</h2>
-                <div class="data-frame" tabindex="0" role="region" aria-labelledby="routes-title">{body}</div>
+                <h2 id=id.clone()>{sort.plural}", each day together"</h2>
+                <div class="data-frame" tabindex="0" role="region" aria-labelledby=by.clone()>{body}</div>
             </section>
         </Show>
     }

@@ -1,8 +1,9 @@
 //! From top to bottom: a group for each sort of place, with the lines in lanes at both sides. What comes
-//! from a place and what runs through a drain is at the left, what leads to a route at the right.
+//! from a place and what runs through a drain is at the left, what leads to a route or a discharge at the right.
 
 use super::super::{COLUMNS, Map, Quantity, Way};
 use super::{Drawing, GAP, HAIR, HEAD, Head, Run, stacked};
+use crate::calculator::Subject;
 
 /// The widest that all lines of a side are together, in pixels.
 const MOST: f64 = 22.0;
@@ -29,7 +30,8 @@ pub fn lay_out(map: &Map, width: f64, quantity: &Quantity) -> Drawing {
     let amount = |edge: usize| map.edges[edge].amount(quantity).map_or(0.0, |(si, _)| si);
     let is_right = |edge: usize| {
         let found = &map.edges[edge];
-        matches!(found.way, Way::To | Way::Nowhere) && map.nodes[found.to].column == 2
+        let is_drain = COLUMNS.get(map.nodes[found.to].column) == Some(&Subject::Drain);
+        matches!(found.way, Way::To | Way::Nowhere) && !is_drain
     };
     let (right, left): (Vec<usize>, Vec<usize>) = (0..map.edges.len()).partition(|edge| is_right(*edge));
     let total = |edges: &[usize]| edges.iter().map(|edge| amount(*edge)).sum::<f64>();

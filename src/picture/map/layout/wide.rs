@@ -71,7 +71,7 @@ fn tops(map: &Map, columns: &[(usize, Vec<usize>)], heights: &[f64]) -> Vec<f64>
             (!known.is_empty()).then(|| known.iter().sum::<f64>() / known.len() as f64)
         };
         let mut column: Vec<(usize, Option<f64>)> = columns[at].1.iter().map(|n| (*n, wanted(*n))).collect();
-        // Streams keep their order, which follows the baths; routes and drains follow the streams.
+        // Streams keep their order, which follows the baths; all behind them follow the streams.
         if columns[at].0 >= 2 {
             crate::order::sort(&mut column, |a, b| {
                 a.1.unwrap_or(f64::MAX).total_cmp(&b.1.unwrap_or(f64::MAX))

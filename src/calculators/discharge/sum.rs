@@ -1,0 +1,185 @@
+//! What arrives at a discharge, and the limits that it is held to.
+
+use super::{ELSEWHERE, IN_ORDER, POINT};
+use crate::calculator::Severity::{Caution, Note, Serious};
+use crate::calculator::{Row, Stop, Work};
+use crate::calculators::{class_of, routes, rules, treated};
+use crate::quantity::Q;
+use crate::science::metals;
+use crate::science::regulation::{Limit, Rule, SEWER_LEAST_FLASH_POINT_C, limit_on};
+use crate::science::segregation::Class;
+use crate::units::{DAYS, G_PER_DAY_METAL, L_PER_DAY, MG_PER_L_METAL, NUMBER};
+
+/// The metals that “total metals” of 40 CFR 413 counts: from memory.
+const TOTAL_METALS: [&str; 4] = ["Cu", "Ni", "Cr", "Zn"];
+
+pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
+    let top = w.top();
+    let is_point = w.word(&top, "what")? == POINT;
+    let rule = if is_point { Some(rules::rule(w.word(&top, "rule")?)) } else { None };
+    let streams = w.rows("streams")?;
+    refuse_what_must_not_meet(w, &streams)?;
+    let [volume, days] = w.inputs(["Q", "days"])?;
+    let volume = w.answer("Q_day", volume)?;
+    let one_day = Q::constant("1 day", 1.0, DAYS);
+    let year = w.answer("t_y", days * one_day)?;
+    for row in &streams {
+        look_at(w, row, is_point)?;
+    }
+    if is_point {
+        mixed_ph(w, &streams)?;
+    }
+
+    let none = || Q::constant("none", 0.0, MG_PER_L_METAL);
+    let mut sum = Q::constant("none", 0.0, G_PER_DAY_METAL);
+    let (mut four, mut goes_by_rule) = ((none(), none()), false);
+    for row in w.rows(metals::TABLE)? {
+        let [m, m_p, more] = w.of(&row, ["m", "m_p", "Q_e"])?;
+        sum = sum + m;
+        let at_peak = volume + more;
+        let mean = w.give(&row, "c_m", if volume.si > 0.0 { m / volume } else { none() })?;
+        // The peak day is never weaker than the mean.
+        let peak = if at_peak.si > 0.0 { (m_p / at_peak).max(mean) } else { none() };
+        let peak = w.give(&row, "c_p", peak)?;
+        w.give(&row, "m_y", m * year)?;
+        if TOTAL_METALS.contains(&&*row.key) {
+            four = (four.0 + peak, four.1 + mean);
+        }
+        if let Some(rule) = rule {
+            goes_by_rule |= hold_to_limits(w, &row, rule)?;
+        }
+    }
+    let sum = w.answer("m_T", sum)?;
+    w.answer("c_T", if volume.si > 0.0 { sum / volume } else { none() })?;
+    if let Some(rule) = rule {
+        total_metals(w, rule, four)?;
+        explain(w, rule, goes_by_rule);
+    }
+    Ok(())
+}
+
+/// Streams that must never meet are refused, not added up.
+fn refuse_what_must_not_meet(w: &Work, streams: &[Row]) -> Result<(), Stop> {
+    for (k, row) in streams.iter().enumerate() {
+        let class = class_of(w.word(row, "class")?);
+        for other in &streams[k + 1..] {
+            let others = class_of(w.word(other, "class")?);
+            if let Some(reason) = routes::conflict((&row.key, class), (&other.key, others)) {
+                let remedy = format!("Lead {} elsewhere, with its own pipe, vent and container.", row.key);
+                return Err(Stop::at("what", reason, remedy));
+            }
+        }
+    }
+    Ok(())
+}
+
+/// What does not belong in a sewer, whatever its metals.
+fn look_at(w: &mut Work, row: &Row, is_point: bool) -> Result<(), Stop> {
+    let name = row.key.to_string();
+    let class = class_of(w.word(row, "class")?);
+    let (severity, text) = match (w.word(row, "kind")?, class) {
+        _ if !is_point => return w.say(row, "goes", IN_ORDER),
+        (treated::SPENT, _) => (
+            Serious,
+            format!(
+                "{name} holds in strong acid all that the resin held. Lead it to a container: thinned with treated water it is dilution in place of treatment, 40 CFR 433.15(c)."
+            ),
+        ),
+        (_, Class::Solvent) => (
+            Serious,
+            format!(
+                "{name} holds solvents: nothing with a flash point below {SEWER_LEAST_FLASH_POINT_C} °C may go to a public sewer, 40 CFR 403.5(b)(1). Lead it to a container."
+            ),
+        ),
+        (_, Class::Unknown) => (Note, format!("{name}: its class is not known. Choose it on its own sheet.")),
+        _ => return w.say(row, "goes", IN_ORDER),
+    };
+    w.say(row, "goes", if severity == Serious { ELSEWHERE } else { IN_ORDER })?;
+    w.add_finding(row, "goes", severity, text);
+    Ok(())
+}
+
+/// pH of the mix where that of every stream is known: strong acid and base alone.
+fn mixed_ph(w: &mut Work, streams: &[Row]) -> Result<(), Stop> {
+    let (mut all, mut excess) = (0.0, 0.0);
+    let mut known = Vec::new();
+    for row in streams {
+        let [volume] = w.of(row, ["Q_s"])?;
+        let Some(ph) = w.optional(row, "pH_s")? else { return Ok(()) };
+        all += volume.number(L_PER_DAY);
+        excess += volume.number(L_PER_DAY) * (10f64.powf(-ph.si) - 10f64.powf(ph.si - 14.0));
+        known.extend([volume, ph]);
+    }
+    if all > 0.0 {
+        let half = 0.5 * excess / all;
+        let root = (half * half + 1e-14).sqrt();
+        // The sum without cancellation on either side of neutral.
+        let hydrogen = if half >= 0.0 { half + root } else { 1e-14 / (root - half) };
+        w.answer("pH_m", Q::call("pH of the mix", &known, -hydrogen.log10(), NUMBER))?;
+    }
+    Ok(())
+}
+
+/// The permit's limits, or the published ones where there are none; says whether it went by the latter.
+fn hold_to_limits(w: &mut Work, row: &Row, rule: Rule) -> Result<bool, Stop> {
+    let constant = |number: f64| Q::constant("limit", number, MG_PER_L_METAL);
+    let published = limit_on(rule, &row.key);
+    if let Some(Limit { daily, average, .. }) = published {
+        w.give(row, "pub_d", constant(*daily))?;
+        if let Some(average) = average {
+            w.give(row, "pub_m", constant(*average))?;
+        }
+    }
+    let (daily, monthly) = (w.optional(row, "lim_d")?, w.optional(row, "lim_m")?);
+    if let Some(limit) = daily {
+        w.at_most(row, "c_p", limit, Serious, "The permit’s daily limit counts on the peak day.");
+    }
+    if let Some(limit) = monthly {
+        w.at_most(row, "c_m", limit, Serious, "The permit’s monthly limit counts for the mean.");
+    }
+    if daily.is_some() || monthly.is_some() {
+        return Ok(false);
+    }
+    let Some(limit) = published else { return Ok(false) };
+    let why = |which: &str| {
+        format!("That is the published {which} ({}); type your permit’s own at the site.", rule.section())
+    };
+    w.at_most(row, "c_p", constant(limit.daily), Caution, &why("daily limit"));
+    if let Some(average) = limit.average {
+        w.at_most(row, "c_m", constant(average), Caution, &why("limit on the average"));
+    }
+    Ok(true)
+}
+
+/// The sum of four metals that a larger job shop is held to as well.
+fn total_metals(w: &mut Work, rule: Rule, (peak, mean): (Q, Q)) -> Result<(), Stop> {
+    let Some(limit) = limit_on(rule, "total metals") else { return Ok(()) };
+    let top = w.top();
+    let constant = |number: f64| Q::constant("limit", number, MG_PER_L_METAL);
+    w.answer("c_4", peak)?;
+    w.answer("c_4m", mean)?;
+    w.at_most(
+        &top,
+        "c_4",
+        constant(limit.daily),
+        Caution,
+        "That is the published daily limit on total metals.",
+    );
+    if let Some(average) = limit.average {
+        let why = "That is the published limit on the average of total metals.";
+        w.at_most(&top, "c_4m", constant(average), Caution, why);
+    }
+    Ok(())
+}
+
+/// Whom a published rule binds.
+fn explain(w: &mut Work, rule: Rule, goes_by_it: bool) {
+    let top = w.top();
+    let text = format!("{}: {}", rule.section(), rule.applies());
+    if !rule.covers_electroplating() {
+        let more = "Compare with a rule that covers plating.";
+        w.add_finding(&top, "rule", Caution, format!("{text} {more}"));
+    } else if goes_by_it {
+        w.add_finding(&top, "rule", Note, text);
+    }
+}

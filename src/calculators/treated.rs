@@ -1,0 +1,225 @@
+//! A liquid that treatment makes of a route's water: the second generation. It follows the sheet of its
+//! treatment at the route that it comes from, and leads to a discharge or a container, never back.
+
+use super::{CLASSES, UNKNOWN};
+use crate::calculator::{
+    Calculator, Caution, Example, Role, Row, Stop, Subject, Table, When, Work, choice, input, output,
+};
+use crate::quantity::Q;
+use crate::science::metals;
+use crate::units::{DAYS, G_PER_DAY_METAL, L, L_PER_DAY, MG_PER_L_METAL, NUMBER};
+
+/// What leaves a resin column.
+pub const WATER: &str = "water from ion exchange";
+/// What a regeneration of the resin makes.
+pub const SPENT: &str = "spent regenerant and rinses";
+/// What nobody treats.
+pub const AS_IT_IS: &str = "the route’s water, not treated";
+/// What is typed.
+pub const OTHER: &str = "another liquid";
+/// What it is.
+pub const KINDS: &[(&str, f64)] = &[(WATER, 0.0), (SPENT, 0.0), (AS_IT_IS, 0.0), (OTHER, 0.0)];
+/// The position of [`OTHER`] among them.
+pub const OTHER_AT: usize = KINDS.len() - 1;
+
+const IS_WATER: When = When::Is("what", &[WATER]);
+const IS_SPENT: When = When::Is("what", &[SPENT]);
+const IS_UNTREATED: When = When::Is("what", &[AS_IT_IS]);
+
+/// The declaration.
+pub static CALCULATOR: Calculator = Calculator {
+    id: "treated",
+    title: "Treated stream",
+    question: "How much of this does treatment make a day, and what is still in it?",
+    subject: Subject::Treated,
+    quick: false,
+    from_start: true,
+    inputs: &[
+        choice("what", "What it is", NUMBER, KINDS).help(
+            "It follows the sheet of ion exchange at the route that it comes from, or that route itself.",
+        ),
+        choice("class", "Class", NUMBER, CLASSES)
+            .role(Role::Class)
+            .starts_at(UNKNOWN)
+            .help("What it is by hazard now. Spent regenerant is acid."),
+        input("pH", "pH", NUMBER, [0.0, 14.0], [1.0, 13.0]).optional().help("As it leaves here, measured."),
+        input("Q_t", "Volume a day", L_PER_DAY, [0.0, 1e9], [0.0, 1e6])
+            .needed()
+            .help("On a mean working day. Left out, it follows what it comes from."),
+        input("Q_o", "Water from ion exchange", L_PER_DAY, [0.0, 1e9], [0.0, 1e6])
+            .only_followed()
+            .from_origin(&[("ion-exchange", "Q_o")])
+            .if_known()
+            .help("As that sheet has it; a volume typed above goes before it.")
+            .when(IS_WATER),
+        input("Q_s", "Spent regenerant", L_PER_DAY, [0.0, 1e9], [0.0, 1e6])
+            .only_followed()
+            .from_origin(&[("ion-exchange", "Q_s")])
+            .if_known()
+            .help("As that sheet has it; a volume typed above goes before it.")
+            .when(IS_SPENT),
+        input("Q_r", "The route’s water", L_PER_DAY, [0.0, 1e9], [0.0, 1e6])
+            .only_followed()
+            .from_origin(&[("route", "Q_day")])
+            .if_known()
+            .help("As that sheet has it; a volume typed above goes before it.")
+            .when(IS_UNTREATED),
+        input("V_t", "Most let out at once", L, [0.0, 1e7], [0.0, 5000.0])
+            .optional()
+            .help("On its peak day, beside the mean of the others. Left out, it follows what it comes from."),
+        input("V_s", "Spent regenerant, each time", L, [0.0, 1e9], [0.0, 1e6])
+            .only_followed()
+            .from_origin(&[("ion-exchange", "V_s")])
+            .if_known()
+            .help("As that sheet has it.")
+            .when(IS_SPENT),
+        input("V_r", "Largest dump on the route", L, [0.0, 1e9], [0.0, 1e6])
+            .only_followed()
+            .from_origin(&[("route", "V_dump")])
+            .if_known()
+            .help("As that sheet has it.")
+            .when(IS_UNTREATED),
+    ],
+    tables: &[Table {
+        id: metals::TABLE,
+        label: "Metals",
+        key_label: "Metal",
+        add: Some("Add a metal"),
+        suggest: metals::SYMBOLS,
+        presets: &[],
+        columns: &[
+            input("c_t", "In it", MG_PER_L_METAL, [0.0, 1e6], [0.0, 1000.0])
+                .needed()
+                .help("Left out, it follows what it comes from."),
+            input("c_o", "At the outlet of ion exchange", MG_PER_L_METAL, [0.0, 1e6], [0.0, 1000.0])
+                .only_followed()
+                .from_origin(&[("ion-exchange", "c_o")])
+                .if_known()
+                .help("As that sheet has it.")
+                .when(IS_WATER),
+            input("c_s", "In spent regenerant", MG_PER_L_METAL, [0.0, 1e9], [0.0, 1e5])
+                .only_followed()
+                .from_origin(&[("ion-exchange", "c_s")])
+                .if_known()
+                .help("As that sheet has it.")
+                .when(IS_SPENT),
+            input("c_r", "On the route, mean", MG_PER_L_METAL, [0.0, 1e9], [0.0, 1e5])
+                .only_followed()
+                .from_origin(&[("route", "c_mean")])
+                .if_known()
+                .help("As that sheet has it.")
+                .when(IS_UNTREATED),
+            input("c_k", "On its peak day", MG_PER_L_METAL, [0.0, 1e6], [0.0, 1000.0])
+                .optional()
+                .help("The most that it holds on any day. Left out, as on the route, or as in the mean."),
+            input("c_d", "On the route’s peak day", MG_PER_L_METAL, [0.0, 1e9], [0.0, 1e5])
+                .only_followed()
+                .from_origin(&[("route", "c_peak")])
+                .if_known()
+                .help("As that sheet has it.")
+                .when(IS_UNTREATED),
+        ],
+        answers: &[
+            output("c_w", "In this stream", MG_PER_L_METAL).role(Role::Concentration),
+            output("m_w", "Leaves with it", G_PER_DAY_METAL).role(Role::Load),
+            output("m_p", "On its peak day", G_PER_DAY_METAL),
+            output("Q_e", "Water that this peak brings beyond a mean day", L_PER_DAY),
+        ],
+    }],
+    outputs: &[
+        output("Q_day", "Volume a day", L_PER_DAY).role(Role::Flow),
+        output("c_T", "All metals together", MG_PER_L_METAL).beside(),
+        output("m_T", "Metal a day, all together", G_PER_DAY_METAL).beside(),
+        output("Q_p", "Volume on its peak day", L_PER_DAY),
+    ],
+    picture: None,
+    work_order: None,
+    recipes: &[],
+    cautions: &[
+        Caution {
+            when: &[IS_SPENT],
+            text: "Strong acid, rich in metal: to a container or the concentrate, never into the drain of the treated water. Acid-proof gloves, apron and face shield; never near cyanide, sulfite or fluoride.",
+        },
+        Caution {
+            when: &[When::Is("class", &["cyanide"])],
+            text: "Keep every acid away from this stream, its pipe and its vent: cyanide and acid give a gas that kills.",
+        },
+    ],
+    sources: &["Conservation of mass, metal by metal."],
+    examples: &[
+        Example {
+            source: "By hand: 5000 L/day with 0.5 mg/L carry 2.5 g/day; 200 L more at 2 mg/L make 10.4 g of the peak day",
+            inputs: &[("what", OTHER), ("Q_t", "5000 L/day"), ("V_t", "200 L")],
+            rows: &[("metals", "Cu", &[("c_t", "0.5 mg/L"), ("c_k", "2 mg/L")])],
+            answers: &[
+                ("m_w[Cu]", "2.5 g/day"),
+                ("m_p[Cu]", "10.4 g/day"),
+                ("Q_p", "5200 L/day"),
+                ("Q_e[Cu]", "200 L/day"),
+            ],
+            within: 1e-9,
+        },
+        Example {
+            source: "By hand: 550 L every 55 days are 10 L/day; of 4 g/L that is 40 g/day, and 2.2 kg on the day",
+            inputs: &[("what", SPENT), ("Q_t", "10 L/day"), ("V_t", "550 L")],
+            rows: &[("metals", "Ni", &[("c_t", "4000 mg/L")])],
+            answers: &[("m_w[Ni]", "40 g/day"), ("m_p[Ni]", "2200 g/day"), ("Q_p", "550 L/day")],
+            within: 1e-9,
+        },
+    ],
+    work,
+};
+
+fn work(w: &mut Work) -> Result<(), Stop> {
+    let top = w.top();
+    let what = w.word(&top, "what")?;
+    let (volume_at, once_at, metal_at) = match what {
+        WATER => (Some("Q_o"), None, Some("c_o")),
+        SPENT => (Some("Q_s"), Some("V_s"), Some("c_s")),
+        AS_IT_IS => (Some("Q_r"), Some("V_r"), Some("c_r")),
+        _ => (None, None, None),
+    };
+    let volume = known(w, &top, "Q_t", volume_at)?.ok_or_else(|| unknown("Q_t", what))?;
+    let volume = w.answer("Q_day", volume)?;
+    let one_day = Q::constant("1 day", 1.0, DAYS);
+    let once = known(w, &top, "V_t", once_at)?.unwrap_or(Q::constant("none", 0.0, L)) / one_day;
+    // Of what comes in batches a whole one comes on the peak day; a dump comes on top of a day's water.
+    let at_peak = if what == SPENT { volume.max(once) } else { volume + once };
+    let at_peak = w.answer("Q_p", at_peak)?;
+    let mut together = Q::constant("none", 0.0, MG_PER_L_METAL);
+    for row in w.rows(metals::TABLE)? {
+        let c = known(w, &row, "c_t", metal_at)?.ok_or_else(|| unknown("c_t", what).row(&row.key))?;
+        let peak_at = (what == AS_IT_IS).then_some("c_d");
+        let peak = known(w, &row, "c_k", peak_at)?.unwrap_or(c);
+        let c = w.give(&row, "c_w", c)?;
+        together = together + c;
+        let mean = w.give(&row, "m_w", c * volume)?;
+        let most = w.give(&row, "m_p", (peak * at_peak).max(mean))?;
+        // Clean water of a peak is no water to thin another stream's metal with.
+        let brings = most.si > mean.si * (1.0 + 1e-9);
+        w.give(&row, "Q_e", if brings { at_peak - volume } else { Q::constant("none", 0.0, L_PER_DAY) })?;
+    }
+    let together = w.answer("c_T", together)?;
+    w.answer("m_T", together * volume)?;
+    Ok(())
+}
+
+/// What was typed, else what is followed for this kind of stream.
+fn known(w: &Work, row: &Row, typed: &str, followed: Option<&str>) -> Result<Option<Q>, Stop> {
+    match (w.optional(row, typed)?, followed) {
+        (None, Some(followed)) => w.optional(row, followed),
+        (typed, _) => Ok(typed),
+    }
+}
+
+fn unknown(at: &'static str, what: &str) -> Stop {
+    let (reason, remedy) = match what {
+        WATER | SPENT => (
+            "no sheet of ion exchange says how much of this there is, and what is in it",
+            "Choose the route that it comes from and fill in ion exchange there, or type it here.",
+        ),
+        AS_IT_IS => ("no route says what this is", "Choose the route that it comes from, or type it here."),
+        _ => ("how much of this there is, and what is in it, is still to be typed", "Type it."),
+    };
+    Stop::todo(at, reason, remedy)
+}
