@@ -38,6 +38,8 @@ mod pipe;
 mod rinse;
 #[path = "reference/regulation.rs"]
 mod regulation;
+#[path = "reference/ion_exchange.rs"]
+mod ion_exchange;
 #[path = "reference/ph.rs"]
 mod ph;
 #[path = "reference/titration.rs"]
@@ -75,6 +77,7 @@ const SUBJECTS: &[fn() -> Vec<Topic>] = &[
     pipe::topics,
     rinse::topics,
     regulation::topics,
+    ion_exchange::topics,
     faraday::topics,
     bath_balance::topics,
     capacity::topics,

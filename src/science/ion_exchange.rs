@@ -104,6 +104,13 @@ pub fn service_rate(flow: Q, bed: Q) -> Result<Q, Refusal> {
     Ok(flow / bed)
 }
 
+/// Bed for a service rate: `q/S`. Inverse of [`service_rate`]. Refuses a rate that is not above zero.
+/// Source: definition.
+pub fn bed_for(flow: Q, rate: Q) -> Result<Q, Refusal> {
+    above_zero(rate, "At that service rate nothing flows.")?;
+    Ok(flow / rate)
+}
+
 /// Time that water would stay in the bed if it were empty: `V/q`. Refuses a flow that is not above zero.
 /// Source: definition.
 pub fn contact_time(bed: Q, flow: Q) -> Result<Q, Refusal> {

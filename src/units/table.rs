@@ -107,6 +107,7 @@ units! {
     M_PER_S = "m/s", Velocity, 1.0, Metric;
     FT_PER_S = "ft/s", Velocity, FT, Us;
     M_PER_H = "m/h", FlowPerArea, 1.0 / H, Metric, "m³/(h·m²)", "m3/h/m2";
+    M_PER_S_OF_BED = "m/s", FlowPerArea, 1.0, Asked;
     M3_PER_DAY_M2 = "m³/(day·m²)", FlowPerArea, 1.0 / DAY, Asked, "m3/d/m2";
     GALLON_PER_MIN_FT2 = "US gal/(min·ft²)", FlowPerArea, GAL / (MIN * FT * FT), Us, "gpm/ft2";
     M_PER_S2 = "m/s²", Acceleration, 1.0, All, "m/s2";

@@ -8,8 +8,8 @@ use crate::quantity::Q;
 use crate::science::breakthrough::Column;
 use crate::science::formula::Formula;
 use crate::science::ion_exchange::{
-    bed_volumes, contact_time, equivalents, ion_charge, mass_of_equivalents, metal_charge, metal_molar_mass,
-    run_length, service_rate, useful_capacity,
+    bed_for, bed_volumes, contact_time, equivalents, ion_charge, mass_of_equivalents, metal_charge,
+    metal_molar_mass, run_length, service_rate, useful_capacity,
 };
 use crate::science::packed_bed::{Bed, bore_for, cross_section};
 use crate::science::{metals, water};
@@ -180,7 +180,7 @@ fn caustic_after(w: &mut Work, load: Q, volume: Q) -> Result<(), Stop> {
 fn column(w: &mut Work, flow: Q, bed: Q) -> Result<(), Stop> {
     let top = w.top();
     let [rate, velocity] = w.inputs(["S_w", "v_w"])?;
-    w.answer("V_w", flow / rate)?;
+    w.answer("V_w", bed_for(flow, rate).or_stop("S_w")?)?;
     w.answer("D_w", bore_for(flow, velocity).or_stop("v_w")?)?;
     let Some(bore) = w.optional(&top, "D")? else { return Ok(()) };
     let [t, bead, void] = w.inputs(["T", "d_p", "ε"])?;
