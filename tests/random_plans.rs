@@ -88,7 +88,15 @@ fn done(plan: &mut Plan, (deed, choices, share, text): &Deed) {
             plan.move_row(field.place, field.calculator, table, &key, c % 2 == 0);
         }
         (18, _) => {
-            let sorts = [Subject::Bath, Subject::Mixing, Subject::Stream, Subject::Route, Subject::Drain];
+            let sorts = [
+                Subject::Bath,
+                Subject::Mixing,
+                Subject::Stream,
+                Subject::Route,
+                Subject::Drain,
+                Subject::Treated,
+                Subject::Discharge,
+            ];
             plan.add(sorts[a % sorts.len()], text);
         }
         (19, _) if share < &0.5 => plan.remove(one),
@@ -289,12 +297,12 @@ proptest! {
     /// A file from elsewhere may hold any ids, names and links: it is made whole and evaluated.
     #[test]
     fn a_damaged_plan_is_made_whole(
-        ids in prop::collection::vec((any_id(), 0..6usize, any_id(), any_id()), 0..12), next in any_id(),
+        ids in prop::collection::vec((any_id(), 0..8usize, any_id(), any_id()), 0..12), next in any_id(),
     ) {
         let places: Vec<_> = ids
             .iter()
             .map(|(id, subject, from, to)| {
-                let subject = [Subject::Site, Subject::Bath, Subject::Mixing, Subject::Stream, Subject::Route, Subject::Drain][*subject];
+                let subject = [Subject::Site, Subject::Bath, Subject::Mixing, Subject::Stream, Subject::Route, Subject::Drain, Subject::Treated, Subject::Discharge][*subject];
                 let sheets: serde_json::Map<_, _> = for_places_of(subject).map(|c| (c.id.into(), serde_json::json!({}))).collect();
                 serde_json::json!({"id": id, "subject": subject, "name": "one", "from": from, "to": to, "sheets": sheets})
             })

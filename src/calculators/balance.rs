@@ -34,10 +34,12 @@ pub static CALCULATOR: Calculator = Calculator {
         input("Q_t", "Water in treated streams", L_PER_DAY, [0.0, 1e12], [0.0, 1e12])
             .usually(0.0)
             .sums(&[("treated", "Q_day")])
+            .if_known()
             .help("Follows the whole line."),
-        input("Q_d", "Water discharged", L_PER_DAY, [0.0, 1e12], [0.0, 1e12])
+        input("Q_d", "Water that leaves the site", L_PER_DAY, [0.0, 1e12], [0.0, 1e12])
             .usually(0.0)
             .sums(&[("discharge", "Q_day")])
+            .if_known()
             .help("Follows the whole line."),
     ],
     tables: &[
@@ -54,16 +56,16 @@ pub static CALCULATOR: Calculator = Calculator {
                 flow("r", "On routes").sums(&[("route", "m")]),
                 flow("o", "Out of rinses on wafers").sums(&[("stream", "m_on")]),
                 flow("i", "Into rinses from rinses").sums(&[("stream", "m_rinse")]),
-                flow("t", "In treated streams").sums(&[("treated", "m_w")]),
-                flow("x", "Taken away on resin").sums(&[("ion-exchange", "m_x")]),
-                flow("d", "Discharged").sums(&[("discharge", "m")]),
+                flow("t", "In treated streams").sums(&[("treated", "m_w")]).if_known(),
+                flow("x", "Taken away on resin").sums(&[("ion-exchange", "m_x")]).if_known(),
+                flow("d", "Leaves the site").sums(&[("discharge", "m")]).if_known(),
             ],
             answers: &[
                 output("e", "Carried away on wafers", G_PER_DAY_METAL),
                 output("n", "On no route", G_PER_DAY_METAL),
                 output("z", "Unexplained", G_PER_DAY_METAL),
                 output("y", "Ends on its route", G_PER_DAY_METAL),
-                output("w", "Treated, not discharged yet", G_PER_DAY_METAL),
+                output("w", "Treated, leads nowhere yet", G_PER_DAY_METAL),
             ],
         },
         Table {
@@ -90,8 +92,8 @@ pub static CALCULATOR: Calculator = Calculator {
         output("Q_n", "Water on no route", L_PER_DAY),
         output("m_routes", "Metal on routes, all together", G_PER_DAY_METAL).beside(),
         output("c_all", "In all water together", MG_PER_L_METAL),
-        output("Q_w", "Treated water not discharged yet", L_PER_DAY),
-        output("m_out", "Metal discharged, all together", G_PER_DAY_METAL),
+        output("Q_w", "Treated water that leads nowhere yet", L_PER_DAY),
+        output("m_out", "Metal that leaves the site in water", G_PER_DAY_METAL),
     ],
     picture: None,
     work_order: None,

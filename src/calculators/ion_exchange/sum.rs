@@ -70,7 +70,9 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
         let whole = Column { inlet: metals_in, capacity: per_metal, contact: beds * contact, void };
         curve(w, &rows, &whole, (volume / flow, days, used), beds)?;
     }
-    caustic_after(w, metals_in + others, volume)?;
+    // Strong acid resin counts the acid among what it holds.
+    let apart = acid.filter(|_| resin != STRONG);
+    caustic_after(w, resin, metals_in + others, apart, volume)?;
     regeneration::after(w, &kept, bed, total, days)
 }
 
@@ -167,12 +169,15 @@ fn caustic(acid: Q) -> Result<Q, Stop> {
     Ok(mass_of_equivalents(acid, Q::from(1.0), molar_mass))
 }
 
-/// What resin in the hydrogen form gives off is made up with caustic behind it.
-fn caustic_after(w: &mut Work, load: Q, volume: Q) -> Result<(), Stop> {
-    let top = w.top();
-    let makes_acid = w.word(&top, "resin")? != ANION && w.word(&top, "form")? == HYDROGEN;
-    let given_off = if makes_acid { load } else { Q::constant("none", 0.0, MEQ_PER_L) };
-    w.answer("B_2", caustic(given_off * volume)?)?;
+/// Acid behind the column is made up with caustic: what resin in the hydrogen form gives off for what it takes,
+/// and what passes it. Strong and weak acid resin in the sodium form hold acid themselves.
+fn caustic_after(w: &mut Work, resin: &str, held: Q, acid: Option<Q>, volume: Q) -> Result<(), Stop> {
+    let makes_acid = resin != ANION && w.word(&w.top(), "form")? == HYDROGEN;
+    let none = Q::constant("none", 0.0, MEQ_PER_L);
+    let passes = makes_acid || [CHELATING, ANION].contains(&resin);
+    let given_off = if makes_acid { held } else { none };
+    let through = acid.filter(|_| passes).unwrap_or(none);
+    w.answer("B_2", caustic((given_off + through) * volume)?)?;
     Ok(())
 }
 

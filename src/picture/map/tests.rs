@@ -211,3 +211,45 @@ fn streams_that_run_in_a_circle_are_not_lost() {
     assert!(map.at(Some(a)).is_some() && map.at(Some(b)).is_some());
     is_sound(&map, &map.lay_out(900.0, &Quantity::Volume));
 }
+
+/// The line with a treated stream that leads to a sewer, and one that leads nowhere yet.
+fn treated() -> (Plan, Results) {
+    let (mut plan, results) = line();
+    let route = plan.places.iter().find(|place| place.subject == Subject::Route).unwrap().id;
+    let [water, spent] = ["Treated water", "Spent"].map(|name| plan.add(Subject::Treated, name));
+    let sewer = plan.add(Subject::Discharge, "Sewer");
+    for made in [water, spent] {
+        plan.set_from(made, Some(route));
+    }
+    plan.set_to(water, Some(sewer));
+    (plan, results)
+}
+
+#[test]
+fn what_treatment_makes_stands_behind_the_routes() {
+    let (plan, results) = treated();
+    let map = Map::of(&plan, &results);
+    let titles: Vec<_> = map.nodes.iter().filter(|node| node.column > 3).map(|node| &*node.title).collect();
+    assert_eq!(titles, ["Treated water", "Spent", "Sewer", "No discharge yet"]);
+    let ends = |edge: &Edge| (&*map.nodes[edge.from].title, &*map.nodes[edge.to].title, edge.way);
+    let edges: Vec<_> = map.edges.iter().map(ends).collect();
+    for edge in [
+        ("Dilute metal", "Treated water", Way::From),
+        ("Treated water", "Sewer", Way::To),
+        ("Spent", "No discharge yet", Way::Nowhere),
+        ("Samples", "No route yet", Way::Nowhere),
+    ] {
+        assert!(edges.contains(&edge), "{edge:?} is not in {edges:?}");
+    }
+    let summary = map.summary();
+    assert!(
+        summary.contains(
+            "2 treated streams, 1 discharge. 1 stream without a route. 1 treated stream without a discharge."
+        ),
+        "{summary}"
+    );
+    for page in [320.0, 600.0, 876.0, 1100.0, 1400.0] {
+        is_sound(&map, &map.lay_out(page, &Quantity::Volume));
+    }
+    assert!(!map.lay_out(1100.0, &Quantity::Volume).is_narrow);
+}
