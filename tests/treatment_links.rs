@@ -5,7 +5,7 @@
 use bathbook::calculator::{Severity, Subject};
 use bathbook::plan::{Field, Id, Plan};
 use bathbook::results::Results;
-use bathbook::units::{DAYS, G_PER_DAY_METAL, L_PER_DAY, MG_PER_L_METAL, Unit};
+use bathbook::units::{DAYS, G_PER_DAY_METAL, L_PER_DAY, L_PER_EQ_H, MG_PER_L_METAL, Unit};
 
 fn type_in(plan: &mut Plan, place: Id, calculator: &'static str, texts: &[(&'static str, &str)]) {
     for (symbol, text) in texts {
@@ -183,4 +183,26 @@ fn a_resin_that_must_not_be_leaves_its_water_without_an_answer() {
     let results = Results::of(&plan, None);
     let cell = results.network.cell_at(treated, "treated").expect("a sheet");
     assert!(results.outcome(cell).is_none() && results.stop(cell).is_some_and(|stop| stop.todo));
+}
+
+#[test]
+fn a_column_test_gives_the_curve_its_rate_constant() {
+    let Line { mut plan, route, .. } = line();
+    assert!(Results::of(&plan, None).outcomes.iter().all(Result::is_ok));
+    plan.add_sheet(route, "column-test");
+    // What is not filled in keeps no column waiting.
+    near(found(&plan, route, "ion-exchange", "c_o", "Cu", MG_PER_L_METAL), 1.0);
+    plan.type_in(&Field::single(route, "column-test", "metal"), "Cu", None);
+    let test = [("c_0", "31.7730 mg/L"), ("q", "10 mL/min"), ("V_b", "100 mL")];
+    type_in(&mut plan, route, "column-test", &test);
+    for (key, t, c) in
+        [("1", "17 h", "2.6430 mg/L"), ("2", "20 h", "15.8865 mg/L"), ("3", "23 h", "29.1304 mg/L")]
+    {
+        plan.add_row(route, "column-test", "readings", key);
+        plan.type_in(&Field::cell(route, "column-test", "readings", key, "t"), t, None);
+        plan.type_in(&Field::cell(route, "column-test", "readings", key, "c"), c, None);
+    }
+    let k = found(&plan, route, "column-test", "k", "", L_PER_EQ_H);
+    assert!((k / 800.0 - 1.0).abs() < 1e-3, "{k}");
+    assert!(found(&plan, route, "ion-exchange", "t_a", "", DAYS) > 10.0);
 }

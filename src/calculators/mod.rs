@@ -24,6 +24,7 @@ mod ph;
 mod cost;
 mod stream;
 mod route;
+mod column_test;
 mod ion_exchange;
 mod drain;
 mod treated;
@@ -53,6 +54,7 @@ pub static ALL: &[&Calculator] = &[
     &cost::CALCULATOR,
     &stream::CALCULATOR,
     &route::CALCULATOR,
+    &column_test::CALCULATOR,
     &ion_exchange::CALCULATOR,
     &drain::CALCULATOR,
     &treated::CALCULATOR,

@@ -40,6 +40,7 @@ pub mod correction;
 pub mod cost;
 pub mod ion_exchange;
 pub mod breakthrough;
+pub mod column_test;
 pub mod packed_bed;
 
 use crate::sentence::sentence;
@@ -89,7 +90,7 @@ mod tests {
     use super::faraday::{self, Constituent};
     use super::formula::Formula;
     use super::heat_of_mixing::{self, Heating, Warm};
-    use super::{air, dosing, solution_make_up, solutions, water};
+    use super::{air, dosing, ion_exchange, solution_make_up, solutions, water};
     use crate::quantity::{Q, with_tape};
     use crate::units::*;
 
@@ -177,6 +178,11 @@ mod tests {
         is(Kind::Concentration, || bath().settles_at());
         is(Kind::Time, || bath().time_to(start(), Q::constant("C", 0.95, G_PER_L)));
         is(Kind::Volume, || dosing::dose_now(Q::constant("v", 2.5, ML), Q::constant("step", 1.0, ML)));
+        let (n, m) = (|| Q::constant("n", 1.0, EQ_PER_L), || Q::constant("M", 36.5, G_PER_MOL));
+        is(Kind::Concentration, || Ok(ion_exchange::mass_of_equivalents(n(), Q::from(1.0), m())));
+        is(Kind::ServiceRate, || {
+            ion_exchange::service_rate(Q::constant("q", 1.0, L_PER_H), Q::constant("V", 1.0, L))
+        });
         is(Kind::Charge, || {
             dosing::trigger_interval(Q::constant("step", 1.0, ML), Q::constant("r", 1.0, ML_PER_AH))
         });

@@ -3,6 +3,7 @@
 use crate::runner::*;
 use bathbook::quantity::Q;
 use bathbook::science::breakthrough::Column;
+use bathbook::science::column_test::{Test, break_of_depth, unused_depth};
 use bathbook::science::formula::Formula;
 use bathbook::science::{ion_exchange::*, packed_bed::*, water};
 use bathbook::units::*;
@@ -49,6 +50,30 @@ pub fn topics() -> Vec<Topic> {
         ("G.bed-area", |row| {
             let bore = bore_for(row.q("Q", M3_PER_DAY)?, row.q("surface loading", M3_PER_DAY_M2)?)?;
             Ok(Found::Quantity(cross_section(bore), M2))
+        }),
+        ("G.breakthrough-integral", |row| {
+            let test = copper_test()?;
+            let breaks = test.reaches(mol_per_l(0.01 * LAST))?;
+            let (used, total) = (test.until(breaks), test.total());
+            let report = row.text("report")?;
+            Ok(match report {
+                "t_total" => Found::Quantity(total, SECOND),
+                "t_break" => Found::Quantity(breaks, SECOND),
+                "length of unused bed" => Found::Quantity(unused_depth(row.q("H", CM)?, used, total), CM),
+                _ => Found::Number((used / total).si),
+            })
+        }),
+        ("G.scale-up-break-time", |row| {
+            let (depth, ratio) = (row.q("H1", FOOT)?, Q::from(row.number("usable ratio")?));
+            let unused = unused_depth(depth, ratio, Q::from(1.0));
+            Ok(Found::Quantity(
+                break_of_depth(row.q("tb1", MINUTE)?, depth, unused, row.q("H2", FOOT)?)?,
+                MINUTE,
+            ))
+        }),
+        ("G.scale-up-diameter", |row| {
+            let velocity = row.q("Q1", GALLON_PER_HOUR)? / cross_section(row.q("D1", INCH)?);
+            Ok(Found::Quantity(bore_for(row.q("Q2", GALLON_PER_HOUR)?, velocity)?, INCH))
         }),
         ("R.bed-pressure-drop", |row| {
             let velocity = row.q("velocity", M_PER_S_OF_BED)?;
@@ -106,6 +131,31 @@ pub fn topics() -> Vec<Topic> {
             Ok(Found::Quantity(regeneration_time(&steps)?, HOUR))
         }),
     ]
+}
+
+/// The table that the rows name as “same data”: seconds, and mol/L at the outlet; the last one counts as inlet.
+const COPPER: [(f64, f64); 11] = [
+    (420.0, 0.0),
+    (480.0, 0.0033),
+    (510.0, 0.0075),
+    (540.0, 0.0157),
+    (600.0, 0.0527),
+    (660.0, 0.1063),
+    (720.0, 0.1433),
+    (780.0, 0.1634),
+    (810.0, 0.1722),
+    (870.0, 0.1763),
+    (900.0, LAST),
+];
+const LAST: f64 = 0.180;
+
+fn mol_per_l(number: f64) -> Q {
+    Q::constant("c", number, MOL_PER_L)
+}
+
+fn copper_test() -> Result<Test, Problem> {
+    let readings = COPPER.iter().map(|(t, c)| (Q::constant("t", *t, SECOND), mol_per_l(*c)));
+    Ok(Test::new(mol_per_l(LAST), readings.collect())?)
 }
 
 const STEPS: [&str; 3] = ["regenerant", "slow rinse", "fast rinse"];

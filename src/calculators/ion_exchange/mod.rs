@@ -197,6 +197,8 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("Which published curve to draw. Chelating resin holds most metals firmly."),
         input("k", "Rate constant", L_PER_EQ_H, [0.0, 1e7], [1.0, 1000.0])
             .optional()
+            .follows(&[("column-test", "k")])
+            .if_known()
             .group(CURVE)
             .help("From a column test with this water and this resin; no other number stands for it.")
             .when(When::Is("model", &[FIRM])),
