@@ -42,6 +42,7 @@ mod picture;
 mod places;
 mod recipes;
 mod screens;
+mod treatment;
 mod typing;
 mod undo;
 mod work_order;
