@@ -6,6 +6,7 @@
 
 pub mod site;
 pub mod routes;
+mod reagent;
 mod wafers;
 mod make_up;
 mod dilution;
@@ -23,6 +24,8 @@ mod ph;
 mod cost;
 mod stream;
 mod route;
+mod neutralisation;
+mod precipitation;
 mod drain;
 mod balance;
 
@@ -49,6 +52,8 @@ pub static ALL: &[&Calculator] = &[
     &cost::CALCULATOR,
     &stream::CALCULATOR,
     &route::CALCULATOR,
+    &neutralisation::CALCULATOR,
+    &precipitation::CALCULATOR,
     &drain::CALCULATOR,
     &balance::CALCULATOR,
 ];
