@@ -353,20 +353,28 @@ pub fn nothing() -> Q {
     none()
 }
 
-/// Refuses a reagent of a class that must not meet what the route carries.
-pub fn refuse_what_must_not_meet(w: &Work, adds: Class) -> Result<(), Stop> {
+/// What the route carries, by what it is for and by what arrives; unknown where nobody says it.
+fn carried(w: &Work) -> Result<Vec<(String, Class)>, Stop> {
     let kind = w.word(&w.top(), "kind_r")?;
-    let mut carried: Vec<(String, Class)> = Vec::new();
-    if let Some(class) = routes::carries(kind) {
-        carried.push((format!("the route “{kind}”"), class));
-    }
+    let route = |class| (format!("the route “{kind}”"), class);
+    let mut carried: Vec<_> = routes::carries(kind).map(route).into_iter().collect();
     for row in w.rows(ARRIVING)? {
         carried.push((row.key.to_string(), class_of(w.word(&row, "class_s")?)));
     }
     if carried.is_empty() {
-        carried.push((format!("the route “{kind}”"), Class::Unknown));
+        carried.push(route(Class::Unknown));
     }
-    for (name, class) in carried {
+    Ok(carried)
+}
+
+/// Whether a class is among what the route carries.
+pub fn carries(w: &Work, class: Class) -> Result<bool, Stop> {
+    Ok(carried(w)?.iter().any(|(_, carried)| *carried == class))
+}
+
+/// Refuses a reagent of a class that must not meet what the route carries.
+pub fn refuse_what_must_not_meet(w: &Work, adds: Class) -> Result<(), Stop> {
+    for (name, class) in carried(w)? {
         let found = match adds {
             Class::Acid => acid_frees(class),
             _ => must_not_meet(class, adds).map(|conflict| (conflict.consequence, conflict.source)),

@@ -2,7 +2,9 @@
 
 use super::{EVENED, LOWERED, PERIODS, TAKES_ACID};
 use crate::calculator::{Refuse, Severity, Stop, Work};
-use crate::calculators::reagent::{SODA, Stock, Water, molar_mass, nothing, refuse_what_must_not_meet};
+use crate::calculators::reagent::{
+    SODA, Stock, Water, carries, molar_mass, nothing, refuse_what_must_not_meet,
+};
 use crate::quantity::Q;
 use crate::science::formula::Formula;
 use crate::science::heat_of_mixing::{
@@ -12,13 +14,16 @@ use crate::science::heat_of_mixing::{
 use crate::science::neutralisation::{
     band_share, equalisation_volume, heat_of_neutralisation, hydroxide_with, stages,
 };
+use crate::science::ph::hydrogen_cyanide_share;
 use crate::science::precipitation::{sets_of, solubility};
 use crate::science::segregation::Class;
 use crate::science::{metals, water};
-use crate::units::{DAYS, G_PER_MOL, KJ_PER_MOL, L_PER_MIN, MG_PER_L_METAL, MOL_PER_L, NUMBER};
+use crate::units::{DAYS, G_PER_MOL, KJ_PER_MOL, L_PER_MIN, MG_PER_L_METAL, MOL_PER_L, NUMBER, PERCENT};
 
 /// As near as this a pH is reached.
 const CLOSE: f64 = 0.005;
+/// Common practice: one part in a hundred of the free cyanide is gas there.
+const LEAST_WITH_CYANIDE: f64 = 11.0;
 
 pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let top = w.top();
@@ -28,6 +33,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let [target] = w.inputs(["pH_t"])?;
     let stock = stock(w, (ph, target))?;
     let raises = target > ph;
+    stay_above(w, target)?;
 
     let hydroxide = fall(w, target, raises)?;
     let n = water.reagent(w, &stock, hydroxide, target, "pH_t")?;
@@ -53,6 +59,21 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     band(w, &water, &stock, (n, hydroxide, target))?;
     heat(w, &water, &stock, (n, mean, strongest))?;
     tanks(w, is_evened, through, volume)
+}
+
+/// Water with cyanide is held where hardly any of it is gas.
+fn stay_above(w: &mut Work, target: Q) -> Result<(), Stop> {
+    if !carries(w, Class::Cyanide)? || target.si >= LEAST_WITH_CYANIDE {
+        return Ok(());
+    }
+    let (top, shown) =
+        (w.top(), w.style.answer(hydrogen_cyanide_share(target, w.inputs(["T"])?[0]).si, PERCENT));
+    let text = format!(
+        "This route carries cyanide: at pH {:.1} {shown} of what is free is hydrogen cyanide, a gas that kills. It stays above pH 11.",
+        target.si
+    );
+    w.add_finding(&top, "pH_t", Severity::Serious, text);
+    Ok(())
 }
 
 /// The reagent that pulls the right way, if it may meet what the route carries.

@@ -7,7 +7,7 @@ mod sum;
 #[cfg(test)]
 mod tests;
 
-use super::{reagent, route, routes};
+use super::{reagent, route};
 use crate::calculator::{
     Calculator, Caution, Example, Picture, Source, Subject, Table, When, choice, input, output,
 };
@@ -202,14 +202,6 @@ pub static CALCULATOR: Calculator = Calculator {
             text: "Hydroxide sludge of plating is hazardous waste as a rule (in the US listed F006, from memory): it is kept wet, labelled and apart, and its dust is breathed by nobody; nickel and cobalt cause cancer.",
         },
         Caution {
-            when: &[When::Is("bound", &[CYANIDE])],
-            text: "Never any acid to this water: cyanide and acid give a gas that kills.",
-        },
-        Caution {
-            when: &[When::Is("kind_r", &[routes::AMMONIA])],
-            text: "A base drives ammonia out of this water: it chokes and burns eyes. Under exhaust, and never with hypochlorite.",
-        },
-        Caution {
             when: &[When::Is("up", &[reagent::SODA])],
             text: "Carbonate foams as its gas leaves, and brings metals down as carbonates, which these curves are not of.",
         },
@@ -247,7 +239,7 @@ pub static CALCULATOR: Calculator = Calculator {
                 ("Q", "1000 L/day"), ("pH_0", "4"), ("C_b", "5 mol/L"), ("set", FIRST), ("x_w", "2 %"), ("x_c", "30 %"),
             ],
             rows: &[(metals::TABLE, "Cu", &[("c_m", "100 mg/L")])],
-            answers: &[("m_T", "0.1535 kg/day"), ("m_w", "7.676 kg/day"), ("m_c", "0.5118 kg/day"), ("y_c", "70 %")],
+            answers: &[("m_T", "0.153521 kg/day"), ("m_w", "7.67605 kg/day"), ("m_c", "0.511737 kg/day"), ("y_c", "70 %")],
             within: 1e-3,
         },
     ],
