@@ -301,15 +301,16 @@ impl Water {
             );
             return Err(Stop::at(at, reason, "Take a pH between them."));
         }
-        let mut ions = metals;
+        let mut ions = if metals.si > 0.0 { vec![metals] } else { Vec::new() };
         for (substance, c) in &self.holds {
             let each = STRONG.iter().find(|(name, _)| *name == substance.name).ok_or_else(|| {
                 let reason = format!("{} beside so strong an acid is not told by amount", substance.name);
                 Stop::at("given", reason, "Titrate the water, and give the strong acid that it comes to.")
             })?;
-            ions = ions + *c * each.1;
+            ions.push(*c * each.1);
         }
         let is_base = BASES.iter().any(|(name, _)| *name == stock.substance.name);
+        let ions: Q = ions.into_iter().sum();
         let ions =
             w.step("C_e", "Taken up, in hydrogen ions", MOL_PER_L, if is_base { ions } else { -ions })?;
         if ions.si <= 0.0 {

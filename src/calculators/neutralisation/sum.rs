@@ -18,7 +18,10 @@ use crate::science::ph::hydrogen_cyanide_share;
 use crate::science::precipitation::{sets_of, solubility};
 use crate::science::segregation::Class;
 use crate::science::{metals, water};
-use crate::units::{DAYS, G_PER_MOL, KJ_PER_MOL, L_PER_MIN, MG_PER_L_METAL, MOL_PER_L, NUMBER, PERCENT};
+use crate::units::{
+    DAYS, G_PER_MOL, KG_PER_MIN, KJ_PER_KG_K, KJ_PER_MOL, KW, L_PER_MIN, MG_PER_L_METAL, MOL_PER_L, NUMBER,
+    PERCENT,
+};
 
 /// As near as this a pH is reached.
 const CLOSE: f64 = 0.005;
@@ -107,8 +110,7 @@ fn stock(w: &mut Work, (ph, target): (Q, Q)) -> Result<Stock, Stop> {
 
 /// What falls of each metal as the pH rises, and the hydroxide that it takes along.
 fn fall(w: &mut Work, target: Q, raises: bool) -> Result<Q, Stop> {
-    let mut sum = nothing();
-    let (mut falls, mut unknown) = (Vec::new(), Vec::new());
+    let (mut falls, mut unknown, mut taken) = (Vec::new(), Vec::new(), Vec::new());
     for row in w.rows(metals::TABLE)? {
         let [c] = w.of(&row, ["c_m"])?;
         let none = Q::constant("0", 0.0, MG_PER_L_METAL);
@@ -129,7 +131,7 @@ fn fall(w: &mut Work, target: Q, raises: bool) -> Result<Q, Stop> {
         let fallen = w.give(&row, "c_f", (c - a.min(b)).max(none))?;
         if fallen.si > 0.0 {
             falls.push(row.key.to_string());
-            sum = sum + hydroxide_with(fallen, molar_mass(&row.key)?, sets[0].charge);
+            taken.push(hydroxide_with(fallen, molar_mass(&row.key)?, sets[0].charge));
         }
     }
     let top = w.top();
@@ -147,10 +149,9 @@ fn fall(w: &mut Work, target: Q, raises: bool) -> Result<Q, Stop> {
         w.add_finding(&top, "n_r", Severity::Note, text);
     }
     if falls.is_empty() {
-        Ok(sum)
-    } else {
-        w.step("C_h", "Hydroxide that falls with the metals", MOL_PER_L, sum)
+        return Ok(nothing());
     }
+    w.step("C_h", "Hydroxide that falls with the metals", MOL_PER_L, taken.into_iter().sum())
 }
 
 /// The peak flow: as typed, or mean and largest dump together.
@@ -217,31 +218,33 @@ fn heat(w: &mut Work, water: &Water, stock: &Stock, (n, mean, strongest): (Q, Q,
     };
     let of_stock = w.step("h_b", "Heat of diluting the stock", KJ_PER_MOL, of_stock)?;
     let water_density = water::density(water.t).or_stop("T")?;
-    let mut given_off = n * (heat_of_neutralisation() * stock.takes_up + of_stock);
+    let mut given_off = vec![n * (heat_of_neutralisation() * stock.takes_up + of_stock)];
     for (substance, c) in &water.holds {
         let molar_mass = Formula::read(substance.formula).map(|formula| formula.molar_mass());
         let molar_mass = molar_mass.unwrap_or(Q::constant("M", 1.0, G_PER_MOL));
         let share = Some(*c * molar_mass / water_density).filter(|share| share.si > 0.0);
         if let Some(of_acid) = to_come(substance.formula, share) {
-            given_off = given_off + *c * of_acid;
+            let symbol = format!("h_a[{}]", substance.name);
+            let of_acid = w.step(symbol, "Heat of diluting what is dissolved", KJ_PER_MOL, of_acid)?;
+            given_off.push(*c * of_acid);
         }
     }
-    let power = w.answer("P_h", given_off * mean)?;
-    // Per time, as the flow has it: what is true of a litre is true of a flow.
-    let rate = mean * water_density;
-    if rate.si <= 0.0 {
+    let power = w.answer("P_h", given_off.into_iter().sum::<Q>() * mean)?;
+    let flow = (mean + n * strongest * mean / stock.strength) * water_density;
+    if flow.si <= 0.0 {
         return Ok(());
     }
+    let flow = w.step("m_t", "Water and reagent", KG_PER_MIN, flow)?;
     let cp = water::heat_capacity(water.t).or_stop("T")?;
-    let added = n * strongest * mean / stock.strength * water_density;
-    let peak = power * strongest;
-    w.answer("ΔT", adiabatic_rise(peak, rate + added, cp).or_stop("x_a")?)?;
-    let warm = |capacity| Warm { capacity, temperature: water.t };
-    let capacity = (rate + added) * cp;
-    let reached = temperature_reached(&[warm(rate * cp), warm(added * cp)], peak, capacity).or_stop("T")?;
+    let cp = w.step("c_w", "Heat capacity of water", KJ_PER_KG_K, cp)?;
+    let peak = w.step("P_x", "Heat given off at the strongest", KW, power * strongest)?;
+    w.answer("ΔT", adiabatic_rise(peak, flow, cp).or_stop("x_a")?)?;
+    // What is true of a litre is true of a flow.
+    let warm = Warm { capacity: flow * cp, temperature: water.t };
+    let reached = temperature_reached(&[warm], peak, flow * cp).or_stop("T")?;
     w.answer("T_w", reached)?;
     let [most] = w.inputs(["T_max"])?;
-    w.answer("T_in", starting_temperature(most, peak, capacity).or_stop("T")?)?;
+    w.answer("T_in", starting_temperature(most, peak, flow * cp).or_stop("T")?)?;
     w.at_most(&top, "T_w", most, Severity::Caution, "Cool it, thin it, or dose it slower into more water.");
     Ok(())
 }

@@ -116,7 +116,8 @@ fn both_ways_of_counting_meet() {
 /// PHREEQC 3.8.6, phreeqc.dat: 0.05 mol/kg of boric acid is pH 5.2705; of a strong acid 5e-6 would do.
 #[test]
 fn a_weak_acid_takes_far_more_than_its_ph_says() {
-    let boric: Rows = &[(reagent::DISSOLVED, "Boric acid, single borate only", &[("as_a", "mol/L"), ("C_a", "0.05")])];
+    let boric: Rows =
+        &[(reagent::DISSOLVED, "Boric acid, single borate only", &[("as_a", "mol/L"), ("C_a", "0.05")])];
     let by_name = evaluate(&[("given", reagent::BY_NAME), ("pH_t", "9"), ("T", "25 °C")], boric).unwrap();
     let by_ph = evaluate(&[("pH_0", "5.27"), ("pH_t", "9")], &[]).unwrap();
     near(of(&by_name, "pH_w", NUMBER), 5.2705, 4e-3);

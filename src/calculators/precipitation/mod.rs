@@ -170,10 +170,10 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     outputs: &[
         output("c_T", "All metals left in the water", MG_PER_L_METAL),
-        output("pH_b", "Best pH for all of them", NUMBER).missing("no metal has a limit").beside(),
+        output("pH_b", "Best pH for all of them", NUMBER).missing("no metal comes in above a limit").beside(),
         output("V_d", "Reagent a day", L_PER_DAY).beside(),
-        output("pH_lo", "All keep their limits from pH", NUMBER).missing("no metal has a limit"),
-        output("pH_hi", "To pH", NUMBER).missing("no metal has a limit"),
+        output("pH_lo", "All keep their limits from pH", NUMBER).missing("no metal comes in above a limit"),
+        output("pH_hi", "To pH", NUMBER).missing("no metal comes in above a limit"),
         output("n_r", "Reagent to a litre of water", MOL_PER_L),
         output("m_d", "Of it, pure substance a day", KG_PER_DAY),
         output("m_T", "Dry solid a day", KG_PER_DAY),

@@ -2,7 +2,7 @@
 
 use super::{AMMONIA, CITRATE, CYANIDE, EDTA, FIRST, HIGHER, NONE, NOT_KNOWN, OTHER, PHOSPHATE, SULFITE};
 use crate::calculator::{Refuse, Row, Severity, Stop, Work};
-use crate::calculators::reagent::{Stock, Water, molar_mass, nothing, refuse_what_must_not_meet};
+use crate::calculators::reagent::{Stock, Water, molar_mass, refuse_what_must_not_meet};
 use crate::calculators::{route, routes};
 use crate::quantity::Q;
 use crate::science::neutralisation::hydroxide_with;
@@ -11,7 +11,7 @@ use crate::science::precipitation::{Set, Together, best_common_ph, least_soluble
 use crate::science::regulation::limit_on;
 use crate::science::segregation::Class;
 use crate::science::{metals, water};
-use crate::units::{KG_PER_DAY, MG_PER_L_METAL, MOL_PER_L, NUMBER};
+use crate::units::{G_PER_DAY_METAL, KG_PER_DAY, L_PER_DAY, MG_PER_L_METAL, MOL_PER_L, NUMBER};
 
 /// One metal of the water.
 struct Metal {
@@ -25,6 +25,13 @@ struct Metal {
     /// That falls in a time, and what it falls as.
     fallen: Q,
     dry: Q,
+}
+
+impl Metal {
+    /// The limit, if more comes in than it allows: what is within it needs no pH.
+    fn too_much(&self) -> Option<Q> {
+        self.limit.filter(|limit| self.c > *limit)
+    }
 }
 
 pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
@@ -53,15 +60,19 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let n = w.answer("n_r", n)?;
     let dosed = w.answer("V_d", n * volume / stock.strength)?;
     w.answer("m_d", n * volume * stock.molar_mass)?;
-    let wetted = w.step("Q_b", "Water with the reagent", crate::units::L_PER_DAY, volume + dosed)?;
+    let wetted = w.step("Q_b", "Water with the reagent", L_PER_DAY, volume + dosed)?;
 
     // The reagent thins the water: what is left, and what falls, by the whole of it.
     for metal in &mut all {
-        let loaded = metal.c * volume;
+        let (row, loaded) = (metal.row.clone(), metal.c * volume);
         let stays = (metal.dissolved * wetted).min(loaded);
-        metal.fallen = loaded - stays;
-        metal.dissolved = if wetted.si > 0.0 { stays / wetted } else { metal.dissolved };
+        let stays = w.step_in(&row, "m_r", "Stays dissolved", G_PER_DAY_METAL, stays)?;
+        metal.fallen = w.step_in(&row, "m_p", "Falls", G_PER_DAY_METAL, loaded - stays)?;
+        if wetted.si > 0.0 {
+            metal.dissolved = stays / wetted;
+        }
         metal.dry = dry_solid(metal.fallen, metal.sets[0].solid, metal.sets[0].metal).or_stop("pH")?;
+        metal.dry = w.give(&row, "m_h", metal.dry)?;
     }
     let [other] = w.inputs(["m_o"])?;
     let fallen: Q = all.iter().map(|metal| metal.dry).sum();
@@ -171,13 +182,12 @@ fn limit(w: &mut Work, row: &Row) -> Result<Option<Q>, Stop> {
 
 /// Hydroxide that what falls takes along, of each litre as it comes.
 fn hydroxide(all: &[Metal]) -> Result<Q, Stop> {
-    let mut sum = nothing();
-    for metal in all {
+    let of = |metal: &Metal| {
         let none = Q::constant("0", 0.0, MG_PER_L_METAL);
         let fallen = (metal.c - metal.dissolved).max(none);
-        sum = sum + hydroxide_with(fallen, molar_mass(metal.sets[0].metal)?, metal.sets[0].charge);
-    }
-    Ok(sum)
+        Ok(hydroxide_with(fallen, molar_mass(metal.sets[0].metal)?, metal.sets[0].charge))
+    };
+    Ok(all.iter().map(of).collect::<Result<Vec<Q>, Stop>>()?.into_iter().sum())
 }
 
 /// What is left of each metal, dissolved and in solids that do not settle; gives the latter.
@@ -199,8 +209,7 @@ fn left(w: &mut Work, all: &[Metal], wetted: Q, dry: Q) -> Result<Vec<Q>, Stop> 
         }
         Some(_) => (),
     }
-    let mut sum = Q::constant("0", 0.0, MG_PER_L_METAL);
-    let mut besides = Vec::new();
+    let (mut all_left, mut besides) = (Vec::new(), Vec::new());
     for metal in all {
         let none = Q::constant("0", 0.0, MG_PER_L_METAL);
         let carried = match solids {
@@ -209,21 +218,20 @@ fn left(w: &mut Work, all: &[Metal], wetted: Q, dry: Q) -> Result<Vec<Q>, Stop> 
         };
         let carried = w.give(&metal.row, "c_s", carried)?;
         let left = w.give(&metal.row, "c_l", metal.dissolved + carried)?;
-        let leaves = w.give(&metal.row, "m_l", left * wetted)?;
-        w.give(&metal.row, "m_f", metal.dissolved * wetted + metal.fallen - leaves)?;
-        w.give(&metal.row, "m_h", metal.dry)?;
-        sum = sum + left;
+        w.give(&metal.row, "m_l", left * wetted)?;
+        w.give(&metal.row, "m_f", metal.fallen - carried * wetted)?;
+        all_left.push(left);
         besides.push(carried);
         if let Some(limit) = metal.limit {
             let why = "Another pH, a better filter, or a step behind this one, such as ion exchange.";
             w.at_most(&metal.row, "c_l", limit, Severity::Serious, why);
         }
-        if metal.fallen.si <= 0.0 {
+        if metal.c.si > 0.0 && metal.fallen.si <= 0.0 {
             let text = format!("{} does not fall at this pH: all of it stays dissolved.", metal.row.key);
             w.add_finding(&metal.row, "c_l", Severity::Note, text);
         }
     }
-    w.answer("c_T", sum)?;
+    w.answer("c_T", all_left.into_iter().sum())?;
     Ok(besides)
 }
 
@@ -235,7 +243,7 @@ fn common(w: &mut Work, all: &[Metal], besides: &[Q]) -> Result<(), Stop> {
     }
     let together = |pick: &dyn Fn(usize) -> bool| -> Vec<Together<'_>> {
         let of = |(k, metal): (usize, &Metal)| {
-            let limit = metal.limit.filter(|_| pick(k))?;
+            let limit = metal.too_much().filter(|_| pick(k))?;
             Some(Together { sets: &sets[k], besides: besides[k], limit })
         };
         all.iter().enumerate().filter_map(of).collect()
@@ -253,7 +261,7 @@ fn common(w: &mut Work, all: &[Metal], besides: &[Q]) -> Result<(), Stop> {
     }
     for (k, metal) in all.iter().enumerate() {
         let alone = together(&|other| other == k);
-        let Some(limit) = metal.limit.filter(|_| !alone.is_empty()) else { continue };
+        let Some(limit) = metal.too_much().filter(|_| !alone.is_empty()) else { continue };
         let best = best_common_ph(&alone).or_stop("pH")?;
         if best.window.is_some() {
             continue;
@@ -284,7 +292,7 @@ fn common(w: &mut Work, all: &[Metal], besides: &[Q]) -> Result<(), Stop> {
 }
 
 fn limited_names(all: &[Metal]) -> Vec<&str> {
-    all.iter().filter(|metal| metal.limit.is_some()).map(|metal| &*metal.row.key).collect()
+    all.iter().filter(|metal| metal.too_much().is_some()).map(|metal| &*metal.row.key).collect()
 }
 
 /// Settled sludge and pressed cake, and the water that leaves.

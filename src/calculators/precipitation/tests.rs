@@ -116,6 +116,10 @@ fn a_limit_that_no_ph_reaches_is_refused() {
     // With a permit that lets more go, it may.
     let lenient: Rows = &[(metals::TABLE, "Ag", &[("c_m", "40 mg/L"), ("l_d", "5 mg/L")])];
     assert!(evaluate(&[("pH", "11")], lenient).is_ok());
+    // What comes in within its limit asks for no pH.
+    let trace: Rows =
+        &[(metals::TABLE, "Ag", &[("c_m", "0.1 mg/L")]), (metals::TABLE, "Cu", &[("c_m", "50 mg/L")])];
+    assert!(of(&evaluate(&[], trace).unwrap(), "pH_b", NUMBER) > 7.0);
     let gold: Rows = &[(metals::TABLE, "Au", &[("c_m", "5 mg/L")])];
     assert!(evaluate(&[], gold).unwrap_err().remedy.contains("reclaim"));
 }

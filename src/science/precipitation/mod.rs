@@ -51,6 +51,11 @@ fn dissolved(set: &Set, ph: f64) -> f64 {
     set.species.iter().map(of).sum()
 }
 
+/// The constant of the solid: it says in a working which set was asked.
+fn constant(set: &Set) -> Q {
+    Q::constant("log K_s", set.log_k, NUMBER)
+}
+
 fn per_litre(set: &Set, ph: f64) -> f64 {
     1000.0 * dissolved(set, ph) * elements::weight(set.metal).unwrap_or(f64::NAN)
 }
@@ -70,7 +75,12 @@ pub fn solubility(set: &'static Set, ph: Q) -> Result<Q, Refusal> {
             "Hold the pH within that.",
         ));
     }
-    Ok(Q::call("dissolved over the hydroxide at", &[ph], per_litre(set, ph.si), MG_PER_L_METAL))
+    Ok(Q::call(
+        "dissolved over the hydroxide at",
+        &[constant(set), ph],
+        per_litre(set, ph.si),
+        MG_PER_L_METAL,
+    ))
 }
 
 /// Where a bowed function is least.
@@ -90,8 +100,8 @@ fn least(f: impl Fn(f64) -> f64, [mut low, mut high]: [f64; 2]) -> f64 {
 pub fn least_soluble(set: &'static Set) -> (Q, Q) {
     let ph = least(|ph| per_litre(set, ph), SEARCHED);
     (
-        Q::call("pH of least", &[], ph, NUMBER),
-        Q::call("least dissolved", &[], per_litre(set, ph), MG_PER_L_METAL),
+        Q::call("pH of least dissolved", &[constant(set)], ph, NUMBER),
+        Q::call("least dissolved", &[constant(set)], per_litre(set, ph), MG_PER_L_METAL),
     )
 }
 
