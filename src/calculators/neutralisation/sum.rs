@@ -16,6 +16,7 @@ use crate::science::neutralisation::{
 };
 use crate::science::ph::hydrogen_cyanide_share;
 use crate::science::precipitation::{sets_of, solubility};
+use crate::science::regulation::SEWER_LEAST_PH;
 use crate::science::segregation::Class;
 use crate::science::{metals, water};
 use crate::units::{
@@ -37,6 +38,10 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let stock = stock(w, (ph, target))?;
     let raises = target > ph;
     stay_above(w, target)?;
+    if target.si < SEWER_LEAST_PH {
+        let text = "A public sewer takes nothing below pH 5 unless it is built for that (40 CFR 403.5); the permit may ask for more.";
+        w.add_finding(&top, "pH_t", Severity::Caution, text);
+    }
 
     let hydroxide = fall(w, target, raises)?;
     let n = water.reagent(w, &stock, hydroxide, target, "pH_t")?;

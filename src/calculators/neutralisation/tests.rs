@@ -217,6 +217,13 @@ fn a_stock_by_mass_brings_its_own_density_or_takes_a_typed_one() {
     near(per_day(&[("as_b", "in g/L"), ("c_b", "318.3 g/L")]), molar, 2e-3);
 }
 
+/// 40 CFR 403.5(b)(2): nothing below pH 5 to a public sewer.
+#[test]
+fn a_sewer_takes_nothing_below_ph_5() {
+    assert!(says(&evaluate(&[("pH_t", "4.5")], &[]).unwrap(), "nothing below pH 5"));
+    assert!(!says(&evaluate(&[("pH_t", "6")], &[]).unwrap(), "nothing below pH 5"));
+}
+
 #[test]
 fn a_reagent_that_pulls_the_wrong_way_is_refused() {
     assert_eq!(evaluate(&[("pH_0", "10")], &[]).unwrap_err().at, Some("way"));

@@ -11,7 +11,10 @@ use crate::science::precipitation::{Set, Together, best_common_ph, least_soluble
 use crate::science::regulation::limit_on;
 use crate::science::segregation::Class;
 use crate::science::{metals, water};
-use crate::units::{G_PER_DAY_METAL, KG_PER_DAY, L_PER_DAY, MG_PER_L_METAL, MOL_PER_L, NUMBER};
+use crate::units::{CELSIUS, G_PER_DAY_METAL, KG_PER_DAY, L_PER_DAY, MG_PER_L_METAL, MOL_PER_L, NUMBER};
+
+/// Above it water is lowered before it leaves: common practice, no source.
+const HIGH: f64 = 9.5;
 
 /// One metal of the water.
 struct Metal {
@@ -55,6 +58,8 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
         return Err(Stop::todo("c_m", "no metal is in the water yet", "Add a metal."));
     }
 
+    remarks(w, &all, ph, t);
+
     let hydroxide = w.step("C_h", "Hydroxide that falls with the metals", MOL_PER_L, hydroxide(&all)?)?;
     let n = water.reagent(w, &stock, hydroxide, ph, "pH")?;
     let n = w.answer("n_r", n)?;
@@ -83,6 +88,23 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
         w.optional(&top, "s_c")?.map_or(Q::constant("0", 0.0, KG_PER_DAY), |solids| solids * wetted);
     let settled = w.answer("m_T", dry - carried)?;
     sludge(w, settled, wetted, t)
+}
+
+/// What is easily overlooked.
+fn remarks(w: &mut Work, all: &[Metal], ph: Q, t: Q) {
+    let top = w.top();
+    if ph.si > HIGH {
+        let text = "So high a pH is lowered again as a rule before the water leaves, and not before its solids are out: they would dissolve.";
+        w.add_finding(&top, "pH", Severity::Note, text);
+    }
+    if (t.number(CELSIUS) - 25.0).abs() > 15.0 {
+        let text = "What stays dissolved is known for 25 °C: at this temperature a pH means another share of hydroxide.";
+        w.add_finding(&top, "T", Severity::Note, text);
+    }
+    if let Some(tin) = all.iter().find(|metal| metal.sets[0].metal == "Sn") {
+        let text = "Tin is counted as tin(II); air turns it into tin(IV), which falls at a much lower pH.";
+        w.add_finding(&tin.row, "S_1", Severity::Note, text);
+    }
 }
 
 /// What keeps metal dissolved is named, and no number is given.

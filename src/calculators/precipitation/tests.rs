@@ -179,6 +179,28 @@ fn sludge_is_given_wet_and_pressed_with_its_moisture() {
     assert!(of(&evaluate(&[], COPPER).unwrap(), "m_c", KG_PER_DAY).is_nan());
 }
 
+/// PHREEQC 3.8.6: pure water is neutral at pH 6.51 at 60 °C; a pH means another share of hydroxide there.
+#[test]
+fn the_curve_is_for_25_degrees_and_that_is_said_where_the_water_is_hot() {
+    assert!(says(&evaluate(&[("T", "60 °C")], COPPER).unwrap(), "known for 25 °C"));
+    assert!(!says(&evaluate(&[], COPPER).unwrap(), "known for 25 °C"));
+}
+
+/// PHREEQC lets tin(II) oxidise unless told not to; the rows are of tin(II), 1.47 mg/L at pH 7.
+#[test]
+fn tin_is_counted_as_tin_two_and_that_is_said() {
+    let tin: Rows = &[(metals::TABLE, "Sn", &[("c_m", "40 mg/L")])];
+    let outcome = evaluate(&[("pH", "7"), ("set", FIRST)], tin).unwrap();
+    assert!(says(&outcome, "tin(IV)"));
+    near(of(&outcome, "c_l", MG_PER_L_METAL), 1.474, 0.05);
+}
+
+#[test]
+fn so_high_a_ph_that_the_water_is_lowered_again_is_said() {
+    assert!(says(&evaluate(&[("pH", "10.5")], COPPER).unwrap(), "before its solids are out"));
+    assert!(!says(&evaluate(&[], COPPER).unwrap(), "before its solids are out"));
+}
+
 #[test]
 fn metal_is_not_brought_down_with_acid() {
     let stop = evaluate(&[("pH_0", "11"), ("pH", "9")], COPPER).unwrap_err();

@@ -14,6 +14,14 @@ fn both(metal: &str) -> [&'static Set; 2] {
     sets_of(metal).unwrap()
 }
 
+/// Above pH 13 a pH is no measure of hydroxide without its constant at the temperature: no curve is drawn there.
+#[test]
+fn no_curve_is_drawn_above_ph_13_or_below_2() {
+    for ph in [1.9, 13.1, f64::NAN] {
+        assert!(solubility(both("Cu")[0], Q::constant("pH", ph, NUMBER)).is_err(), "{ph}");
+    }
+}
+
 #[test]
 fn every_metal_has_two_sets_of_the_same_solid() {
     assert!(FIRST.iter().map(|set| set.metal).eq(SECOND.iter().map(|set| set.metal)));
