@@ -7,6 +7,7 @@
 pub mod site;
 pub mod routes;
 mod rules;
+mod reagent;
 mod wafers;
 mod make_up;
 mod dilution;
@@ -26,6 +27,8 @@ mod stream;
 mod route;
 mod column_test;
 mod ion_exchange;
+mod neutralisation;
+mod precipitation;
 mod drain;
 mod treated;
 mod discharge;
@@ -56,6 +59,8 @@ pub static ALL: &[&Calculator] = &[
     &route::CALCULATOR,
     &column_test::CALCULATOR,
     &ion_exchange::CALCULATOR,
+    &neutralisation::CALCULATOR,
+    &precipitation::CALCULATOR,
     &drain::CALCULATOR,
     &treated::CALCULATOR,
     &discharge::CALCULATOR,

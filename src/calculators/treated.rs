@@ -3,28 +3,56 @@
 
 use super::{CLASSES, UNKNOWN};
 use crate::calculator::{
-    Calculator, Caution, Example, Role, Row, Stop, Subject, Table, When, Work, choice, input, output,
+    Calculator, Caution, Example, Input, Role, Row, Source, Stop, Subject, Table, When, Work, choice, input,
+    output,
 };
 use crate::quantity::Q;
 use crate::science::metals;
-use crate::units::{DAYS, G_PER_DAY_METAL, L, L_PER_DAY, MG_PER_L_METAL, NUMBER};
+use crate::units::{DAYS, G_PER_DAY_METAL, L, L_PER_DAY, MG_PER_L_METAL, NUMBER, Unit};
 
 /// What leaves a resin column.
 pub const WATER: &str = "water from ion exchange";
 /// What a regeneration of the resin makes.
 pub const SPENT: &str = "spent regenerant and rinses";
+/// What leaves a neutralisation, with what fell in it.
+pub const NEUTRAL: &str = "water from neutralisation";
+/// What leaves a precipitation.
+pub const CLEAR: &str = "water from precipitation";
+/// What settles or is pressed there.
+pub const SLUDGE: &str = "sludge of precipitation";
 /// What nobody treats.
 pub const AS_IT_IS: &str = "the route’s water, not treated";
 /// What is typed.
 pub const OTHER: &str = "another liquid";
 /// What it is.
-pub const KINDS: &[(&str, f64)] = &[(WATER, 0.0), (SPENT, 0.0), (AS_IT_IS, 0.0), (OTHER, 0.0)];
+pub const KINDS: &[(&str, f64)] =
+    &[(WATER, 0.0), (SPENT, 0.0), (NEUTRAL, 0.0), (CLEAR, 0.0), (SLUDGE, 0.0), (AS_IT_IS, 0.0), (OTHER, 0.0)];
 /// The position of [`OTHER`] among them.
 pub const OTHER_AT: usize = KINDS.len() - 1;
 
 const IS_WATER: When = When::Is("what", &[WATER]);
 const IS_SPENT: When = When::Is("what", &[SPENT]);
+const IS_NEUTRAL: When = When::Is("what", &[NEUTRAL]);
+const IS_CLEAR: When = When::Is("what", &[CLEAR]);
+const IS_SLUDGE: When = When::Is("what", &[SLUDGE]);
+const OF_PRECIPITATION: When = When::Is("what", &[CLEAR, SLUDGE]);
 const IS_UNTREATED: When = When::Is("what", &[AS_IT_IS]);
+
+/// Follows a sheet at the route that it comes from; a number typed above goes before it.
+const fn followed(
+    symbol: &'static str,
+    label: &'static str,
+    unit: &'static Unit,
+    from: &'static [Source],
+    when: When,
+) -> Input {
+    input(symbol, label, unit, [0.0, 1e12], [0.0, 1e9])
+        .only_followed()
+        .from_origin(from)
+        .if_known()
+        .help("As its sheet has it; what is typed goes before it.")
+        .when(when)
+}
 
 /// The declaration.
 pub static CALCULATOR: Calculator = Calculator {
@@ -46,39 +74,18 @@ pub static CALCULATOR: Calculator = Calculator {
         input("Q_t", "Volume a day", L_PER_DAY, [0.0, 1e9], [0.0, 1e6])
             .needed()
             .help("On a mean working day. Left out, it follows what it comes from."),
-        input("Q_o", "Water from ion exchange", L_PER_DAY, [0.0, 1e9], [0.0, 1e6])
-            .only_followed()
-            .from_origin(&[("ion-exchange", "Q_o")])
-            .if_known()
-            .help("As that sheet has it; a volume typed above goes before it.")
-            .when(IS_WATER),
-        input("Q_s", "Spent regenerant", L_PER_DAY, [0.0, 1e9], [0.0, 1e6])
-            .only_followed()
-            .from_origin(&[("ion-exchange", "Q_s")])
-            .if_known()
-            .help("As that sheet has it; a volume typed above goes before it.")
-            .when(IS_SPENT),
-        input("Q_r", "The route’s water", L_PER_DAY, [0.0, 1e9], [0.0, 1e6])
-            .only_followed()
-            .from_origin(&[("route", "Q_day")])
-            .if_known()
-            .help("As that sheet has it; a volume typed above goes before it.")
-            .when(IS_UNTREATED),
+        followed("Q_o", "Water from ion exchange", L_PER_DAY, &[("ion-exchange", "Q_o")], IS_WATER),
+        followed("Q_s", "Spent regenerant", L_PER_DAY, &[("ion-exchange", "Q_s")], IS_SPENT),
+        followed("Q_n", "Water from neutralisation", L_PER_DAY, &[("neutralisation", "Q_out")], IS_NEUTRAL),
+        followed("Q_c", "Water from precipitation", L_PER_DAY, &[("precipitation", "Q_out")], IS_CLEAR),
+        followed("Q_k", "Pressed cake", L_PER_DAY, &[("precipitation", "V_c")], IS_SLUDGE),
+        followed("Q_w", "Settled sludge", L_PER_DAY, &[("precipitation", "V_w")], IS_SLUDGE),
+        followed("Q_r", "The route’s water", L_PER_DAY, &[("route", "Q_day")], IS_UNTREATED),
         input("V_t", "Most let out at once", L, [0.0, 1e7], [0.0, 5000.0])
             .optional()
             .help("On its peak day, beside the mean of the others. Left out, it follows what it comes from."),
-        input("V_s", "Spent regenerant, each time", L, [0.0, 1e9], [0.0, 1e6])
-            .only_followed()
-            .from_origin(&[("ion-exchange", "V_s")])
-            .if_known()
-            .help("As that sheet has it.")
-            .when(IS_SPENT),
-        input("V_r", "Largest dump on the route", L, [0.0, 1e9], [0.0, 1e6])
-            .only_followed()
-            .from_origin(&[("route", "V_dump")])
-            .if_known()
-            .help("As that sheet has it.")
-            .when(IS_UNTREATED),
+        followed("V_s", "Spent regenerant, each time", L, &[("ion-exchange", "V_s")], IS_SPENT),
+        followed("V_r", "Largest dump on the route", L, &[("route", "V_dump")], IS_UNTREATED),
     ],
     tables: &[Table {
         id: metals::TABLE,
@@ -91,33 +98,34 @@ pub static CALCULATOR: Calculator = Calculator {
             input("c_t", "In it", MG_PER_L_METAL, [0.0, 1e6], [0.0, 1000.0])
                 .needed()
                 .help("Left out, it follows what it comes from."),
-            input("c_o", "At the outlet of ion exchange", MG_PER_L_METAL, [0.0, 1e6], [0.0, 1000.0])
-                .only_followed()
-                .from_origin(&[("ion-exchange", "c_o")])
-                .if_known()
-                .help("As that sheet has it.")
-                .when(IS_WATER),
-            input("c_s", "In spent regenerant", MG_PER_L_METAL, [0.0, 1e9], [0.0, 1e5])
-                .only_followed()
-                .from_origin(&[("ion-exchange", "c_s")])
-                .if_known()
-                .help("As that sheet has it.")
-                .when(IS_SPENT),
-            input("c_r", "On the route, mean", MG_PER_L_METAL, [0.0, 1e9], [0.0, 1e5])
-                .only_followed()
-                .from_origin(&[("route", "c_mean")])
-                .if_known()
-                .help("As that sheet has it.")
-                .when(IS_UNTREATED),
+            followed(
+                "c_o",
+                "At the outlet of ion exchange",
+                MG_PER_L_METAL,
+                &[("ion-exchange", "c_o")],
+                IS_WATER,
+            ),
+            followed("c_s", "In spent regenerant", MG_PER_L_METAL, &[("ion-exchange", "c_s")], IS_SPENT),
+            followed("c_n", "After neutralisation", MG_PER_L_METAL, &[("neutralisation", "c_o")], IS_NEUTRAL),
+            followed(
+                "c_c",
+                "Left by precipitation",
+                MG_PER_L_METAL,
+                &[("precipitation", "c_l")],
+                OF_PRECIPITATION,
+            ),
+            followed(
+                "m_f",
+                "Fallen into the sludge",
+                G_PER_DAY_METAL,
+                &[("precipitation", "m_f")],
+                IS_SLUDGE,
+            ),
+            followed("c_r", "On the route, mean", MG_PER_L_METAL, &[("route", "c_mean")], IS_UNTREATED),
             input("c_k", "On its peak day", MG_PER_L_METAL, [0.0, 1e6], [0.0, 1000.0])
                 .optional()
                 .help("The most that it holds on any day. Left out, as on the route, or as in the mean."),
-            input("c_d", "On the route’s peak day", MG_PER_L_METAL, [0.0, 1e9], [0.0, 1e5])
-                .only_followed()
-                .from_origin(&[("route", "c_peak")])
-                .if_known()
-                .help("As that sheet has it.")
-                .when(IS_UNTREATED),
+            followed("c_d", "On the route’s peak day", MG_PER_L_METAL, &[("route", "c_peak")], IS_UNTREATED),
         ],
         answers: &[
             output("c_w", "In this stream", MG_PER_L_METAL).role(Role::Concentration),
@@ -139,6 +147,10 @@ pub static CALCULATOR: Calculator = Calculator {
         Caution {
             when: &[IS_SPENT],
             text: "Strong acid, rich in metal: to a container or the concentrate, never into the drain of the treated water. Acid-proof gloves, apron and face shield; never near cyanide, sulfite or fluoride.",
+        },
+        Caution {
+            when: &[IS_SLUDGE],
+            text: "Hydroxide sludge of plating is hazardous waste as a rule: kept wet, labelled and apart, to whoever is licensed to take it.",
         },
         Caution {
             when: &[When::Is("class", &["cyanide"])],
@@ -173,13 +185,21 @@ pub static CALCULATOR: Calculator = Calculator {
 fn work(w: &mut Work) -> Result<(), Stop> {
     let top = w.top();
     let what = w.word(&top, "what")?;
-    let (volume_at, once_at, metal_at) = match what {
-        WATER => (Some("Q_o"), None, Some("c_o")),
-        SPENT => (Some("Q_s"), Some("V_s"), Some("c_s")),
-        AS_IT_IS => (Some("Q_r"), Some("V_r"), Some("c_r")),
-        _ => (None, None, None),
+    let (volumes_at, once_at, metal_at): (&[&str], _, _) = match what {
+        WATER => (&["Q_o"], None, Some("c_o")),
+        SPENT => (&["Q_s"], Some("V_s"), Some("c_s")),
+        NEUTRAL => (&["Q_n"], None, Some("c_n")),
+        CLEAR => (&["Q_c"], None, Some("c_c")),
+        SLUDGE => (&["Q_k", "Q_w"], None, None),
+        AS_IT_IS => (&["Q_r"], Some("V_r"), Some("c_r")),
+        _ => (&[], None, None),
     };
-    let volume = known(w, &top, "Q_t", volume_at)?.ok_or_else(|| unknown("Q_t", what))?;
+    let typed = w.optional(&top, "Q_t")?;
+    let mut volume = typed;
+    for at in volumes_at {
+        volume = volume.or(w.optional(&top, at)?);
+    }
+    let volume = volume.ok_or_else(|| unknown("Q_t", what))?;
     let volume = w.answer("Q_day", volume)?;
     let one_day = Q::constant("1 day", 1.0, DAYS);
     let once = known(w, &top, "V_t", once_at)?.unwrap_or(Q::constant("none", 0.0, L)) / one_day;
@@ -188,7 +208,11 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     let at_peak = w.answer("Q_p", at_peak)?;
     let mut together = Q::constant("none", 0.0, MG_PER_L_METAL);
     for row in w.rows(metals::TABLE)? {
-        let c = known(w, &row, "c_t", metal_at)?.ok_or_else(|| unknown("c_t", what).row(&row.key))?;
+        let c = match (known(w, &row, "c_t", metal_at)?, what) {
+            (None, SLUDGE) => in_sludge(w, &row, volume, typed.is_none())?,
+            (c, _) => c,
+        };
+        let c = c.ok_or_else(|| unknown("c_t", what).row(&row.key))?;
         let peak_at = (what == AS_IT_IS).then_some("c_d");
         let peak = known(w, &row, "c_k", peak_at)?.unwrap_or(c);
         let c = w.give(&row, "c_w", c)?;
@@ -212,14 +236,26 @@ fn known(w: &Work, row: &Row, typed: &str, followed: Option<&str>) -> Result<Opt
     }
 }
 
+/// What fell, in the volume of the sludge. Where that volume is the sheet's own, it is off the treated water, and
+/// its water holds what that holds.
+fn in_sludge(w: &Work, row: &Row, volume: Q, is_off_the_water: bool) -> Result<Option<Q>, Stop> {
+    let (Some(fallen), Some(left)) = (w.optional(row, "m_f")?, w.optional(row, "c_c")?) else {
+        return Ok(None);
+    };
+    if volume.si <= 0.0 {
+        return Ok(None);
+    }
+    Ok(Some(if is_off_the_water { fallen / volume + left } else { fallen / volume }))
+}
+
 fn unknown(at: &'static str, what: &str) -> Stop {
     let (reason, remedy) = match what {
-        WATER | SPENT => (
-            "no sheet of ion exchange says how much of this there is, and what is in it",
-            "Choose the route that it comes from and fill in ion exchange there, or type it here.",
-        ),
+        OTHER => ("how much of this there is, and what is in it, is still to be typed", "Type it."),
         AS_IT_IS => ("no route says what this is", "Choose the route that it comes from, or type it here."),
-        _ => ("how much of this there is, and what is in it, is still to be typed", "Type it."),
+        _ => (
+            "no sheet of its treatment says how much of this there is, and what is in it",
+            "Choose the route that it comes from and fill in its treatment there, or type it here.",
+        ),
     };
     Stop::todo(at, reason, remedy)
 }

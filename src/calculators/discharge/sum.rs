@@ -85,6 +85,9 @@ fn look_at(w: &mut Work, row: &Row, is_point: bool) -> Result<(), Stop> {
                 "{name} holds in strong acid all that the resin held. Lead it to a container: thinned with treated water it is dilution in place of treatment, 40 CFR 433.15(c)."
             ),
         ),
+        (treated::SLUDGE, _) => {
+            (Serious, format!("{name} is solid waste and no water: lead it to a container."))
+        }
         (_, Class::Solvent) => (
             Serious,
             format!(

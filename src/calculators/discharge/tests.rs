@@ -31,6 +31,16 @@ fn the_daily_limit_is_held_against_the_peak_day_and_the_monthly_one_against_the_
     assert!(!outcome.findings.iter().any(|finding| finding.text.contains("daily limit")));
 }
 
+/// 40 CFR 433.17: silver 0.43 and lead 0.69 mg/L on any day, copper 3.38.
+#[test]
+fn a_milligram_a_litre_is_in_order_for_copper_and_too_much_for_silver_and_lead() {
+    let one: Texts = &[("m", "1 g/day"), ("m_p", "1 g/day")];
+    let rows: Rows = Box::leak(Box::new(["Cu", "Ag", "Pb"].map(|metal| ("metals", metal, one))));
+    let outcome = tried(&[], rows).unwrap();
+    let looked_at = |at: &str| outcome.findings.iter().any(|finding| finding.at == at);
+    assert!(!looked_at("c_p[Cu]") && looked_at("c_p[Ag]") && looked_at("c_p[Pb]"));
+}
+
 #[test]
 fn the_permit_rules_over_what_is_published() {
     let strict: Rows = &[("metals", "Cu", &[("m", "1 g/day"), ("m_p", "1 g/day"), ("lim_d", "0.5 mg/L")])];
@@ -81,6 +91,13 @@ fn spent_regenerant_belongs_in_a_container() {
     assert_eq!(found(&outcome, "goes"), 1.0);
     let outcome = tried(&[("what", CONTAINER)], spent).unwrap();
     assert!(outcome.findings.is_empty() && found(&outcome, "goes") == 0.0);
+}
+
+#[test]
+fn sludge_is_no_water() {
+    let sludge: Rows = &[("streams", "Sludge", &[("kind", treated::SLUDGE), ("class", "alkaline")])];
+    says(&tried(&[], sludge).unwrap(), Severity::Serious, "to a container");
+    assert!(tried(&[("what", CONTAINER)], sludge).unwrap().findings.is_empty());
 }
 
 /// 40 CFR 403.5(b)(1) and (2): nothing below 60 °C of flash point or pH 5.

@@ -218,3 +218,23 @@ fn a_shallow_bed_is_told() {
     near(found(&outcome, "h", M), 0.254648);
     assert!(says(&outcome, Severity::Caution, "channels"));
 }
+
+/// By hand: a US gallon is 231 in³ and a cubic foot 1728, so 60 × 231/1728 = 8.02 bed volumes an hour.
+#[test]
+fn a_gallon_a_minute_a_cubic_foot_is_no_bed_volume_an_hour() {
+    let outcome = tried(&[("S_w", "1 US gal/(min·ft³)")], NI).unwrap();
+    near(found(&outcome, "V_w", L), 200.0 / (60.0 * 231.0 / 1728.0));
+}
+
+#[test]
+fn a_bed_made_wider_is_shallower_and_takes_less_pressure() {
+    let of = |bore: &'static str, symbol: &str, unit: &Unit| {
+        let inputs: Texts = Box::leak(Box::new([("D", bore), ("q_p", "800 L/h")]));
+        found(&tried(inputs, NI).unwrap(), symbol, unit)
+    };
+    near(of("150 mm", "h", M) / of("300 mm", "h", M), 4.0);
+    // Viscous water: velocity and depth both fall with the square of the bore, a little more than 16 times.
+    let ratio = of("150 mm", "Δp", KPA) / of("300 mm", "Δp", KPA);
+    assert!((16.0..22.0).contains(&ratio), "{ratio}");
+    assert!(of("300 mm", "Re", NUMBER) < 10.0);
+}
