@@ -64,7 +64,7 @@ pub static CALCULATOR: Calculator = Calculator {
     from_start: true,
     inputs: &[
         choice("what", "What it is", NUMBER, KINDS).help(
-            "It follows the sheet of ion exchange at the route that it comes from, or that route itself.",
+            "It follows the sheet of its treatment at the route that it comes from, or that route itself.",
         ),
         choice("class", "Class", NUMBER, CLASSES)
             .role(Role::Class)
