@@ -1,10 +1,10 @@
 //! The line of a plan: the map, the same in tables, what to look at and what to do next.
 
 mod heading;
-mod map;
-mod streams;
-mod balance;
-mod look;
+pub mod map;
+pub mod streams;
+pub mod balance;
+pub mod look;
 mod add;
 
 use super::print_head::PrintHead;
@@ -36,6 +36,7 @@ pub fn LinePage() -> impl IntoView {
                 <Show when=move || is_begun.get()>
                     <look::ToLookAt />
                     <look::DoNext />
+                    <section class="no-print"><a class="btn" href=move || store.report_address().text()>"Report of the plan"</a></section>
                     <add::AddPart />
                 </Show>
             </aside>
