@@ -39,9 +39,15 @@ fn a_report_is_printed_with_every_sheet_and_its_check_sum_and_page_on_every_page
     }
     assert!(pages[0].contains("The water office") && !pages[0].contains("Working"), "{}", pages[0]);
     // 200 L of 40 g/L are 31.43 kg of CuSO4·5H2O.
-    for wanted in
-        ["What is assumed", "Bath: Make-up", "31.43", "Working", "Sources", "Rinse: Stream", "Balance"]
-    {
+    for wanted in [
+        "What is assumed",
+        "Bath: Make-up",
+        "31.43",
+        "Working",
+        "Sources",
+        "Rinse: Stream",
+        "Metal and water balance",
+    ] {
         assert!(all.contains(wanted), "“{wanted}” is printed");
     }
     for unwanted in ["Print, or save as PDF", "Sheets: "] {

@@ -23,7 +23,12 @@ pub fn LinePage() -> impl IntoView {
     view! {
         <main id="main" class="line">
             <PrintHead what="The line" />
-            <header class="line-head"><heading::Heading /></header>
+            <header class="line-head">
+                <heading::Heading />
+                <Show when=move || is_begun.get()>
+                    <a class="btn to-report no-print" href=move || store.report_address().text()>"Report of the plan"</a>
+                </Show>
+            </header>
             <div class="line-body">
                 <Show when=move || is_begun.get() fallback=|| view! { <add::FirstStep /> }>
                     <map::MapPart />
@@ -36,7 +41,6 @@ pub fn LinePage() -> impl IntoView {
                 <Show when=move || is_begun.get()>
                     <look::ToLookAt />
                     <look::DoNext />
-                    <section class="no-print"><a class="btn" href=move || store.report_address().text()>"Report of the plan"</a></section>
                     <add::AddPart />
                 </Show>
             </aside>
