@@ -370,6 +370,12 @@ impl Results {
         waiting.filter(|(_, stop)| stop.todo && !stop.passed_on).collect()
     }
 
+    /// The fields that a cell still waits for before it has an answer, in the order of its sum.
+    pub fn gaps(&self, cell: usize) -> Vec<Field> {
+        let is_own = self.stop(cell).is_some_and(|stop| stop.todo && !stop.passed_on);
+        if is_own { crate::ask::gaps(&self.network, cell) } else { Vec::new() }
+    }
+
     /// Makes a new place for another to lead to, which starts with what that one says of it.
     pub fn lead_to_new(&self, plan: &mut Plan, from: Id, subject: Subject) -> Id {
         let new = plan.add(subject, subject.sort().title);

@@ -6,6 +6,7 @@ use crate::calculator::{Missing, Output};
 use crate::network::Origin;
 use crate::results::count;
 use crate::ui::element::Show;
+use crate::ui::gaps::gaps_view;
 use crate::ui::signals::{Effect, Memo};
 use crate::ui::words::formula;
 use bathbook_view::view;
@@ -82,6 +83,7 @@ pub fn Answer(here: Here) -> impl IntoView {
             </div>
             <div class="sides" class:hide-all=move || stop.get().is_some()>{beside}</div>
             <RestsOn here />
+            <Gaps here />
         </section>
         <Announce here />
     }
@@ -164,6 +166,23 @@ fn WhereItGoes(here: Here) -> impl IntoView {
                 </a>
             }
         })
+    }
+}
+
+/// Everything that is still to be typed, where the sum says the first of it alone.
+#[component]
+fn Gaps(here: Here) -> impl IntoView {
+    let store = here.store;
+    let gaps = Memo::new(move |_| {
+        here.cell().map(|cell| store.results.with(|results| results.gaps(cell))).unwrap_or_default()
+    });
+    view! {
+        <Show when=move || gaps.with(|gaps| gaps.len() > 1)>
+            <div class="all-gaps no-print" role="group" aria-label="All that is still to be typed">
+                <span class="what">"All that is still to be typed"</span>
+                {move || gaps_view(store, gaps.get())}
+            </div>
+        </Show>
     }
 }
 

@@ -174,7 +174,7 @@ pub fn Effects(here: Here) -> impl IntoView {
     };
     view! {
         <Show when=move || !is_quick()>
-            <aside class="effects" aria-label="The rest of the plan">
+            <aside class="effects" aria-label="The rest of the plan"><div class="stays">
                 <h2>"What this sheet feeds"</h2>
                 <Show
                     when=move || !fed.with(Vec::is_empty)
@@ -191,7 +191,7 @@ pub fn Effects(here: Here) -> impl IntoView {
                     <h2>"To look at elsewhere"</h2>
                     <ul>{look_list}</ul>
                 </Show>
-            </aside>
+            </div></aside>
         </Show>
     }
 }
