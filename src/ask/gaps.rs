@@ -116,7 +116,8 @@ mod tests {
                     }
                     datum.value.si = f64::NAN;
                     let is_it = |port: Port, at: usize| (port.table, port.column, at) == (t, column, row);
-                    if matches!(end(calculator, &without, &Style::default()), End::Lacks(port, at, _) if is_it(port, at)) {
+                    if matches!(end(calculator, &without, &Style::default()), End::Lacks(port, at, _) if is_it(port, at))
+                    {
                         found.push((t, row, column, format!("{}[{key}]", input.symbol)));
                     }
                 }
@@ -140,7 +141,12 @@ mod tests {
                 let left_out: Vec<_> =
                     needed.iter().filter(|(.., name)| !named.contains(name)).map(|(.., name)| name).collect();
                 tried += needed.len();
-                assert!(left_out.is_empty(), "{}: {left_out:?} of {}, named {named:?}", calculator.id, example.source);
+                assert!(
+                    left_out.is_empty(),
+                    "{}: {left_out:?} of {}, named {named:?}",
+                    calculator.id,
+                    example.source
+                );
             }
         }
         assert!(tried > 100, "{tried}");
@@ -159,7 +165,8 @@ mod tests {
     #[test]
     fn a_new_bath_to_heat_asks_for_what_only_the_plant_knows() {
         let calculator = find("heat-up").expect("heat-up");
-        let example = crate::calculator::Example { source: "", inputs: &[], rows: &[], answers: &[], within: 0.0 };
+        let example =
+            crate::calculator::Example { source: "", inputs: &[], rows: &[], answers: &[], within: 0.0 };
         let named = asked_for(calculator, calculator.given(&example).expect("nothing typed"));
         for symbol in ["V[]", "T[]"] {
             assert!(named.contains(&symbol.to_string()), "{symbol} in {named:?}");

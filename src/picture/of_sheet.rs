@@ -51,7 +51,8 @@ pub fn up_choices(results: &Results, cell: usize) -> Vec<Group> {
     let mut all = Vec::new();
     for (t, table) in found.calculator.all_tables().enumerate() {
         let heading = if t == 0 { "" } else { table.label };
-        for (column, output) in table.answers.iter().enumerate().filter(|(_, output)| output.words.is_empty()) {
+        for (column, output) in table.answers.iter().enumerate().filter(|(_, output)| output.words.is_empty())
+        {
             let rows = outcome.and_then(|outcome| outcome.answers.get(t)).into_iter().flatten();
             let known = rows.filter(|(_, numbers)| numbers.get(column).is_some_and(|si| si.is_finite()));
             for (key, _) in known {

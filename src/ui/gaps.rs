@@ -30,5 +30,6 @@ pub fn gaps_view(store: Store, fields: Vec<Field>) -> AnyView {
             </details>
         }
     });
-    view! { <div class="gaps"><ul>{sight.iter().cloned().map(one).collect_view()}</ul>{more}</div> }.into_any()
+    view! { <div class="gaps"><ul>{sight.iter().cloned().map(one).collect_view()}</ul>{more}</div> }
+        .into_any()
 }

@@ -48,9 +48,10 @@ pub fn Answer(here: Here) -> impl IntoView {
     let beside = beside
         .map(|output| {
             let shown = Memo::new(move |_| text(here, output, ""));
+            let is_word = !output.words.is_empty();
             view! {
                 <Show when=move || shown.get().is_some()>
-                    <div class="side">
+                    <div class="side" class:word=is_word>
                         <span class="what">{output.label}</span>
                         <b data-symbol=output.symbol>
                             {move || shown.get().map(|(number, unit)| joined(&number, unit))}
