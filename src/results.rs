@@ -144,6 +144,9 @@ impl Results {
 
     /// The fields of a cell that cannot be read.
     pub fn unread(&self, cell: usize) -> Vec<Field> {
+        if self.network.cells.get(cell).is_none_or(|cell| cell.issues.is_empty()) {
+            return Vec::new();
+        }
         self.fields_where(cell, |found, _, port, key, _| {
             found.issues.iter().any(|issue| issue.at == port && issue.key == key)
         })

@@ -42,12 +42,12 @@ pub fn Places() -> impl IntoView {
         folds.update(|folds| folds.retain(|(_, unfolded)| *unfolded));
     });
     let line = move || matches!(store.address.get(), Address::Line(_)).then_some("page");
-    let marks = move || marks_where(store, |_| true);
+    let marks = Memo::new(move |_| Marks { todo: false, waits: false, ..marks_where(store, |_| true) });
     view! {
         <nav class="places" class:open=move || store.places_open.get() aria-label="Plan">
             <a href=move || store.line_address().text() aria-current=line>
                 <span>"The line"</span>
-                {move || marks_view(Marks { todo: false, waits: false, ..marks() })}
+                {move || marks_view(marks.get())}
             </a>
             {SORTS.iter().map(|sort| view! { <Group subject=sort.subject folds here /> }).collect_view()}
             <div class="actions narrow-tools">
