@@ -41,7 +41,6 @@ pub struct Driver {
     /// Open while the driver is wanted.
     wanted: Option<ChildStdin>,
     /// Kept open, or the driver would fail to write to it.
-    #[expect(dead_code, reason = "held, never read")]
     output: Option<BufReader<ChildStdout>>,
     port: u16,
 }
