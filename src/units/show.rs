@@ -367,6 +367,10 @@ mod tests {
         assert_eq!(style.symbol(MONEY), "cr");
         assert_eq!((style.symbol(L), style.symbol(NUMBER)), ("L".into(), String::new()));
         assert_eq!(style.answer(0.2, L), "200\u{a0}L");
+        let typed = crate::units::read("12 cr per m³", PER_L, &style).unwrap();
+        assert_eq!((typed.si, typed.unit), (12.0, PER_M3), "as shown, so typed");
+        assert_eq!(crate::units::read("12 cr", PER_L, &style).unwrap().si, 12e3);
+        assert!(crate::units::read("12 cr", L, &style).is_err(), "no volume is money");
         assert_eq!(Style::default().answer(8064.0, MONEY), "8060\u{a0}of your currency");
         assert_eq!(Currency::named("ааааааааа").name(), "аааааааа", "cut at a whole letter");
     }

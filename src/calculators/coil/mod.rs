@@ -234,7 +234,7 @@ pub static CALCULATOR: Calculator = Calculator {
         columns: &[],
         answers: &[
             output("U_t", "U on the outside", W_PER_M2_K).needs("a flow for which its film is known"),
-            output("L_t", "Each tube needed", M).needs("a flow that can carry the heat"),
+            output("L_t", "Length needed of each tube", M).needs("a flow that can carry the heat"),
             output("R_w", "Share of the wall in the resistance", PERCENT).needs("a flow for which its film is known"),
         ],
     }],
@@ -243,7 +243,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("U", "U, on the outside for a tube", W_PER_M2_K).beside(),
         output("Q_need", "Heat to carry, with margin", KW).beside(),
         output("Q_g", "Heat that it passes on", KW).beside(),
-        output("l_n", "Each tube needed", M).beside().needs("a tube in the bath, and a flow that can carry the heat"),
+        output("l_n", "Length needed of each tube", M).beside().needs("a tube in the bath, and a flow that can carry the heat"),
         output("Q_spare", "Heat to spare", KW)
             .below(0.0, Severity::Caution, "It passes on less than the bath needs.")
             .cured_by(CURES),

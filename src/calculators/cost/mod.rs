@@ -31,7 +31,7 @@ const ENERGY: &str = "Energy";
 const DUMPS: &str = "Dumps and bleed taken away";
 const STREAMS: &str = "Rinses and other waste";
 
-const WHOLE: &str = "all that is counted has a price";
+const WHOLE: &str = "everything that is used";
 const PART: &str = "what has a price; the rest is left out";
 
 const PRICES: &str = "Prices, in your own currency";

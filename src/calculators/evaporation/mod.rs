@@ -15,11 +15,11 @@ use crate::calculator::{
 use crate::units::{CELSIUS, DAYS, HOUR, KG_PER_H, KG_PER_H_M2, KW, L_PER_DAY, M2, M3, NUMBER, PERCENT};
 
 const TABLE: &str = "forms";
-const POOL: &str = "Indoor pool, made for 25 to 30 °C";
-const RATIO: &str = "Humidity ratios, made for pools below 50 °C";
-const SPILL: &str = "Outdoor spill, made for 1.5 m/s and more";
-const PLATE: &str = "Laminar plate, no free convection";
-const STILL: &str = "Still air, no draught";
+const POOL: &str = "Indoor pool";
+const RATIO: &str = "Humidity ratios";
+const SPILL: &str = "Outdoor spill";
+const PLATE: &str = "Laminar plate";
+const STILL: &str = "Still air";
 const FORMS: &[&str] = &[POOL, RATIO, SPILL, PLATE, STILL];
 
 const HIGHEST: &str = "the highest of the pool forms";
@@ -80,7 +80,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("It sets the pressure of the air."),
         choice("form", "Counted by", NUMBER, &[(HIGHEST, 0.0), (TAKE_POOL, 0.0), (TAKE_RATIO, 0.0), (TAKE_SPILL, 0.0), (TAKE_STILL, 0.0)])
             .group("Count")
-            .help("The highest is the safe side for heater and water. A measured loss of level is better than any form."),
+            .help("The highest is the safe side for heater and water; a measured loss of level is better than any form. Made for: indoor pools at 25 to 30 °C; humidity ratios pools below 50 °C; outdoor spills 1.5 m/s and more; still air no draught."),
         input("w_m", "Measured instead", KG_PER_H, [0.0, 10_000.0], [0.0, 100.0])
             .optional()
             .group("Count")
@@ -172,11 +172,11 @@ pub static CALCULATOR: Calculator = Calculator {
             inputs: &[("A_t", "0.5 m²"), ("T", "45 °C"), ("T_room", "21 °C"), ("RH", "45 %"), ("v_air", "0.3 m/s")],
             rows: &[],
             answers: &[
-                ("w_f[Indoor pool, made for 25 to 30 °C]", "0.716589 kg/h"),
-                ("w_f[Humidity ratios, made for pools below 50 °C]", "0.891748 kg/h"),
-                ("w_f[Outdoor spill, made for 1.5 m/s and more]", "0.308122 kg/h"),
-                ("w_f[Laminar plate, no free convection]", "0.256144 kg/h"),
-                ("w_f[Still air, no draught]", "0.532007 kg/h"),
+                ("w_f[Indoor pool]", "0.716589 kg/h"),
+                ("w_f[Humidity ratios]", "0.891748 kg/h"),
+                ("w_f[Outdoor spill]", "0.308122 kg/h"),
+                ("w_f[Laminar plate]", "0.256144 kg/h"),
+                ("w_f[Still air]", "0.532007 kg/h"),
                 ("w", "0.891748 kg/h"),
             ],
             within: 0.005,
