@@ -8,6 +8,7 @@ pub mod site;
 pub mod routes;
 mod rules;
 mod reagent;
+mod bath_inputs;
 mod wafers;
 mod make_up;
 mod dilution;
@@ -17,13 +18,13 @@ mod throughput;
 mod evaporation;
 mod coil;
 mod heat_up;
-mod dosing;
 mod ageing;
+mod dosing;
 mod analysis;
 mod correction;
 mod ph;
-mod cost;
 mod stream;
+mod cost;
 mod route;
 mod column_test;
 mod ion_exchange;
@@ -49,13 +50,13 @@ pub static ALL: &[&Calculator] = &[
     &evaporation::CALCULATOR,
     &coil::CALCULATOR,
     &heat_up::CALCULATOR,
-    &dosing::CALCULATOR,
     &ageing::CALCULATOR,
+    &dosing::CALCULATOR,
     &analysis::CALCULATOR,
     &correction::CALCULATOR,
     &ph::CALCULATOR,
-    &cost::CALCULATOR,
     &stream::CALCULATOR,
+    &cost::CALCULATOR,
     &route::CALCULATOR,
     &column_test::CALCULATOR,
     &ion_exchange::CALCULATOR,

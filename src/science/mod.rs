@@ -44,6 +44,7 @@ pub mod ion_exchange;
 pub mod breakthrough;
 pub mod column_test;
 pub mod packed_bed;
+pub mod plastics;
 
 use crate::sentence::sentence;
 

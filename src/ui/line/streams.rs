@@ -1,7 +1,7 @@
 //! The same as the map, in tables: every stream, treated ones too, and what each route and discharge carries.
 
 use super::super::store::Store;
-use super::super::words::marks_view;
+use super::super::words::{breadth, marks_view};
 use super::address_of;
 use crate::calculator::{Key, Subject};
 use crate::picture::flows::{self, Amount, Flow, Metal};
@@ -105,7 +105,7 @@ pub fn FlowingPart(sorts: [Subject; 2]) -> impl IntoView {
         };
         let rows = flowing.iter().map(row).collect_view();
         view! {
-            <table class="data">
+            <table class=format!("data {}", breadth(4 + metals.len()))>
                 <thead>
                     <tr>
                         <th scope="col">{sort.title}</th>
@@ -161,7 +161,7 @@ pub fn GatheringPart(sorts: [Subject; 2]) -> impl IntoView {
         let rows = gathering.iter().map(row).collect_view();
         let through = leads_on.then(|| view! { <th scope="col">{sort.to_label}</th> });
         view! {
-            <table class="data">
+            <table class=format!("data {}", breadth(4 + metals.len()))>
                 <thead>
                     <tr>
                         <th scope="col">{sort.title}</th>
