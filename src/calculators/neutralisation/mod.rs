@@ -12,6 +12,7 @@ use crate::calculator::{
     Calculator, Caution, Example, Picture, Severity, Subject, Table, When, choice, input, output,
 };
 use crate::science::metals;
+use crate::science::plastics::{BURNS_SKIN, FIRST_SOFTENS, plastics_soften};
 use crate::science::segregation::strong_acid_with_caustic;
 use crate::units::{
     CELSIUS, HOUR, KELVINS, KG_PER_DAY, KW, L, L_PER_DAY, L_PER_MIN, MG_PER_L_METAL, MINUTE, ML_PER_MIN,
@@ -106,9 +107,9 @@ pub static CALCULATOR: Calculator = Calculator {
         input("n_t", "Turnovers by the stirrer", PER_MINUTE, [0.05, 60.0], [0.5, 5.0]).usually(2.0)
             .group(TANKS)
             .help("How often it moves all of the liquid: 1 to 3 a minute is common practice."),
-        input("T_max", "Warmest it may get", CELSIUS, [20.0, 99.0], [35.0, 80.0]).usually(60.0)
+        input("T_max", "Warmest it may get", CELSIUS, [20.0, 99.0], [35.0, 80.0]).usually(FIRST_SOFTENS)
             .group(TANKS)
-            .help("PVC softens at about 60 °C, PP at 80 (from memory); sewers have a limit of their own."),
+            .help(concat!("Sewers have a limit of their own; and ", plastics_soften!())),
     ],
     tables: &[
         Table {
@@ -209,6 +210,10 @@ pub static CALCULATOR: Calculator = Calculator {
             text: "A base drives ammonia out of this water: it chokes and burns eyes. Under exhaust, and never with hypochlorite.",
         },
         Caution {
+            when: &[When::Above("T_w", BURNS_SKIN)],
+            text: "It gets hot enough to burn skin and to soften plastics: cooling, a limit of temperature that stops the pump, and pipes for that heat.",
+        },
+        Caution {
             when: &[When::Is("up", &[reagent::SODA])],
             text: "Carbonate foams as its gas leaves: room above the liquid, a vent, and slowly.",
         },
@@ -246,6 +251,22 @@ pub static CALCULATOR: Calculator = Calculator {
             ],
             answers: &[("n_r", "0.059833 mol/L"), ("V_d", "11.9666 L/day")],
             within: 0.01,
+        },
+        Example {
+            source: "PHREEQC 3.8.6, phreeqc.dat: 0.05 mol/kg of NaOH takes 0.05 mol of HCl to pH 7",
+            inputs: &[
+                ("Q", "1000 L/day"),
+                ("q_m", "1 L/min"),
+                ("T", "25 °C"),
+                ("given", reagent::BY_NAME),
+                ("way", LOWERED),
+                ("down", "Hydrochloric acid"),
+                ("C_b", "5 mol/L"),
+                ("pH_t", "7"),
+            ],
+            rows: &[(reagent::DISSOLVED, "Sodium hydroxide", &[("as_a", "mol/L"), ("C_a", "0.05 mol/L")])],
+            answers: &[("n_r", "0.05 mol/L"), ("V_d", "10 L/day")],
+            within: 1e-4,
         },
         Example {
             source: "numpy 2.4.6, cumulative sum: six equal hours of 5, 5, 5, 60, 5 and 5 L have a running surplus of 45.8333 L",
