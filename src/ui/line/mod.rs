@@ -9,7 +9,6 @@ mod add;
 
 use super::print_head::PrintHead;
 use super::store::Store;
-use crate::calculator::Subject;
 use crate::picture::flows::Sheet;
 use crate::ui::element::Show;
 use crate::ui::signals::Memo;
@@ -33,10 +32,7 @@ pub fn LinePage() -> impl IntoView {
             <div class="line-body">
                 <Show when=move || is_begun.get() fallback=|| view! { <add::FirstStep /> }>
                     <map::MapPart />
-                    <streams::FlowingPart sorts=[Subject::Stream, Subject::Route] />
-                    <streams::GatheringPart sorts=[Subject::Stream, Subject::Route] />
-                    <streams::FlowingPart sorts=[Subject::Treated, Subject::Discharge] />
-                    <streams::GatheringPart sorts=[Subject::Treated, Subject::Discharge] />
+                    <streams::FlowTables />
                     <balance::BalancePart />
                 </Show>
             </div>

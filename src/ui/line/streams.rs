@@ -75,9 +75,19 @@ fn title_id(subject: Subject) -> String {
     format!("{}-title", subject.sort().plural.split(' ').next().unwrap_or_default().to_ascii_lowercase())
 }
 
+/// Both generations: streams and routes, treated streams and discharges.
+#[component]
+pub fn FlowTables() -> impl IntoView {
+    let generations = [[Subject::Stream, Subject::Route], [Subject::Treated, Subject::Discharge]];
+    generations
+        .map(|sorts| view! { <FlowingPart sorts /> <GatheringPart sorts /> })
+        .into_iter()
+        .collect_view()
+}
+
 /// Every stream of a generation.
 #[component]
-pub fn FlowingPart(sorts: [Subject; 2]) -> impl IntoView {
+fn FlowingPart(sorts: [Subject; 2]) -> impl IntoView {
     let store = Store::here();
     let flows = read(store, sorts);
     let sort = sorts[0].sort();
@@ -133,7 +143,7 @@ pub fn FlowingPart(sorts: [Subject; 2]) -> impl IntoView {
 
 /// What each route or discharge carries.
 #[component]
-pub fn GatheringPart(sorts: [Subject; 2]) -> impl IntoView {
+fn GatheringPart(sorts: [Subject; 2]) -> impl IntoView {
     let store = Store::here();
     let flows = read(store, sorts);
     let (from, sort) = (sorts[0].sort(), sorts[1].sort());

@@ -60,8 +60,7 @@ pub fn ReportPage() -> impl IntoView {
             <Show when=move || has_line.get()>
                 <div class="report-part line">
                     <MapPart />
-                    <streams::StreamsPart />
-                    <streams::RoutesPart />
+                    <streams::FlowTables />
                     <BalancePart />
                 </div>
             </Show>
