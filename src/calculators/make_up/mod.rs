@@ -6,6 +6,7 @@
 //! - [`recipes`]: starting recipes;
 //! - [`ingredient`]: what a row says, and how much of it is weighed or measured;
 //! - [`bath`]: density, heat capacity, heat of mixing, metals;
+//! - [`components`]: the same by the names that an analysis gives them, for its correction;
 //! - [`meets`]: what must never meet in a bath, and which caution an ingredient calls for;
 //! - [`label`]: what a step of the work order says of an ingredient;
 //! - [`order`]: the work order.
@@ -15,6 +16,7 @@ mod recipes;
 mod ingredient;
 pub(super) mod meets;
 mod bath;
+pub(super) mod components;
 mod label;
 mod order;
 mod sum;
@@ -207,6 +209,25 @@ pub static CALCULATOR: Calculator = Calculator {
             answers: &[
                 output("c_M", "In the bath", G_PER_L_METAL).role(Role::Concentration),
                 output("c_M_want", "As wanted", G_PER_L_METAL),
+            ],
+        },
+        Table {
+            id: components::TABLE,
+            label: "Components, as a correction takes them",
+            key_label: "Component",
+            add: None,
+            suggest: &[],
+            presets: &[],
+            columns: &[],
+            answers: &[
+                output("c_C", "As wanted", G_PER_L),
+                verdict("as_C", "Added as", components::ADDED_AS),
+                output("x_C", "Share of it in the solid", MASS_PERCENT)
+                    .missing("only of a solid that brings nothing else of this list"),
+                output("p_C", "Purity of the solid", PERCENT).missing("only of solids"),
+                output("s_C", "In a litre of the liquid", G_PER_L)
+                    .missing("only of a liquid that brings nothing else of this list"),
+                verdict("h_C", "Handle what brings it as", meets::HAZARDS),
             ],
         },
     ],

@@ -56,6 +56,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     bath::heat_capacity(w, parts.as_deref().ok(), rho, t)?;
     let is_hot = bath::heat_of_mixing(w, &ingredients, &amounts, m_w1, t)?;
     bath::metals(w, &ingredients, &amounts, v)?;
+    components::list(w, &ingredients, &amounts)?;
     ingredient::reached(w, &ingredients, &amounts, v)?;
     recipes::remark(w)?;
 
