@@ -12,6 +12,7 @@ pub mod solve;
 pub mod elements;
 pub mod formula;
 pub mod solution_make_up;
+pub mod solubility;
 pub mod water;
 pub mod air;
 mod solutes;

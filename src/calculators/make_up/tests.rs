@@ -386,8 +386,8 @@ fn a_tank_that_nobody_measured_has_no_answer() {
     assert!(stop.todo && stop.at == Some("V_t") && stop.reason.contains("filled to the mark"), "{stop:?}");
 }
 
-/// About 320 g of blue vitriol dissolve in a kilogram of water at 20 °C (from memory). 60 g/L of copper are
-/// 236 g/L of it, more than 65 % of the water takes and less than all of it does.
+/// 20.5 g of CuSO4, as 32 g of blue vitriol, dissolve in 100 g of water at 20 °C, its own water counted (handbook
+/// tables, from memory). 60 g/L of copper are 236 g/L of it: more than 65 % of the water takes, and less than all does.
 #[test]
 fn a_salt_that_all_the_water_dissolves_may_be_too_much_for_the_first() {
     let rows: Rows = &[(TABLE, "Copper sulfate", &[("c_m", "60 g/L")])];
@@ -395,9 +395,11 @@ fn a_salt_that_all_the_water_dissolves_may_be_too_much_for_the_first() {
     let found = bath.findings.iter().find(|finding| finding.at == "s_1[Copper sulfate]").unwrap();
     assert_eq!(found.severity, Severity::Caution);
     assert!(found.text.contains("does not all dissolve in the first water at 20 °C"), "{}", found.text);
-    // By hand: 200 L × 60 g/L / 0.2545 = 47.15 kg of salt; 228 − 47.15 = 180.85 kg of water, 117.55 of it first.
+    // By hand: 200 L × 60 g/L / 0.2545 = 47.15 kg of salt, 36.1 % of it water; 228 − 47.15 = 180.85 kg of water,
+    // 117.55 of it first.
     let share = number(&bath, "s_1", "Copper sulfate", PERCENT);
-    assert!((share / (100.0 * 47.15 / (0.32 * 117.55)) - 1.0).abs() < 1e-3, "{share}");
+    let dissolves = 0.3207 * (117.55 + 0.3608 * 47.15);
+    assert!((share / (100.0 * 47.15 / dissolves) - 1.0).abs() < 1e-3, "{share}");
     let more = make_up(&[("by", TYPED), ("ρ_typed", "1.14 kg/L"), ("f_1", "90 %")], rows).unwrap();
     assert!(more.findings.iter().all(|finding| !finding.at.starts_with("s_1")));
 }
@@ -471,4 +473,45 @@ fn the_share_of_metal_shows_its_molar_masses() {
         "{}",
         line.shown.numbers
     );
+}
+
+/// 40 g/L of copper with an amount of acid in 280 L, and `f_1` of the water first.
+fn copper_in_acid(acid: &'static str, first: &'static str) -> Outcome {
+    let acid: Texts = Box::leak(Box::new([
+        ("supply", Supply::BY_MASS),
+        ("wanted", Wanted::SUBSTANCE),
+        ("c_s", acid),
+        ("w", "96 %"),
+    ]));
+    let rows: Rows = Box::leak(Box::new([
+        (TABLE, "Copper sulfate", &[("c_m", "40 g/L")][..]),
+        (TABLE, "Sulfuric acid", acid),
+    ]));
+    let first: Texts = Box::leak(Box::new([("V_t", "280 L"), ("f_1", first)]));
+    make_up(first, rows).unwrap()
+}
+
+fn severity_of(bath: &Outcome, at: &str) -> Option<Severity> {
+    bath.findings.iter().find(|finding| finding.at == at).map(|finding| finding.severity)
+}
+
+#[test]
+fn print_it() {
+    for (a, f) in [
+        ("180 g/L", "65 %"),
+        ("180 g/L", "80 %"),
+        ("180 g/L", "90 %"),
+        ("100 g/L", "65 %"),
+        ("250 g/L", "65 %"),
+        ("10 g/L", "65 %"),
+    ] {
+        let b = copper_in_acid(a, f);
+        println!(
+            "{a} {f} s_1 {} T {} {:#?}",
+            number(&b, "s_1", "Copper sulfate", PERCENT),
+            number(&b, "T_mix", "", CELSIUS),
+            b.findings.iter().map(|f| (f.severity, &f.text)).collect::<Vec<_>>()
+        );
+        println!("{:#?}", b.order.iter().map(|o| (&o.text, &o.wanted)).collect::<Vec<_>>());
+    }
 }
