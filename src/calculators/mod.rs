@@ -8,6 +8,7 @@ pub mod site;
 pub mod routes;
 mod wafers;
 mod make_up;
+mod cautions;
 mod dilution;
 mod plating;
 mod chambers;

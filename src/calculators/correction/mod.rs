@@ -9,9 +9,9 @@ mod sum;
 #[cfg(test)]
 mod tests;
 
-use super::CLASSES;
 use super::make_up::components::{LIQUID, NOTHING, SOLID};
 use super::make_up::meets;
+use super::{CLASSES, cautions};
 use crate::calculator::{
     Calculator, Caution, Example, Picture, Severity, Subject, Table, When, WorkOrder, choice, input, note,
     output, verdict,
@@ -201,26 +201,13 @@ pub static CALCULATOR: Calculator = Calculator {
     }),
     recipes: &[],
     cautions: &[
-        Caution {
-            when: &[When::Is("hazard", &[meets::STRONG_ACID, meets::NITRIC])],
-            text: "Strong acid: face shield, apron and gloves; slowly, into the stirred bath, never water into acid. Read the label of the drum and of the tank aloud: acid in the wrong bath can kill. The site’s rules and a trained person decide.",
-        },
-        Caution {
-            when: &[When::Is("hazard", &[meets::CAUSTIC])],
-            text: "Caustic burns eyes at once and heats water strongly: small portions, face shield, apron and gloves. Read the label of the drum and of the tank aloud.",
-        },
-        Caution {
-            when: &[When::Is("hazard", &[meets::NICKEL])],
-            text: "Dust and mist of nickel and cobalt salts can cause cancer and allergy: weigh under exhaust, with gloves and the respirator that the site prescribes.",
-        },
-        Caution {
-            when: &[When::Is("hazard", &[meets::CYANIDE])],
-            text: "Cyanide kills: only persons trained and licensed for it, never alone, never near any acid, with the site’s own first aid ready. Local law decides who may handle it.",
-        },
-        Caution {
-            when: &[When::Is("class_k", &["cyanide"])],
-            text: "Keep every acid, its drain and its vent away from this bath and from what is drawn off: cyanide and acid give a gas that kills.",
-        },
+        cautions::STRONG_ACID,
+        cautions::CAUSTIC,
+        cautions::NICKEL,
+        cautions::CYANIDE,
+        cautions::FLUORIDE,
+        cautions::OXIDISER,
+        Caution { when: &[When::Is("class_k", &["cyanide"])], text: cautions::CYANIDE_BATH_TEXT },
         Caution {
             when: &[When::Above("V_x", 0.0)],
             text: "What is drawn off is concentrated waste: into a labelled drum or its segregated route, never into a rinse drain.",

@@ -7,6 +7,7 @@ mod sum;
 #[cfg(test)]
 mod tests;
 
+use super::cautions;
 use crate::calculator::{
     Calculator, Caution, Example, Input, Picture, Subject, Table, When, WorkOrder, choice, input, note,
     output,
@@ -194,14 +195,8 @@ pub static CALCULATOR: Calculator = Calculator {
     }),
     recipes: &[],
     cautions: &[
-        Caution {
-            when: &[When::Is("what", ACIDS)],
-            text: "Strong acid: face shield, apron and gloves; acid into water, slowly, never water into acid; eyewash and shower within reach; two persons. The site’s rules and a trained person decide.",
-        },
-        Caution {
-            when: &[When::Is("what", CAUSTICS)],
-            text: "Caustic burns eyes at once and heats water strongly: face shield, apron and gloves; add it to cold water in small portions; eyewash and shower within reach; two persons.",
-        },
+        Caution { when: &[When::Is("what", ACIDS)], text: cautions::ACID_TEXT },
+        Caution { when: &[When::Is("what", CAUSTICS)], text: cautions::CAUSTIC_TEXT },
         Caution {
             when: &[When::Is("what", &[NITRIC])],
             text: "Nitric acid oxidises: keep it from organics, solvents and resin; brown fume is poisonous.",
@@ -210,10 +205,7 @@ pub static CALCULATOR: Calculator = Calculator {
             when: &[When::Is("what", &[OTHER])],
             text: "Mix only what is known to go together: never cyanide with acid, never an oxidiser with organics. The safety data sheets and a trained person decide.",
         },
-        Caution {
-            when: &[When::Above("ΔT", 20.0)],
-            text: "It gets hot: add in portions, stir, cool between, and stop at the limit of the vessel. PVC 60 °C, PP 80 °C, PVDF 100 °C from memory, lower in strong acid; the maker’s data rule.",
-        },
+        Caution { when: &[When::Above("ΔT", 20.0)], text: cautions::HOT_TEXT },
     ],
     sources: &[
         "Balance of the amount, C₁V₁ = C₂V₂, to the mark; mass balance (lever rule).",

@@ -149,13 +149,11 @@ pub fn check(
         let is_a_worry = if in_acid { s_1.si > SURE } else { is_cool && warm(formula).is_empty() };
         let severity = if is_a_worry { Severity::Caution } else { Severity::Note };
         w.at_most(row, "s_1", Q::constant("limit", 100.0, PERCENT), severity, &why);
-        let cold_first = limit(cold, acid)?.map_or(f64::INFINITY, |limit| limit.si * first.water.si);
-        if in_acid && s_1.si <= 1.0 && mass.si > cold_first {
-            let text = format!(
-                "{key}: in the first water with the acid it stays dissolved only while warm. Cooled too early, copper sulfate crystallises: let the rest of the water in first, or start with more of it."
-            );
-            w.add_finding(row, "s_1", Severity::Note, text);
-        }
+        let Some(once_cold) = limit(cold, acid)?.filter(|_| in_acid) else { continue };
+        let s_c = w.give(row, "s_c", mass / (once_cold * first.water))?;
+        let why = "It crystallises if it cools before the rest of the water is in (the acid is counted, to about 15 %): keep it warm until then, as in the work order, or start with more of the water.";
+        let severity = if s_c.si > SURE { Severity::Caution } else { Severity::Note };
+        w.at_most(row, "s_c", Q::constant("limit", 100.0, PERCENT), severity, why);
     }
     Ok(())
 }

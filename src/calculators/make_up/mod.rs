@@ -24,8 +24,10 @@ mod order;
 mod sum;
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod traps;
 
-use super::{CLASSES, UNKNOWN};
+use super::{CLASSES, UNKNOWN, cautions};
 use crate::calculator::{
     Calculator, Caution, Example, Input, Picture, Role, Subject, Table, When, WorkOrder, choice, input, note,
     output, verdict,
@@ -103,9 +105,9 @@ pub static CALCULATOR: Calculator = Calculator {
             .optional()
             .group("Bath")
             .help("Left out, it comes from the solution model where that holds."),
-        input("f_1", "Share of the water that goes in first", PERCENT, [10.0, 100.0], [50.0, 80.0]).usually(65.0)
+        input("f_1", "Share of the water that goes in first", PERCENT, [10.0, 100.0], [50.0, 90.0]).usually(65.0)
             .group("Work")
-            .help("60 to 70 % is common practice: enough to take up the heat, with room for what follows."),
+            .help("60 to 70 % is common practice: enough to take up the heat, with room for what follows. Much copper beside much acid wants more."),
         input("V_b", "Made in batches of", L, [0.1, 100_000.0], [1.0, 2000.0])
             .optional()
             .group("Work")
@@ -193,6 +195,9 @@ pub static CALCULATOR: Calculator = Calculator {
                 output("s_1", "Share of what dissolves in the first water", PERCENT)
                     .missing("only solids whose solubility is known here")
                     .cured_by(&[("make-up", "f_1")]),
+                output("s_c", "The same, once the first water is cold", PERCENT)
+                    .missing("only for copper sulfate beside sulfuric acid")
+                    .cured_by(&[("make-up", "f_1")]),
                 output("x", "Share of metal in it", PERCENT_METAL).missing("only for metal by formula"),
                 output("c_m_got", "Metal really reached", G_PER_L_METAL).missing("type the amount added"),
                 output("c_got", "Really reached", G_PER_L).missing("type the amount added"),
@@ -264,38 +269,14 @@ pub static CALCULATOR: Calculator = Calculator {
     }),
     recipes: recipes::LIST,
     cautions: &[
-        Caution {
-            when: &[When::Is("hazard", &[meets::STRONG_ACID, meets::NITRIC])],
-            text: "Strong acid: face shield, apron and gloves; acid into water, slowly, never water into acid; eyewash and shower within reach; two persons. The site’s rules and a trained person decide.",
-        },
-        Caution {
-            when: &[When::Is("hazard", &[meets::CAUSTIC])],
-            text: "Caustic burns eyes at once and heats water strongly: face shield, apron and gloves; add it to cold water in small portions; eyewash and shower within reach; two persons.",
-        },
-        Caution {
-            when: &[When::Is("hazard", &[meets::NICKEL])],
-            text: "Dust and mist of nickel and cobalt salts can cause cancer and allergy: weigh under exhaust, with gloves and the respirator that the site prescribes; wipe up wet, never sweep.",
-        },
-        Caution {
-            when: &[When::Is("hazard", &[meets::CYANIDE])],
-            text: "Cyanide kills: only persons trained and licensed for it, never alone, never near any acid, with the site’s own first aid ready. Local law decides who may handle it.",
-        },
-        Caution {
-            when: &[When::Is("class", &["cyanide"])],
-            text: "Keep every acid, its drain and its vent away from this bath: cyanide and acid give a gas that kills.",
-        },
-        Caution {
-            when: &[When::Is("hazard", &[meets::FLUORIDE])],
-            text: "Fluoride in acid is hydrofluoric acid: never without the site’s own first aid for it; no glass. Small burns can kill.",
-        },
-        Caution {
-            when: &[When::Is("hazard", &[meets::OXIDISER, meets::NITRIC])],
-            text: "Oxidisers set fire and gas: keep them from organics, resin and metal dust; never in a closed vessel.",
-        },
-        Caution {
-            when: &[When::Above("ΔT", 20.0)],
-            text: "It gets hot: add in portions, stir, cool between, and stop at the limit of the tank’s plastic. PVC 60 °C, PP 80 °C, PVDF 100 °C from memory, lower in strong acid; the maker’s data rule.",
-        },
+        cautions::STRONG_ACID,
+        cautions::CAUSTIC,
+        cautions::NICKEL,
+        cautions::CYANIDE,
+        Caution { when: &[When::Is("class", &["cyanide"])], text: cautions::CYANIDE_BATH_TEXT },
+        cautions::FLUORIDE,
+        cautions::OXIDISER,
+        Caution { when: &[When::Above("ΔT", 20.0)], text: cautions::HOT_TEXT },
     ],
     sources: &[
         "Mass balance: water is what the whole bath weighs less all that is added; volumes do not add up.",
@@ -358,6 +339,22 @@ pub static CALCULATOR: Calculator = Calculator {
             ],
             answers: &[("ρ", "1.15782 kg/L"), ("m_bath", "115.78 kg")],
             within: 1e-3,
+        },
+        Example {
+            source: "PHREEQC 3.8.6, pitzer.dat and parameters from memory: 15.7 kg beside 18 kg of acid in 63.3 kg of water, which dissolves 0.545 of what it does without (0.50 to 0.59)",
+            inputs: &[("V_t", "100 L"), ("class", "acid"), ("by", TYPED), ("ρ_typed", "1.22 kg/L")],
+            rows: &[
+                (TABLE, "Copper sulfate", &[("c_m", "40 g/L")]),
+                (TABLE, "Sulfuric acid", &[
+                    ("supply", Supply::BY_MASS),
+                    ("wanted", Wanted::SUBSTANCE),
+                    ("c_s", "180 g/L"),
+                    ("w", "96 %"),
+                    ("ρ_k", "1.84 kg/L"),
+                ]),
+            ],
+            answers: &[("s_c[Copper sulfate]", "142 %")],
+            within: 0.05,
         },
     ],
     work: sum::work,

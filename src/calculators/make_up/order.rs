@@ -11,9 +11,9 @@ use std::sync::OnceLock;
 
 /// While acid or caustic goes in, it is cooled from here, °C (common practice).
 pub const STOP_AT: f64 = 45.0;
-/// What is left of the rest of the water until it is cold: it shrinks as it cools, and chloride and additives
-/// are still to come (common practice, from memory).
-const LEFT_FOR_THE_MARK: f64 = 0.1;
+/// The share of all water that waits until the bath is cold: it shrinks by 1 % from 45 to 20 °C as water does, and
+/// the mark is set with what is left (common practice, from memory).
+const LEFT_FOR_THE_MARK: f64 = 0.03;
 
 /// The steps, in which each kind of ingredient has its place.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -76,7 +76,7 @@ impl Order<'_> {
         self.stage(w, Stage::Salts)?;
         let mut rest = rest;
         if self.is_hot {
-            let last = rest * Q::constant("last", LEFT_FOR_THE_MARK, NUMBER);
+            let last = rest.min((first + rest) * Q::constant("last", LEFT_FOR_THE_MARK, NUMBER));
             let most = rest - last;
             rest = last;
             let text = "Most of the rest of the water, while it is still warm: cooled before, salts may crystallise.";

@@ -38,7 +38,8 @@ pub const LIST: &[Recipe] = &[
     recipe(
         "Copper, acid sulfate",
         PRACTICE,
-        &[("recipe", "Copper, acid sulfate"), ("class", "acid"), ("by", MODEL)],
+        // At 65 % so much copper would crystallise beside the acid, once cold.
+        &[("recipe", "Copper, acid sulfate"), ("class", "acid"), ("by", MODEL), ("f_1", "85 %")],
         &[
             ("Copper sulfate", &[("c_m", "50 g/L")]),
             ("Sulfuric acid", &[("c_s", "100 g/L")]),
