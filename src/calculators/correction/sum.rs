@@ -3,7 +3,7 @@
 use super::order::{self, Addition};
 use super::{AS_IT_COMES, FIXED, OTHER, TABLE};
 use crate::calculator::{Refuse, Row, Severity, Stop, Work};
-use crate::calculators::make_up::components::{LIQUID, NOTHING, SOLID};
+use crate::calculators::make_up::components::{LIQUID, NOTHING, SOLID, as_part};
 use crate::calculators::make_up::meets;
 use crate::quantity::Q;
 use crate::science::correction::{
@@ -239,7 +239,7 @@ fn solid(
 /// Whether the make-up lists every component that a salt may be made of.
 fn only_the_make_ups(w: &Work) -> Result<bool, Stop> {
     for row in w.rows(TABLE)? {
-        if is_part(&row.key).is_some() && w.optional(&row, "c_plan")?.is_none() {
+        if as_part(&row.key).is_some() && w.optional(&row, "c_plan")?.is_none() {
             return Ok(false);
         }
     }
@@ -290,17 +290,11 @@ fn listed(names: &[&str]) -> String {
     }
 }
 
-/// The component as a part that a salt may be made of; a whole substance is none.
-fn is_part(component: &str) -> Option<Formula> {
-    let part = Formula::read(&metals::symbol_of(component)).ok()?;
-    (part.counts().len() == 1 || !part.contains("H")).then_some(part)
-}
-
 /// The other components that a formula holds, and the share of each.
 fn parts(formula: &Formula, at: usize, keys: &[String]) -> Vec<(usize, Q)> {
     let others = keys.iter().enumerate().filter(|(of, _)| *of != at);
     let share =
-        |(of, other): (usize, &String)| Some((of, formula.part_fraction(is_part(other)?.text()).ok()?));
+        |(of, other): (usize, &String)| Some((of, formula.part_fraction(as_part(other)?.text()).ok()?));
     others.filter_map(share).collect()
 }
 

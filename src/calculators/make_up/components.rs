@@ -6,6 +6,7 @@ use super::words::{LIGHT, Supply, Wanted};
 use crate::calculator::{Refuse, Stop, Work};
 use crate::quantity::Q;
 use crate::science::formula::Formula;
+use crate::science::metals;
 use crate::units::{MASS_PERCENT, PERCENT_METAL};
 
 /// The table of components.
@@ -115,5 +116,12 @@ fn as_mass(metal: Q) -> Q {
 
 /// Whether a formula holds a component.
 fn holds(formula: Option<&Formula>, name: &str) -> bool {
-    formula.is_some_and(|formula| formula.part_fraction(name).is_ok_and(|share| share.si > 0.0))
+    let part = as_part(name).zip(formula);
+    part.is_some_and(|(part, formula)| formula.part_fraction(part.text()).is_ok_and(|share| share.si > 0.0))
+}
+
+/// The component as a part that a salt may be made of; a whole substance, such as an acid, is none.
+pub fn as_part(component: &str) -> Option<Formula> {
+    let part = Formula::read(&metals::symbol_of(component)).ok()?;
+    (part.counts().len() == 1 || !part.contains("H")).then_some(part)
 }

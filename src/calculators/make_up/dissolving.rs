@@ -15,6 +15,9 @@ use std::sync::OnceLock;
 
 /// How sure the limit beside acid is: more than this is surely too much.
 const SURE: f64 = 1.15;
+/// In water that is to be filled up at once it takes more to crystallise: it stays supersaturated for a while
+/// (common practice, from memory).
+const SURE_ON_THE_WAY: f64 = 1.25;
 
 /// Water to dissolve in, and the acid in it.
 struct Solvent {
@@ -152,7 +155,7 @@ pub fn check(
         let Some(once_cold) = limit(cold, acid)?.filter(|_| in_acid) else { continue };
         let s_c = w.give(row, "s_c", mass / (once_cold * first.water))?;
         let why = "It crystallises if it cools before the rest of the water is in (the acid is counted, to about 15 %): keep it warm until then, as in the work order, or start with more of the water.";
-        let severity = if s_c.si > SURE { Severity::Caution } else { Severity::Note };
+        let severity = if s_c.si > SURE_ON_THE_WAY { Severity::Caution } else { Severity::Note };
         w.at_most(row, "s_c", Q::constant("limit", 100.0, PERCENT), severity, why);
     }
     Ok(())

@@ -195,7 +195,7 @@ pub static CALCULATOR: Calculator = Calculator {
                 output("s_1", "Share of what dissolves in the first water", PERCENT)
                     .missing("only solids whose solubility is known here")
                     .cured_by(&[("make-up", "f_1")]),
-                output("s_c", "The same, once the first water is cold", PERCENT)
+                output("s_c", "Share of what stays dissolved there once cold", PERCENT)
                     .missing("only for copper sulfate beside sulfuric acid")
                     .cured_by(&[("make-up", "f_1")]),
                 output("x", "Share of metal in it", PERCENT_METAL).missing("only for metal by formula"),
