@@ -341,7 +341,7 @@ pub static CALCULATOR: Calculator = Calculator {
             within: 1e-3,
         },
         Example {
-            source: "PHREEQC 3.8.6, pitzer.dat and parameters from memory: 15.7 kg beside 18 kg of acid in 63.3 kg of water, which dissolves 0.545 of what it does without (0.50 to 0.59)",
+            source: "molmass fraction 0.25451, and by hand: a litre of 96 % acid of 1.84 kg/L holds 1766.4 g, and 18 kg weigh 18.75",
             inputs: &[("V_t", "100 L"), ("class", "acid"), ("by", TYPED), ("ρ_typed", "1.22 kg/L")],
             rows: &[
                 (TABLE, "Copper sulfate", &[("c_m", "40 g/L")]),
@@ -353,8 +353,13 @@ pub static CALCULATOR: Calculator = Calculator {
                     ("ρ_k", "1.84 kg/L"),
                 ]),
             ],
-            answers: &[("s_c[Copper sulfate]", "142 %")],
-            within: 0.05,
+            answers: &[
+                ("m[Copper sulfate]", "15.7165 kg"),
+                ("x_C[Cu]", "25.451 %"),
+                ("s_C[H2SO4]", "1766.4 g/L"),
+                ("m[Sulfuric acid]", "18.75 kg"),
+            ],
+            within: 4e-4,
         },
     ],
     work: sum::work,
