@@ -355,7 +355,7 @@ pub static CALCULATOR: Calculator = Calculator {
             ],
             answers: &[
                 ("m[Copper sulfate]", "15.7165 kg"),
-                ("x_C[Cu]", "25.451 %"),
+                ("x_C[Cu]", "25.4510 %"),
                 ("s_C[H2SO4]", "1766.4 g/L"),
                 ("m[Sulfuric acid]", "18.75 kg"),
             ],
