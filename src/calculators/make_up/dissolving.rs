@@ -139,10 +139,12 @@ pub fn check(
         let Some(at_work) = limit(warm_at, acid)? else { continue };
         let s_1 = w.give(row, "s_1", mass / (at_work * first.water))?;
         let in_acid = counts_acid(formula) && acid.si > 0.0;
+        // Only of copper sulfate is it known how much more dissolves warm.
+        let celsius = if counts_acid(formula) { warm_at.number(CELSIUS) } else { 20.0 };
         let how = match (in_acid, has_acid) {
-            (true, _) => "even while it is warm (the acid is counted, to about 15 %)",
-            (false, true) => "at 20 °C (limit from memory; less in acid)",
-            (false, false) => "at 20 °C (limit from memory)",
+            (true, _) => "even while it is warm (the acid is counted, to about 15 %)".to_string(),
+            (false, true) => format!("at {celsius:.0} °C (limit from memory; less in acid)"),
+            (false, false) => format!("at {celsius:.0} °C (limit from memory)"),
         };
         let why = format!(
             "It does not all dissolve in the first water {how}: start with more of the water.{}",
