@@ -126,6 +126,12 @@ fn a_salt_that_brings_two_components_is_not_taken_over_without_its_formula() {
     let cell = results.network.cell_at(bath, "correction").expect("a sheet");
     let stop = results.stop(cell).expect("it asks");
     assert!(stop.todo && stop.row == "Cl" && stop.at == Some("salt"), "{stop:?}");
+    // Nor is the nickel corrected while nobody knows what of it the chloride will bring.
+    let mut waiting = plan.clone();
+    waiting.clear(&Field::cell(bath, "correction", "components", "Cl", "c"));
+    let results = Results::of(&waiting, None);
+    let stop = results.stop(cell).expect("it asks");
+    assert!(stop.todo && stop.row == "Cl" && stop.reason.contains("may bring Ni too"), "{stop:?}");
     plan.type_in(&Field::cell(bath, "correction", "components", "Cl", "salt"), "NiCl2·6H2O", None);
     // By hand: 0.2 kg of chloride in a salt with 29.83 % of it.
     assert!((answer(&plan, bath, "correction", "m", "Cl", KG) / (0.2 / 0.29832) - 1.0).abs() < 1e-3);

@@ -28,6 +28,8 @@ pub(super) struct Line {
     pub added_as: &'static str,
     /// What it brings of which component: share of a solid, strength of a liquid. Its own stands first.
     brings: Vec<(usize, Q)>,
+    /// Whether it is a solid of which nothing is known: it may bring others too.
+    is_unknown: bool,
     pub formula: Option<Formula>,
     pub also: Option<Formula>,
     pub hazard: &'static str,
@@ -177,6 +179,9 @@ fn lines(w: &mut Work, end: End, has_content: bool) -> Result<Vec<Line>, Stop> {
             }
             _ => (),
         }
+        let is_unknown = added_as == SOLID
+            && formula.is_none()
+            && w.optional(&row, "x_s")?.or(w.optional(&row, "x_plan")?).is_none();
         let own = Formula::read(&key).ok();
         let by_formula =
             meets::hazard(&key, formula.as_ref().or(own.as_ref()), also.as_ref(), &metals::symbol_of(&key));
@@ -195,6 +200,7 @@ fn lines(w: &mut Work, end: End, has_content: bool) -> Result<Vec<Line>, Stop> {
             in_fill,
             added_as,
             brings,
+            is_unknown,
             formula,
             also,
             hazard,
@@ -267,6 +273,14 @@ fn check_results(w: &mut Work, lines: &[Line]) -> Result<(), Stop> {
             );
             let remedy = format!("Type what the analysis found of {key}, or add nothing of it.");
             return Err(Stop::todo("c", reason, remedy).row(key));
+        }
+        let is_part = |other: &&Line| other.target.is_some() && as_part(&other.row.key).is_some();
+        if let Some(with) = lines.iter().find(is_part).filter(|_| is_added && line.is_unknown) {
+            let reason = format!(
+                "{key} has no result yet, and what it is added as is not known: it may bring {} too",
+                with.row.key
+            );
+            return Err(Stop::todo("salt", reason, "Type the formula of the solid.").row(key));
         }
         let text = format!(
             "{key}: no result yet. It is left out: nothing of it is added, and the draw-off does not count it."
