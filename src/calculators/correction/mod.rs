@@ -2,8 +2,10 @@
 //!
 //! - this file: the declaration;
 //! - [`sum`]: the sum;
+//! - [`missing`]: components without a result;
 //! - [`order`]: what must never meet, and the work order.
 
+mod missing;
 mod order;
 mod sum;
 #[cfg(test)]

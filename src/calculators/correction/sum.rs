@@ -1,5 +1,6 @@
 //! The sum of a correction.
 
+use super::missing;
 use super::order::{self, Addition};
 use super::{AS_IT_COMES, FIXED, OTHER, TABLE};
 use crate::calculator::{Refuse, Row, Severity, Stop, Work};
@@ -18,18 +19,18 @@ use crate::units::{G_PER_L, KG, L, MASS_FRACTION, PERCENT, PERCENT_METAL};
 pub(super) struct Line {
     pub row: Row,
     /// `None` while there is no result of it: it is then left out.
-    found: Option<Q>,
+    pub found: Option<Q>,
     /// The same, and none of it where there is no result: nothing rests on that.
     measured: Q,
     /// Whether anything is wanted of it, with or without a result.
-    is_wanted: bool,
-    target: Option<Q>,
+    pub is_wanted: bool,
+    pub target: Option<Q>,
     in_fill: Option<Q>,
     pub added_as: &'static str,
     /// What it brings of which component: share of a solid, strength of a liquid. Its own stands first.
-    brings: Vec<(usize, Q)>,
+    pub brings: Vec<(usize, Q)>,
     /// Whether it is a solid of which nothing is known: it may bring others too.
-    is_unknown: bool,
+    pub is_unknown: bool,
     pub formula: Option<Formula>,
     pub also: Option<Formula>,
     pub hazard: &'static str,
@@ -51,7 +52,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let has_content = end == End::Mark && w.word(&top, "fill")? == OTHER;
     let lines = lines(w, end, has_content)?;
     order::refuse(w, &lines)?;
-    check_results(w, &lines)?;
+    missing::check(w, &lines)?;
 
     let parts: Vec<Component> = lines
         .iter()
@@ -250,58 +251,6 @@ fn only_the_make_ups(w: &Work) -> Result<bool, Stop> {
         }
     }
     Ok(true)
-}
-
-/// Which results are missing is told row by row; the others are corrected without them, unless what would be
-/// added of one of them brings another that is wanted too.
-fn check_results(w: &mut Work, lines: &[Line]) -> Result<(), Stop> {
-    let missing: Vec<&Line> = lines.iter().filter(|line| line.found.is_none()).collect();
-    let names: Vec<&str> = missing.iter().map(|line| &*line.row.key).collect();
-    if let Some(first) = missing.first().filter(|_| missing.len() == lines.len()) {
-        let reason = format!("there is no result yet of {}", listed(&names));
-        let remedy = "Type what the analysis found, or a run on its own sheet.";
-        return Err(Stop::todo("c", reason, remedy).row(&first.row.key));
-    }
-    for line in &missing {
-        let key = &*line.row.key;
-        let is_added = line.is_wanted && line.added_as != NOTHING;
-        let with = line.brings.iter().filter_map(|(of, _)| lines.get(*of));
-        if let Some(with) = with.filter(|other| other.target.is_some()).find(|_| is_added) {
-            let reason = format!(
-                "{key} has no result yet, and what is added of it brings {} too: the two are worked out together",
-                with.row.key
-            );
-            let remedy = format!("Type what the analysis found of {key}, or add nothing of it.");
-            return Err(Stop::todo("c", reason, remedy).row(key));
-        }
-        let is_part = |other: &&Line| other.target.is_some() && as_part(&other.row.key).is_some();
-        if let Some(with) = lines.iter().find(is_part).filter(|_| is_added && line.is_unknown) {
-            let reason = format!(
-                "{key} has no result yet, and what it is added as is not known: it may bring {} too",
-                with.row.key
-            );
-            return Err(Stop::todo("salt", reason, "Type the formula of the solid.").row(key));
-        }
-        let text = format!(
-            "{key}: no result yet. It is left out: nothing of it is added, and the draw-off does not count it."
-        );
-        w.add_finding(&line.row, "c", Severity::Note, text);
-    }
-    if !lines.iter().any(|line| line.target.is_some()) {
-        let known = lines.iter().find(|line| line.found.is_some());
-        let key = known.map_or("", |line| &*line.row.key);
-        let reason = "nothing that has a result is wanted yet";
-        return Err(Stop::todo("c_t", reason, "Type what one of the components is to come to.").row(key));
-    }
-    Ok(())
-}
-
-/// Cu, H2SO4 and Cl.
-fn listed(names: &[&str]) -> String {
-    match names {
-        [first @ .., last] if !first.is_empty() => format!("{} and {last}", first.join(", ")),
-        _ => names.join(""),
-    }
 }
 
 /// The other components that a formula holds, and the share of each.
