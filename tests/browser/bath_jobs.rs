@@ -99,9 +99,9 @@ fn a_full_tank_low_in_metal_and_high_in_acid_is_corrected_and_its_draw_off_is_a_
     wait_sheet(&browser, "correction");
     browser.wait_text("#f-V_m b", "200 L");
     fill(&browser, "components-Cu-", &[("c", "36")]);
-    browser.choose("#f-components-Cu-added_as", "a solid");
+    // The salt of the make-up is taken over, by what it holds of copper.
     browser.wait("#f-components-Cu-salt");
-    fill(&browser, "components-Cu-", &[("salt", "CuSO4·5H2O")]);
+    browser.wait("#f-components-Cu-x_plan");
     // Target and stock of the acid are those of the make-up; its titre is still to come, and its row says so.
     browser.wait_text("#f-components-H2SO4-c_plan b", "180 g/L");
     browser.wait_holds("main", "H2SO4: no result yet.");
