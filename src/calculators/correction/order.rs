@@ -78,7 +78,10 @@ pub(super) fn write(w: &mut Work, found: &Correction, additions: &[Addition], ha
         w.instruct(None, text, Some((found.draw, L)));
     }
     for solid in additions.iter().filter(is_wanted).filter(|addition| addition.line.added_as != LIQUID) {
-        let what = solid.line.formula.as_ref().map_or(&*solid.line.row.key, Formula::text);
+        // An element names no salt: nobody is to weigh in the metal.
+        let salt = solid.line.formula.as_ref().filter(|formula| formula.counts().len() > 1);
+        let what =
+            salt.map_or_else(|| format!("Solid for {}", solid.line.row.key), |salt| salt.text().into());
         let text = format!("{what}, in portions, under exhaust; stir until clear before the next.");
         w.instruct(Some(&solid.line.row), text, Some((solid.amount, KG)));
     }
