@@ -12,7 +12,7 @@
 //! calculators  the declarations, one file each, in one ordered list
 //! plan         what the user typed or linked, edits, undo, examples
 //! network      the plan resolved into numbers, evaluated in order
-//! ask          backwards, cures, sweep, self-check
+//! ask          backwards, cures, gaps, sweep, self-check
 //! results      what a plan comes to, and what views ask of it
 //! address      the address of every screen
 //! picture      charts and the line map: models, and the canvas painter

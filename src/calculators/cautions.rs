@@ -2,12 +2,14 @@
 
 use super::make_up::meets;
 use crate::calculator::{Caution, When};
+use crate::science::plastics::plastics_soften;
 
 pub const ACID_TEXT: &str = "Strong acid: face shield, apron and gloves; acid into water or the stirred bath, slowly, never water into acid; eyewash and shower within reach; two persons. Read the labels of drum and tank aloud: acid in the wrong bath can kill. The site’s rules and a trained person decide.";
 pub const CAUSTIC_TEXT: &str = "Caustic burns eyes at once and heats water strongly: face shield, apron and gloves; in small portions into cold water or the stirred bath; eyewash and shower within reach; two persons. Read the labels of drum and tank aloud.";
 pub const FLUORIDE_TEXT: &str =
     "Hydrofluoric acid never without the site’s own first aid for it, and never in glass.";
-pub const HOT_TEXT: &str = "It gets hot: add in portions, stir, cool between, and stop at the limit of the vessel’s plastic. PVC 60 °C, PP 80 °C, PVDF 100 °C from memory, lower in strong acid; the maker’s data rule.";
+pub const HOT_TEXT: &str =
+    concat!("It gets hot: add in portions, stir, and stop to cool at 45 °C. ", plastics_soften!());
 pub const CYANIDE_BATH_TEXT: &str = "Keep every acid, its drain and its vent away from this bath and from what is drawn off: cyanide and acid give a gas that kills.";
 
 /// What handling a chemical calls for: of sheets whose rows have a `hazard`, one of [`meets::HAZARDS`].

@@ -10,6 +10,7 @@ pub mod signals;
 pub mod store;
 pub mod shelf;
 pub mod file;
+pub mod gaps;
 pub mod app;
 pub mod bar;
 pub mod places;

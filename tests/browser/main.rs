@@ -34,6 +34,7 @@ mod addresses;
 mod bath_jobs;
 mod figures;
 mod first_visit;
+mod gaps;
 mod keeping;
 mod keyboard;
 mod loading;
