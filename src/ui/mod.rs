@@ -17,12 +17,14 @@ pub mod places;
 pub mod home;
 pub mod about;
 pub mod line;
+pub mod report;
 pub mod sheet;
 pub mod words;
 pub mod trouble;
 pub mod chart;
 pub mod when;
 pub mod print_head;
+pub mod paper;
 pub mod fresh;
 
 /// Puts the page in place of the shell that `index.html` shows while the program loads.

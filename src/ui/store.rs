@@ -204,6 +204,14 @@ impl Store {
         }
     }
 
+    /// The address of the report of the document that is open.
+    pub fn report_address(&self) -> Address {
+        match self.open.get() {
+            Some(Open { id, quick: None }) => Address::Report(id),
+            _ => Address::Home,
+        }
+    }
+
     /// The address of the line of the document that is open.
     pub fn line_address(&self) -> Address {
         match self.open.get() {

@@ -42,6 +42,7 @@ mod main_job;
 mod picture;
 mod places;
 mod recipes;
+mod report;
 mod screens;
 mod typing;
 mod undo;

@@ -10,6 +10,7 @@ use serde_json::json;
 fn screens(plan: &str) -> Vec<(String, String)> {
     let of_plan = [
         "line",
+        "report",
         "0/site",
         "0/wafers",
         "0/balance",

@@ -2,7 +2,7 @@
 
 mod answer;
 mod effects;
-mod field;
+pub mod field;
 mod findings;
 mod head;
 mod inputs;
