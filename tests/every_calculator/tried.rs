@@ -18,6 +18,7 @@ const UNREAD: &[(&str, &str, &str)] = &[
     ("site", "p_N2", PRICE),
     ("site", "p_drum", PRICE),
     ("site", "currency", "the plan’s style reads it"),
+    ("site", "author", "the report prints it"),
 ];
 const PRICE: &str = "waits for the sheets that will follow it";
 
