@@ -94,8 +94,7 @@ mod tests {
     use super::faraday::{self, Constituent};
     use super::formula::Formula;
     use super::heat_of_mixing::{self, Heating, Warm};
-    use super::{air, dosing, ion_exchange, solution_make_up, solutions, water};
-    use super::{air, dosing, solubility, solution_make_up, solutions, water};
+    use super::{air, dosing, ion_exchange, solubility, solution_make_up, solutions, water};
     use crate::quantity::{Q, with_tape};
     use crate::units::*;
 
