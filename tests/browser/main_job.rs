@@ -70,7 +70,7 @@ fn the_baths_volume_changes_heating_metal_in_a_dump_route_and_drain_at_once() {
 
     let before = what_follows(&browser);
     assert_eq!(grams(&before[1]), 8000.0, "40 g/L in 200 L");
-    rail(&browser, "Dilute", "Route");
+    rail(&browser, "", "Dilute");
     wait_sheet(&browser, "route");
     assert!(number(&answer(&browser, "m_T")) > 0.0, "the rinse brings metal");
     let rinse = answer(&browser, "c_mean[Cu]");
@@ -96,7 +96,7 @@ fn the_baths_volume_changes_heating_metal_in_a_dump_route_and_drain_at_once() {
     for (was, is) in before.iter().zip(&after) {
         assert_ne!(was, is, "{before:?} became {after:?}");
     }
-    rail(&browser, "Dilute", "Route");
+    rail(&browser, "", "Dilute");
     wait_sheet(&browser, "route");
     assert_eq!(answer(&browser, "c_mean[Cu]"), rinse, "a rinse does not follow the volume");
 

@@ -213,7 +213,7 @@ pub fn whole_line(browser: &Browser) -> String {
     for (field, text) in [("l", "12"), ("h_av", "450"), ("D", "50"), ("A", "0.5"), ("d_v", "25")] {
         browser.retype(&format!("#f-{field}"), text);
     }
-    rail(browser, "Route", "Route");
+    rail(browser, "", "Route");
     wait_sheet(browser, "route");
     browser.choose("#f-kind", "dilute metal");
     call_it(browser, "Dilute");

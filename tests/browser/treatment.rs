@@ -7,7 +7,7 @@ use crate::steps::*;
 fn a_route_runs_through_a_column_and_its_water_leads_to_the_sewer() {
     let browser = open();
     let plan = whole_line(&browser);
-    rail(&browser, "Dilute", "Route");
+    rail(&browser, "", "Dilute");
     wait_sheet(&browser, "route");
     add_sheet(&browser, "Ion exchange");
     let column = wait_sheet(&browser, "ion-exchange");
