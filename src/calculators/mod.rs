@@ -10,6 +10,7 @@ mod reagent;
 mod bath_inputs;
 mod wafers;
 mod make_up;
+mod cautions;
 mod dilution;
 mod plating;
 mod chambers;
