@@ -6,6 +6,7 @@
 
 pub mod site;
 pub mod routes;
+mod reagent;
 mod bath_inputs;
 mod wafers;
 mod make_up;
@@ -25,6 +26,8 @@ mod ph;
 mod stream;
 mod cost;
 mod route;
+mod neutralisation;
+mod precipitation;
 mod drain;
 mod balance;
 
@@ -51,6 +54,8 @@ pub static ALL: &[&Calculator] = &[
     &stream::CALCULATOR,
     &cost::CALCULATOR,
     &route::CALCULATOR,
+    &neutralisation::CALCULATOR,
+    &precipitation::CALCULATOR,
     &drain::CALCULATOR,
     &balance::CALCULATOR,
 ];
