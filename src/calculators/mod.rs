@@ -23,6 +23,7 @@ mod ph;
 mod cost;
 mod stream;
 mod route;
+mod collection;
 mod drain;
 mod balance;
 
@@ -49,6 +50,7 @@ pub static ALL: &[&Calculator] = &[
     &cost::CALCULATOR,
     &stream::CALCULATOR,
     &route::CALCULATOR,
+    &collection::CALCULATOR,
     &drain::CALCULATOR,
     &balance::CALCULATOR,
 ];

@@ -16,7 +16,6 @@ const MOST_ROUNDS: usize = 10 * ROUNDS;
 const UNREAD: &[(&str, &str, &str)] = &[
     ("site", "p_air", PRICE),
     ("site", "p_N2", PRICE),
-    ("site", "p_drum", PRICE),
     ("site", "p_resin", PRICE),
     ("site", "currency", PRICE),
 ];
