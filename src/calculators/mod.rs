@@ -21,6 +21,8 @@ mod analysis;
 mod correction;
 mod ph;
 mod cost;
+mod supply;
+mod delivery_line;
 mod stream;
 mod route;
 mod collection;
@@ -48,6 +50,8 @@ pub static ALL: &[&Calculator] = &[
     &correction::CALCULATOR,
     &ph::CALCULATOR,
     &cost::CALCULATOR,
+    &supply::CALCULATOR,
+    &delivery_line::CALCULATOR,
     &stream::CALCULATOR,
     &route::CALCULATOR,
     &collection::CALCULATOR,

@@ -170,7 +170,8 @@ fn what_has_a_price_is_counted_and_no_more() {
 fn a_carboy_that_one_person_cannot_lift_is_told() {
     let carboy: Texts = &[("what", CARBOY), ("V", "20 L"), ("m_t", "1 kg")];
     assert_eq!(at(&tried(carboy, &[]).unwrap(), "m_f"), None);
-    let heavy: Texts = &[("what", CARBOY), ("V", "20 L"), ("m_t", "1 kg"), ("ρ", "1.3 kg/L"), ("ρ_u", "1.4 kg/L")];
+    let heavy: Texts =
+        &[("what", CARBOY), ("V", "20 L"), ("m_t", "1 kg"), ("ρ", "1.3 kg/L"), ("ρ_u", "1.4 kg/L")];
     assert_eq!(at(&tried(heavy, &[]).unwrap(), "m_f"), Some(Severity::Caution));
 }
 
