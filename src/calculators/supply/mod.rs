@@ -234,10 +234,13 @@ pub static CALCULATOR: Calculator = Calculator {
         Example {
             source: "By hand: 4 L × 0.95 at 0.728374 L/day last 5.217100 days; a week takes 5.0986 L, so 10 L",
             inputs: &[("l", "3 m"), ("z", "1 m"), ("days", "350")],
-            rows: &[(LIQUIDS, "Brightener", &[("u", "728.3740 mL/day"), ("v_b", "4 L")])],
+            rows: &[
+                (LIQUIDS, "Brightener", &[("u", "728.3740 mL/day"), ("v_b", "4 L")]),
+                (LIQUIDS, "Leveller", &[("u", "120 mL/day"), ("v_m", "4 L")]),
+            ],
             answers: &[
                 ("t_c[Brightener]", "5.2171000 days"), ("v_r[Brightener]", "10 L"), ("way[Brightener]", POUR),
-                ("why[Brightener]", SIMPLEST), ("most", POUR), ("n_all", "67.0870789"),
+                ("why[Brightener]", SIMPLEST), ("most", POUR), ("way[Leveller]", POUR), ("n_all", "67.0870789"),
             ],
             within: 1e-6,
         },
