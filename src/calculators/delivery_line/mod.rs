@@ -1,9 +1,11 @@
 //! The line that brings a liquid to a bath: pressure, velocity, what a pump can suck, filling, what a change wastes.
 //!
 //! - this file: the declaration;
+//! - [`examples`]: worked examples with known answers;
 //! - [`sum`]: the sum;
 //! - [`liquid`]: what flows, and what it must not meet.
 
+mod examples;
 mod sum;
 mod liquid;
 #[cfg(test)]
@@ -11,8 +13,8 @@ mod tests;
 
 use super::{CLASSES, UNKNOWN};
 use crate::calculator::{
-    Calculator, Caution, Example, Input, Output, Picture, Severity, Subject, Table, When, choice, input,
-    output, verdict,
+    Calculator, Caution, Input, Output, Picture, Severity, Subject, Table, When, choice, input, output,
+    verdict,
 };
 use crate::units::{
     CELSIUS, KG_PER_L, KPA, L, L_PER_MIN, M, M_PER_S, M3_PER_H, MASS_PERCENT, MINUTE, MM, MPAS,
@@ -25,11 +27,13 @@ const BORES: &str = "bores";
 const TYPED: &str = "as typed";
 const MODEL: &str = "by the solution model";
 const WATER: &str = "water";
+/// Its vapour pressure is more than water's where it is strong.
+const VOLATILE: &str = "hydrochloric acid";
 /// What the solution model knows, each with its formula.
 const SUBSTANCES: &[(&str, &str)] = &[
     (WATER, "H2O"),
     ("sulfuric acid", "H2SO4"),
-    ("hydrochloric acid", "HCl"),
+    (VOLATILE, "HCl"),
     ("phosphoric acid", "H3PO4"),
     ("sodium hydroxide", "NaOH"),
     ("potassium hydroxide", "KOH"),
@@ -309,151 +313,6 @@ pub static CALCULATOR: Calculator = Calculator {
         "Velocity up to 2 m/s, for solvents and oxidisers 1 m/s: common practice, no source. Loss coefficients: from memory.",
         "What must not meet: EPA-600/2-80-076, compatibility chart; 40 CFR 264 and 265, appendix V; rest from memory.",
     ],
-    examples: EXAMPLES,
+    examples: examples::LIST,
     work: sum::work,
 };
-
-static EXAMPLES: &[Example] = &[
-    Example {
-        source: "fluids 1.3.1 friction_factor and Darcy–Weisbach: 10 L/min of water through 30 m of 12.7 mm with 8 elbows, 6 m up",
-        inputs: &[
-            ("ρ", "998.2 kg/m³"),
-            ("μ", "1.0020 mPa·s"),
-            ("q", "10 L/min"),
-            ("z", "6 m"),
-            ("l", "30 m"),
-            ("D", "12.7 mm"),
-            ("K_o", "0"),
-        ],
-        rows: &[(FITTINGS, "Elbow", &[("n", "8"), ("K", "0.9")])],
-        answers: &[("p_s", "120.7130 kPa"), ("v", "1.31568 m/s"), ("Re", "16645.8"), ("p_f", "61.9792 kPa")],
-        within: 2e-3,
-    },
-    Example {
-        source: "fluids 1.3.1, the same law: 4 L/min of 96 % sulfuric acid through 25 m of 12.7 mm with 6 elbows, 8 m up",
-        inputs: &[
-            ("ρ", "1836 kg/m³"),
-            ("μ", "23.8 mPa·s"),
-            ("q", "4 L/min"),
-            ("z", "8 m"),
-            ("l", "25 m"),
-            ("D", "12.7 mm"),
-            ("K_o", "0"),
-        ],
-        rows: &[(FITTINGS, "Elbow", &[("n", "6"), ("K", "0.9")])],
-        answers: &[("p_s", "207.5390 kPa"), ("regime", LAMINAR)],
-        within: 2e-3,
-    },
-    Example {
-        source: "Coulson & Richardson, Chemical Engineering vol. 1, example 3.1: 1.25 kg/s of sulfuric acid, 30 m of 25 mm, 12 m up: 320 kPa, with a Darcy factor of 0.048 at Reynolds 2546",
-        inputs: &[
-            ("ρ", "1840 kg/m³"),
-            ("μ", "25 mPa·s"),
-            ("q", "40.7609 L/min"),
-            ("z", "12 m"),
-            ("l", "30 m"),
-            ("D", "25 mm"),
-        ],
-        rows: &[],
-        answers: &[("p_s", "320 kPa"), ("Re", "2546"), ("regime", UNSTABLE)],
-        within: 0.02,
-    },
-    Example {
-        source: "Abulencia & Theodore, Fluid Flow for the Practicing Chemical Engineer, example 22.10: 7.06 m of suction head, friction neglected",
-        inputs: &[
-            ("ρ", "865 kg/m³"),
-            ("μ", "0.6 mPa·s"),
-            ("q", "1 L/min"),
-            ("z", "2 m"),
-            ("l", "2 m"),
-            ("D", "25 mm"),
-            ("p_v", "26.2 kPa"),
-            ("z_s", "1.8 m"),
-            ("K_s", "0"),
-        ],
-        rows: &[],
-        answers: &[("h_s", "7.06 m"), ("z_m", "6.86 m")],
-        within: 1e-3,
-    },
-    Example {
-        source: "scipy 1.17.1 brentq over fluids 1.3.1: 50 kPa drive 8.80895 L/min of water through 30 m of 12.7 mm, sum of K 8",
-        inputs: &[
-            ("ρ", "998.2 kg/m³"),
-            ("μ", "1.0020 mPa·s"),
-            ("q", "8.8 L/min"),
-            ("z", "0 m"),
-            ("l", "30 m"),
-            ("D", "12.7 mm"),
-            ("K_o", "8"),
-            ("p_av", "50 kPa"),
-        ],
-        rows: &[],
-        answers: &[("q_a", "8.80895 L/min")],
-        within: 2e-3,
-    },
-    Example {
-        source: "scipy 1.17.1 brentq over fluids 1.3.1: 60 kPa drive 20 L/min of water through 30 m of 16.7279 mm, sum of K 8",
-        inputs: &[
-            ("ρ", "998.2 kg/m³"),
-            ("μ", "1.0020 mPa·s"),
-            ("q", "20 L/min"),
-            ("z", "0 m"),
-            ("l", "30 m"),
-            ("D", "16 mm"),
-            ("K_o", "8"),
-            ("p_av", "60 kPa"),
-        ],
-        rows: &[],
-        answers: &[("D_p", "16.7279 mm")],
-        within: 2e-3,
-    },
-    Example {
-        source: "scipy 1.17.1 brentq over fluids 1.3.1: a fall of 2 m drives 29.7827 L/min of water at 20 °C through 10 m of 20 mm, sum of K 4",
-        inputs: &[
-            ("by", MODEL),
-            ("sub", WATER),
-            ("T", "20 °C"),
-            ("q", "10 L/min"),
-            ("z", "-2 m"),
-            ("l", "10 m"),
-            ("D", "20 mm"),
-            ("K_o", "4"),
-        ],
-        rows: &[],
-        answers: &[("q_g", "29.7827 L/min")],
-        within: 2e-3,
-    },
-    Example {
-        source: "By hand: 200 L and a line of 3.80 L that starts empty at 10 L/min take 20.38 min",
-        inputs: &[
-            ("ρ", "1.0 kg/L"),
-            ("μ", "1.0 mPa·s"),
-            ("q", "10 L/min"),
-            ("z", "2 m"),
-            ("l", "30 m"),
-            ("D", "12.7 mm"),
-            ("V_f", "200 L"),
-            ("start", EMPTY),
-        ],
-        rows: &[],
-        answers: &[("t_f", "20.38003 min"), ("V_l", "3.80031 L")],
-        within: 1e-5,
-    },
-    Example {
-        source: "Ideal gas: 0.5 L a stroke, 60 a minute, air of 400 kPa gauge at 20 °C are 138.304 NL/min",
-        inputs: &[
-            ("ρ", "1.0 kg/L"),
-            ("μ", "1.0 mPa·s"),
-            ("q", "30 L/min"),
-            ("z", "2 m"),
-            ("l", "30 m"),
-            ("D", "25 mm"),
-            ("V_st", "0.5 L"),
-            ("p_air", "400 kPa"),
-            ("T", "20 °C"),
-        ],
-        rows: &[],
-        answers: &[("s", "60 per min"), ("air", "138.3040 NL/min")],
-        within: 1e-5,
-    },
-];

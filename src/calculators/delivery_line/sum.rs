@@ -101,7 +101,12 @@ fn pressure(w: &mut Work, line: Line, liquid: Liquid, fastest: Q) -> Result<Q, S
         );
     }
     if let Some(there) = w.optional(&top, "p_av")? {
-        let why = "There is less pressure than that: take a wider bore, a shorter run or more pressure.";
+        let is_too_high = there.si <= needed.si - lost.si;
+        let why = if is_too_high {
+            "Rise and end alone take more than there is: no bore does, only more pressure or a lower outlet."
+        } else {
+            "There is less pressure than that: take a wider bore, a shorter run or more pressure."
+        };
         w.at_most(&top, "p_s", there, Severity::Serious, why);
     }
     Ok(needed)
@@ -164,6 +169,19 @@ fn suction(w: &mut Work, line: Line, liquid: Liquid) -> Result<(), Stop> {
         ));
     }
     let around = w.step("p_a", "Pressure of the air", KPA, air::pressure(height).or_stop("z_site")?)?;
+    let class = class_of(w.word(&top, "class")?);
+    let is_volatile = matches!(class, Class::Solvent | Class::Ammonia)
+        || (w.word(&top, "by")? == MODEL && w.word(&top, "sub")? == VOLATILE);
+    if is_volatile && w.optional(&top, "p_v")?.is_none() {
+        let reason = "It has more vapour pressure than water, and how much is not known here";
+        let remedy = "Type it from its data sheet, or leave the lift to the pump out.";
+        return Err(Stop::todo("p_v", reason, remedy));
+    }
+    if class == Class::Oxidiser && lift.si > 0.0 {
+        let text =
+            "What gases breaks off in a suction: let peroxide and its like flow to the pump from above.";
+        w.add_finding(&top, "z_s", Severity::Caution, text);
+    }
     let vapour = match w.optional(&top, "p_v")? {
         Some(vapour) => vapour,
         None => {

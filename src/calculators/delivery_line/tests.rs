@@ -147,6 +147,21 @@ fn a_pump_that_stands_too_high_is_a_stop_and_a_flooded_one_is_not() {
     assert_eq!(at(&tried(&[&[("z_s", "2 m"), ("z_dry", "3 m")]], &[]).unwrap(), "z_s"), None);
 }
 
+/// Water's vapour pressure bounds that of salts and of sulfuric acid from above, and of nothing volatile.
+#[test]
+fn what_boils_or_gases_easier_than_water_is_not_sucked_as_water() {
+    let lift: Texts = &[("z_s", "1 m"), ("class_b", "solvent")];
+    assert_eq!(tried(&[lift, &[("class", "solvent")]], &[]).unwrap_err().at, Some("p_v"));
+    assert!(tried(&[lift, &[("class", "solvent"), ("p_v", "20 kPa")]], &[]).is_ok());
+    let acid: Texts = &[("z_s", "1 m"), ("by", MODEL), ("sub", VOLATILE), ("w_s", "20 %"), ("T", "20 °C")];
+    assert_eq!(tried(&[acid], &[]).unwrap_err().at, Some("p_v"));
+    assert_eq!(
+        at(&tried(&[&[("z_s", "1 m"), ("class", "oxidiser")]], &[]).unwrap(), "z_s"),
+        Some(Severity::Caution)
+    );
+    assert_eq!(at(&tried(&[&[("z_s", "-1 m"), ("class", "oxidiser")]], &[]).unwrap(), "z_s"), None);
+}
+
 #[test]
 fn too_little_pressure_is_a_stop() {
     let short = tried(&[&[("p_av", "80 kPa")]], &[]).unwrap();
@@ -158,6 +173,7 @@ fn too_little_pressure_is_a_stop() {
     assert_eq!(at(&enough, "p_s"), None);
     let none = tried(&[&[("p_av", "50 kPa")]], &[]).unwrap();
     assert!(found(&none, "q_a").is_nan(), "the rise alone takes 58.7 kPa");
+    assert!(none.findings.iter().any(|finding| finding.text.contains("no bore does")));
 }
 
 /// `fluids` 1.3.1 `Kv_to_K`: 2.5 m³/h in 12.7 mm are 6.6597.
