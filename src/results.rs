@@ -144,6 +144,9 @@ impl Results {
 
     /// The fields of a cell that cannot be read.
     pub fn unread(&self, cell: usize) -> Vec<Field> {
+        if self.network.cells.get(cell).is_none_or(|cell| cell.issues.is_empty()) {
+            return Vec::new();
+        }
         self.fields_where(cell, |found, _, port, key, _| {
             found.issues.iter().any(|issue| issue.at == port && issue.key == key)
         })
@@ -229,7 +232,7 @@ impl Results {
         let refused = self.stop(cell).filter(stands_in_the_way).map(|stop| stop.text());
         let link = found.links.iter().find(|link| link.to == port);
         // A row for each place follows the place that it is named after.
-        let own = link.filter(|link| link.over == crate::calculator::Over::Each).map(|link| {
+        let own = link.filter(|link| link.over.is_each()).map(|link| {
             let named = |spot: &&Spot| *self.network.cells[spot.cell].name == *field.key;
             Link { from: link.from.iter().filter(named).cloned().collect(), ..link.clone() }
         });
@@ -302,7 +305,7 @@ impl Results {
         let number = style.number(unit.from_si(si));
         // What is counted is whole: 8 chambers, not 8.00.
         let is_count = output.unit == crate::units::NUMBER && si.fract() == 0.0;
-        Some((if is_count { short(number) } else { number }, unit.symbol))
+        Some(style.with_currency(if is_count { short(number) } else { number }, unit))
     }
 
     /// How much there is to look at in a cell.
@@ -368,6 +371,12 @@ impl Results {
             .enumerate()
             .filter_map(|(cell, outcome)| Some((cell, outcome.as_ref().err()?)));
         waiting.filter(|(_, stop)| stop.todo && !stop.passed_on).collect()
+    }
+
+    /// The fields that a cell still waits for before it has an answer, in the order of its sum.
+    pub fn gaps(&self, cell: usize) -> Vec<Field> {
+        let is_own = self.stop(cell).is_some_and(|stop| stop.todo && !stop.passed_on);
+        if is_own { crate::ask::gaps(&self.network, cell) } else { Vec::new() }
     }
 
     /// Makes a new place for another to lead to, which starts with what that one says of it.

@@ -6,6 +6,7 @@
 
 pub mod site;
 pub mod routes;
+mod bath_inputs;
 mod wafers;
 mod make_up;
 mod dilution;
@@ -15,15 +16,15 @@ mod throughput;
 mod evaporation;
 mod coil;
 mod heat_up;
-mod dosing;
 mod ageing;
+mod dosing;
 mod analysis;
 mod correction;
 mod ph;
-mod cost;
 mod supply;
 mod delivery_line;
 mod stream;
+mod cost;
 mod route;
 mod collection;
 mod drain;
@@ -44,15 +45,15 @@ pub static ALL: &[&Calculator] = &[
     &evaporation::CALCULATOR,
     &coil::CALCULATOR,
     &heat_up::CALCULATOR,
-    &dosing::CALCULATOR,
     &ageing::CALCULATOR,
+    &dosing::CALCULATOR,
     &analysis::CALCULATOR,
     &correction::CALCULATOR,
     &ph::CALCULATOR,
-    &cost::CALCULATOR,
     &supply::CALCULATOR,
     &delivery_line::CALCULATOR,
     &stream::CALCULATOR,
+    &cost::CALCULATOR,
     &route::CALCULATOR,
     &collection::CALCULATOR,
     &drain::CALCULATOR,

@@ -223,6 +223,10 @@ impl Network {
                     None => Ok(first(here.from)),
                 }
             }
+            Over::EachFromHere => {
+                let drawing = plan.places.iter().filter(|place| plan.comes_from(place, here.id));
+                Ok(drawing.flat_map(|place| all(place.id)).collect())
+            }
             Over::Sum | Over::Largest | Over::Each => {
                 let feeding = plan.places.iter().filter(|place| place.is_feeding(here));
                 let (before, after): (Vec<_>, Vec<_>) =
@@ -341,6 +345,11 @@ impl Network {
     pub fn run(&mut self, open: Option<usize>) -> Vec<Answered> {
         let depth = |at| Some(if open == Some(at) { Depth::Working } else { Depth::Findings });
         self.run_to(self.cells.len(), depth)
+    }
+
+    /// Evaluates every cell to the same depth.
+    pub fn run_all(&mut self, depth: Depth) -> Vec<Answered> {
+        self.run_to(self.cells.len(), |_| Some(depth))
     }
 
     /// The SI value at a spot, evaluated without working.
