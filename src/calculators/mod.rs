@@ -23,11 +23,14 @@ mod dosing;
 mod analysis;
 mod correction;
 mod ph;
+mod supply;
+mod delivery_line;
 mod stream;
 mod cost;
 mod route;
 mod neutralisation;
 mod precipitation;
+mod collection;
 mod drain;
 mod balance;
 
@@ -51,11 +54,14 @@ pub static ALL: &[&Calculator] = &[
     &analysis::CALCULATOR,
     &correction::CALCULATOR,
     &ph::CALCULATOR,
+    &supply::CALCULATOR,
+    &delivery_line::CALCULATOR,
     &stream::CALCULATOR,
     &cost::CALCULATOR,
     &route::CALCULATOR,
     &neutralisation::CALCULATOR,
     &precipitation::CALCULATOR,
+    &collection::CALCULATOR,
     &drain::CALCULATOR,
     &balance::CALCULATOR,
 ];
