@@ -8,7 +8,7 @@ use crate::calculator::{
 };
 use crate::quantity::Q;
 use crate::science::metals;
-use crate::science::rinse::{counterflow_last, counterflow_overflow};
+use crate::science::rinse::{Rinse, last_stage, overflow};
 use crate::units::{
     DAYS, G_METAL, G_PER_DAY_METAL, G_PER_L_METAL, HOUR, L, L_PER_DAY, L_PER_MIN, MG_PER_L_METAL, ML, NUMBER,
     PER_DAY,
@@ -328,8 +328,8 @@ fn work(w: &mut Work) -> Result<(), Stop> {
             if drag_out.si <= 0.0 {
                 (clean, clean, c_in * drag_out)
             } else {
-                let last = counterflow_last(c_in, clean, drag_out, volume, stages).or_stop("d_w")?;
-                let over = counterflow_overflow(c_in, clean, drag_out, volume, stages).or_stop("d_w")?;
+                let last = last_stage(c_in, clean, drag_out, volume, Rinse::Counterflow(stages)).or_stop("d_w")?;
+                let over = overflow(c_in, clean, drag_out, volume, Rinse::Counterflow(stages)).or_stop("d_w")?;
                 (over, last, c_in * drag_out)
             }
         } else {

@@ -9,17 +9,12 @@ pub fn topics() -> Vec<Topic> {
     vec![
         ("I.counterflow", |row| {
             let found =
-                counterflow_last(bath(row)?, clean(), drag_out(row)?, row.q("flow", L_PER_H)?, stages(row)?);
+                last_stage(bath(row)?, clean(), drag_out(row)?, row.q("flow", L_PER_H)?, stages(row)?);
             Ok(Found::Quantity(found?, MG_PER_L))
         }),
         ("I.counterflow-overflow", |row| {
-            let found = counterflow_overflow(
-                bath(row)?,
-                clean(),
-                drag_out(row)?,
-                row.q("flow", L_PER_H)?,
-                stages(row)?,
-            );
+            let found =
+                overflow(bath(row)?, clean(), drag_out(row)?, row.q("flow", L_PER_H)?, stages(row)?);
             Ok(Found::Quantity(found?, MG_PER_L))
         }),
         ("I.flow-for-target", |row| {
@@ -31,14 +26,14 @@ pub fn topics() -> Vec<Topic> {
         }),
         ("I.dilution-ratio", |row| {
             Ok(Found::Quantity(
-                dilution_ratio(row.q("dragout", GALLON_PER_HOUR)?, row.q("water", GALLON_PER_HOUR)?)?,
+                dilution(row.q("dragout", GALLON_PER_HOUR)?, row.q("water", GALLON_PER_HOUR)?, ONE)?,
                 NUMBER,
             ))
         }),
         ("I.rinse-concentration", |row| {
             let bath = Q::named("C0", value(row.text("bath")?, OZ_PER_GAL)?);
             let (d, q) = (row.q("dragout", GALLON_PER_HOUR)?, row.q("water", GALLON_PER_HOUR)?);
-            Ok(Found::Quantity(single_rinse(bath, clean(), d, q)?, OZ_PER_GAL))
+            Ok(Found::Quantity(last_stage(bath, clean(), d, q, ONE)?, OZ_PER_GAL))
         }),
         ("I.stagnant-discrete", |row| {
             let found = standing_rinse(
@@ -80,8 +75,10 @@ fn drag_out(row: &Row) -> Result<Q, Problem> {
     row.q("dragout", L_PER_H)
 }
 
-fn stages(row: &Row) -> Result<u8, Problem> {
-    Ok(row.number("stages")? as u8)
+const ONE: Rinse = Rinse::Counterflow(1);
+
+fn stages(row: &Row) -> Result<Rinse, Problem> {
+    Ok(Rinse::Counterflow(row.number("stages")? as u8))
 }
 
 fn film(row: &Row) -> Result<Q, Problem> {
