@@ -9,6 +9,7 @@ pub mod routes;
 mod wafers;
 mod make_up;
 mod dilution;
+mod drag_out;
 mod plating;
 mod chambers;
 mod throughput;
@@ -21,6 +22,7 @@ mod analysis;
 mod correction;
 mod ph;
 mod cost;
+mod rinse;
 mod stream;
 mod route;
 mod drain;
@@ -35,6 +37,7 @@ pub static ALL: &[&Calculator] = &[
     &wafers::CALCULATOR,
     &make_up::CALCULATOR,
     &dilution::CALCULATOR,
+    &drag_out::CALCULATOR,
     &plating::CALCULATOR,
     &chambers::CALCULATOR,
     &throughput::CALCULATOR,
@@ -47,6 +50,7 @@ pub static ALL: &[&Calculator] = &[
     &correction::CALCULATOR,
     &ph::CALCULATOR,
     &cost::CALCULATOR,
+    &rinse::CALCULATOR,
     &stream::CALCULATOR,
     &route::CALCULATOR,
     &drain::CALCULATOR,
