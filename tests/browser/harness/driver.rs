@@ -1,9 +1,11 @@
 //! The program that drives Chromium.
 
 use serde_json::json;
-use std::io::{BufRead, BufReader};
+use std::io::{BufRead, BufReader, Read};
 use std::path::Path;
 use std::process::{Child, ChildStdin, ChildStdout, Command, Stdio};
+use std::sync::mpsc;
+use std::time::Duration;
 use thirtyfour::common::capabilities::desiredcapabilities::Capabilities;
 use thirtyfour::error::WebDriverResult;
 use thirtyfour::{DesiredCapabilities, WebDriver};
@@ -27,8 +29,11 @@ const FLAGS: [&str; 12] = [
 ];
 
 /// Runs the driver until nobody holds the other end of its input: so it ends with the tests even if they are
-/// killed, and leaves nothing behind.
-const WHILE_WATCHED: &str = "trap '' INT; chromedriver --port=0 & read -r _; kill $!";
+/// killed, and leaves nothing behind. The shell lets go of the output, so that a driver that dies is seen.
+const WHILE_WATCHED: &str = "trap '' INT; chromedriver --port=0 & exec >&-; read -r _; kill $!";
+
+/// A driver that has not said its port by then never will.
+const START: Duration = Duration::from_secs(30);
 
 /// A running driver, ended when dropped.
 pub struct Driver {
@@ -36,13 +41,21 @@ pub struct Driver {
     /// Open while the driver is wanted.
     wanted: Option<ChildStdin>,
     /// Kept open, or the driver would fail to write to it.
-    _output: BufReader<ChildStdout>,
+    #[expect(dead_code, reason = "held, never read")]
+    output: Option<BufReader<ChildStdout>>,
     port: u16,
 }
 
 impl Driver {
-    /// Starts a driver on a port that it chooses itself: no two tests can want the same.
+    /// Starts a driver on a port that it chooses itself: no two tests can want the same. One that dies or says
+    /// nothing is started anew, twice: its port may be taken by another program in the meantime.
     pub fn start() -> Driver {
+        (0..3).find_map(|_| Driver::started()).expect(
+            "chromedriver did not start three times: `cargo xtask test` installs it where it is missing",
+        )
+    }
+
+    fn started() -> Option<Driver> {
         let mut watch = Command::new("sh")
             .args(["-c", WHILE_WATCHED])
             .stdin(Stdio::piped())
@@ -52,20 +65,20 @@ impl Driver {
             .expect("a shell");
         let wanted = watch.stdin.take();
         let mut output = BufReader::new(watch.stdout.take().expect("its output"));
-        let mut line = String::new();
-        let port = loop {
-            line.clear();
-            let read = output.read_line(&mut line).unwrap_or(0);
-            assert!(
-                read > 0,
-                "chromedriver did not start: `cargo xtask test` installs it where it is missing"
-            );
+        let (said, heard) = mpsc::channel();
+        std::thread::spawn(move || {
             // "ChromeDriver was started successfully on port 12345."
-            if let Some((_, port)) = line.split_once("successfully on port ") {
-                break port.trim().trim_end_matches('.').parse().expect("a port");
-            }
-        };
-        Driver { watch, wanted, _output: output, port }
+            let port = output.by_ref().lines().map_while(Result::ok).find_map(|line| {
+                let (_, port) = line.split_once("successfully on port ")?;
+                port.trim().trim_end_matches('.').parse::<u16>().ok()
+            });
+            let _ = said.send(port.map(|port| (port, output)));
+        });
+        let mut driver = Driver { watch, wanted, output: None, port: 0 };
+        // A driver that is dropped here is ended.
+        let (port, output) = heard.recv_timeout(START).ok().flatten()?;
+        (driver.port, driver.output) = (port, Some(output));
+        Some(driver)
     }
 
     /// Opens a browser with a profile in this folder, or a fresh one that goes with it.

@@ -18,6 +18,7 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::mpsc::{RecvTimeoutError, Sender};
 use std::time::{Duration, Instant};
 use thirtyfour::WebDriver;
 use tokio::runtime::Runtime;
@@ -27,6 +28,9 @@ const FOLDER: &str = "/some/folder/";
 
 /// How long to wait for something that should happen at once. Long, for a machine that does other things too.
 const PATIENCE: Duration = Duration::from_secs(15);
+
+/// No test takes as long, on a machine however busy: one that does hangs, and ends the run with its name.
+const WHOLE_TEST: Duration = Duration::from_secs(900);
 
 /// A browser with a fresh profile, on a server of its own. All of it ends when this is dropped.
 pub struct Browser {
@@ -39,6 +43,21 @@ pub struct Browser {
     size: Cell<Size>,
     scheme: Cell<Scheme>,
     watched: RefCell<watch::Watched>,
+    // Last: it watches the ending of the others too.
+    _deadline: Sender<()>,
+}
+
+/// Ends the run if what it gives is not dropped in time: a hang must not eat the hours of whoever waits for it.
+fn deadline() -> Sender<()> {
+    let (alive, watch) = std::sync::mpsc::channel();
+    let test = std::thread::current().name().unwrap_or("a test").to_string();
+    std::thread::spawn(move || {
+        if watch.recv_timeout(WHOLE_TEST) == Err(RecvTimeoutError::Timeout) {
+            eprintln!("{test} hangs: it took longer than {} s", WHOLE_TEST.as_secs());
+            std::process::exit(101);
+        }
+    });
+    alive
 }
 
 impl Browser {
@@ -68,12 +87,18 @@ impl Browser {
 
     #[track_caller]
     fn with(profile: Option<PathBuf>) -> Browser {
+        let deadline = deadline();
         let dist = top().join("dist");
         assert!(dist.join("index.html").is_file(), "no dist/: run `cargo xtask build` first");
         let site = Site::start(&dist, 0, FOLDER).expect("a port to serve the site on");
         let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
-        let driver = Driver::start();
-        let session = runtime.block_on(driver.session(profile.as_deref())).expect("a browser");
+        let opened = || {
+            let driver = Driver::start();
+            let session = runtime.block_on(driver.session(profile.as_deref()));
+            session.map(|session| (driver, session))
+        };
+        // Once more if it fails: a browser that did not start says nothing about the site.
+        let (driver, session) = opened().or_else(|_| opened()).expect("a browser");
         let browser = Browser {
             session: Some(session),
             runtime,
@@ -83,6 +108,7 @@ impl Browser {
             size: Cell::new(Size::TABLET),
             scheme: Cell::new(Scheme::Light),
             watched: RefCell::default(),
+            _deadline: deadline,
         };
         browser.resize(Size::TABLET);
         browser.set_scheme(Scheme::Light);
