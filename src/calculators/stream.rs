@@ -94,14 +94,14 @@ pub static CALCULATOR: Calculator = Calculator {
         choice("water", "Water is given as", NUMBER, &[(BY_WAFER, 0.0), (BY_FLOW, 0.0)])
             .help("A volume for each wafer, or a flow in the hours of service.")
             .when(When::Is("kind", &[RINSE])),
-        input("v_w", "Water a wafer", L, [0.0, 1000.0], [0.1, 20.0])
+        input("v_w", "Water a wafer", L, [0.001, 1000.0], [0.1, 20.0])
             .needed()
             .follows(&[("rinse", "v_w")])
             .if_known()
             .help("Fresh water that runs in for one wafer.")
             .as_cure(DILUTION)
             .when(When::Is("water", &[BY_WAFER])),
-        input("q", "Flow while it runs", L_PER_MIN, [0.0, 1000.0], [0.1, 50.0])
+        input("q", "Flow while it runs", L_PER_MIN, [0.0001, 1000.0], [0.1, 50.0])
             .needed()
             .follows(&[("rinse", "q")])
             .if_known()

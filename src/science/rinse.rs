@@ -70,27 +70,34 @@ impl Rinse {
 /// 0.3 to 0.7 by common practice. Refuses no drag-out: then nothing is to be rinsed.
 /// Source: stage balances; Yates, Ten Minutes to Better Rinsing, Products Finishing 1991, for one stage.
 pub fn dilution(d: Q, q: Q, rinse: Rinse) -> Result<Q, Refusal> {
-    let stages = rinse.stages()?;
-    if d.si > 0.0 { Ok(rinse.dilutes(q / d, stages)) } else { Err(no_drag_out()) }
+    dilution_up_to(d, q, rinse, rinse.stages()?)
 }
 
-/// Concentration in a stage of a rinse, counted from the first that wafers come to.
+/// The same up to one of the stages, counted from the first that wafers come to.
 ///
-/// `Cf + (C0 − Cf)/x`, `x` the dilution up to there. `C0` in what comes in, `Cf` feed water. Exact for stirred
-/// stages in steady state. Refuses neither water nor drag-out, and a stage that is not there.
-/// Source: stage balances; numpy `linalg.solve` of them.
-pub fn stage(c0: Q, feed: Q, d: Q, q: Q, rinse: Rinse, stage: u8) -> Result<Q, Refusal> {
+/// Counterflow: `S_n/S_(n−k)`, `S_n = 1 + r + … + r^n`; fresh water: `(1 + η·r/n)^k`. Refuses no drag-out, and a stage
+/// that is not there. Source: as there.
+pub fn dilution_up_to(d: Q, q: Q, rinse: Rinse, stage: u8) -> Result<Q, Refusal> {
     let stages = rinse.stages()?;
     if d.si <= 0.0 {
         return Err(no_drag_out());
     }
-    if q.si <= 0.0 {
-        return Err(no_water());
-    }
     if !(1..=stages).contains(&stage) {
         return Err(Refusal::new(format!("There is no stage {stage}."), format!("Give 1 to {stages}.")));
     }
-    Ok(feed + (c0 - feed) / rinse.dilutes(q / d, stage))
+    Ok(rinse.dilutes(q / d, stage))
+}
+
+/// Concentration in a stage of a rinse, counted from the first that wafers come to.
+///
+/// `Cf + (C0 − Cf)/x`, `x` of [`dilution_up_to`]. `C0` in what comes in, `Cf` feed water. Exact for stirred stages in
+/// steady state. Refuses neither water nor drag-out, and a stage that is not there.
+/// Source: stage balances; numpy `linalg.solve` of them.
+pub fn stage(c0: Q, feed: Q, d: Q, q: Q, rinse: Rinse, stage: u8) -> Result<Q, Refusal> {
+    if q.si <= 0.0 {
+        return Err(no_water());
+    }
+    Ok(feed + (c0 - feed) / dilution_up_to(d, q, rinse, stage)?)
 }
 
 /// Concentration in the last stage of a rinse, and so in what stays on the wafers.

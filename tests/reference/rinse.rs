@@ -13,8 +13,7 @@ pub fn topics() -> Vec<Topic> {
             Ok(Found::Quantity(found?, MG_PER_L))
         }),
         ("I.counterflow-overflow", |row| {
-            let found =
-                overflow(bath(row)?, clean(), drag_out(row)?, row.q("flow", L_PER_H)?, stages(row)?);
+            let found = overflow(bath(row)?, clean(), drag_out(row)?, row.q("flow", L_PER_H)?, stages(row)?);
             Ok(Found::Quantity(found?, MG_PER_L))
         }),
         ("I.flow-for-target", |row| {

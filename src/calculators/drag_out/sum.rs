@@ -20,7 +20,13 @@ pub fn work(w: &mut Work) -> Result<(), Stop> {
     };
     let d_w = w.answer("d_w", d_w)?;
     if let Some(wanted) = w.optional(&top, "d_max")? {
-        w.at_most(&top, "d_w", wanted, Severity::Caution, "Spin longer or faster, or let the holder drip off.");
+        w.at_most(
+            &top,
+            "d_w",
+            wanted,
+            Severity::Caution,
+            "Spin longer or faster, or let the holder drip off.",
+        );
     }
     by_day(w, d_w)
 }
@@ -35,7 +41,8 @@ fn spun(w: &mut Work) -> Result<Q, Stop> {
     };
     let film = by_spinning(film.or_stop("t_s")?).or_stop("t_s")?;
     let film = w.answer("h_f", film)?;
-    let mut sum = w.answer("v_f", film_volume(diameter, film, Q::constant("one face", 1.0, crate::units::NUMBER)))?;
+    let mut sum =
+        w.answer("v_f", film_volume(diameter, film, Q::constant("one face", 1.0, crate::units::NUMBER)))?;
     if let Some(depth) = w.optional(&top, "d_p")?.filter(|depth| depth.si > 0.0) {
         let [edge, open] = w.inputs(["e", "open"])?;
         let area = faraday::plated_area(diameter, edge, open).or_stop("e")?;

@@ -53,7 +53,8 @@ fn holder_and_edge_that_are_left_out_are_asked_for() {
 #[test]
 fn a_wafer_that_drains_is_wet_on_both_faces() {
     let on = |faces| {
-        let inputs = [("how", DRAINED), ("D", "300 mm"), ("part", "vertical, well drained"), ("faces", faces)];
+        let inputs =
+            [("how", DRAINED), ("D", "300 mm"), ("part", "vertical, well drained"), ("faces", faces)];
         ML.from_si(found(&tried(&inputs).unwrap(), "d_w"))
     };
     assert!((on(ONE_FACE) - 1.152).abs() < 1e-3, "{}", on(ONE_FACE));
@@ -89,7 +90,8 @@ fn a_heavy_bath_is_less_than_its_grams() {
 /// Metal Finishing Guide Book 2012-13, p. 103, table II: 10 gal/1000 ft² is 407.46 mL/m²; by hand, of 0.1 m² 40.746 mL.
 #[test]
 fn a_part_goes_by_its_surface() {
-    let inputs = [("how", PART), ("part", "horizontal, very poorly drained"), ("A_p", "10 dm²"), ("v_h", "0 mL")];
+    let inputs =
+        [("how", PART), ("part", "horizontal, very poorly drained"), ("A_p", "10 dm²"), ("v_h", "0 mL")];
     let d_w = ML.from_si(found(&tried(&inputs).unwrap(), "d_w"));
     assert!((d_w - 40.746).abs() < 2e-3, "{d_w}");
 }

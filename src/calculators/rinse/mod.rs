@@ -131,7 +131,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Target")
             .help("60 mg/L is what the dilute route takes, common practice.")
             .when(When::Is("target", &[BY_DRAIN])),
-        input("v_x", "Water a wafer", L, [0.0, 1000.0], [0.05, 20.0])
+        input("v_x", "Water a wafer", L, [0.001, 1000.0], [0.05, 20.0])
             .needed()
             .group("Target")
             .help("Fresh water that runs in for one wafer, all sprays together. Of dumps the next whole one is taken.")

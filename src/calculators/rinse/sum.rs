@@ -5,8 +5,9 @@ use crate::calculator::{Refuse, Stop, Work};
 use crate::quantity::Q;
 use crate::science::metals;
 use crate::science::rinse::{
-    Rinse, dilution, dilution_wanted, diluted_conductivity, dumps_for_dilution, dumps_for_overflow,
-    flow_by_root, flow_for_dilution, flow_for_overflow, last_stage, overflow, stage, whole_dumps,
+    Rinse, diluted_conductivity, dilution, dilution_up_to, dilution_wanted, dumps_for_dilution,
+    dumps_for_overflow, flow_by_root, flow_for_dilution, flow_for_overflow, flow_for_target, last_stage,
+    overflow, stage, whole_dumps,
 };
 use crate::units::{DAYS, MG_PER_L_METAL, NUMBER, US_PER_CM};
 
@@ -19,11 +20,19 @@ struct Together {
 pub fn work(w: &mut Work) -> Result<(), Stop> {
     let top = w.top();
     let [d_w, wafers, hours] = w.inputs(["d_w", "N", "hours"])?;
+    if d_w.si <= 0.0 {
+        let reason = "nothing is carried in, so there is nothing to rinse";
+        return Err(Stop::at("d_w", reason, "Type a drag-out above zero."));
+    }
     let together = together(w)?;
     let (rinse, water) = water(w, d_w, &together)?;
     let water = w.answer("v_w", water)?;
     if water.si <= 0.0 {
-        return Err(Stop::at(target_of(w)?, "that takes no rinse water", "Ask for less in the rinse, or for more water."));
+        return Err(Stop::at(
+            target_of(w)?,
+            "that takes no rinse water",
+            "Ask for less in the rinse, or for more water.",
+        ));
     }
     let one_day = Q::constant("1 day", 1.0, DAYS);
     let a_day = w.answer("Q_day", wafers * water)?;
@@ -39,18 +48,13 @@ pub fn work(w: &mut Work) -> Result<(), Stop> {
         Rinse::Fresh(times, _) => times,
     };
     metals(w, d_w, water, rinse)?;
-    let nothing = Q::constant("0", 0.0, MG_PER_L_METAL);
     for k in 1..=stages {
         let row = w.row(TABLE, &format!("Stage {k}"))?;
         let held = stage(together.comes_in, together.feed, d_w, water, rinse, k).or_stop("d_w")?;
         w.give(&row, "c_s", held)?;
-        // What a unit that comes in comes to in pure water.
-        let one = Q::constant("1", 1.0, NUMBER);
-        let left = stage(one, Q::constant("none", 0.0, NUMBER), d_w, water, rinse, k).or_stop("d_w")?;
-        w.give(&row, "x_s", one / left)?;
+        w.give(&row, "x_s", dilution_up_to(d_w, water, rinse, k).or_stop("d_w")?)?;
     }
-    let all = overflow(together.comes_in, together.feed, d_w, water, rinse).or_stop("d_w")?;
-    w.answer("c_T", all.max(nothing))?;
+    w.answer("c_T", overflow(together.comes_in, together.feed, d_w, water, rinse).or_stop("d_w")?)?;
     w.answer("c_nT", last_stage(together.comes_in, together.feed, d_w, water, rinse).or_stop("d_w")?)?;
     if let Some(comes_in) = w.optional(&top, "κ_0")? {
         let feed = w.optional(&top, "κ_f")?.unwrap_or(Q::constant("next to none", 0.0, US_PER_CM));
@@ -81,17 +85,17 @@ fn water(w: &mut Work, d_w: Q, together: &Together) -> Result<(Rinse, Q), Stop> 
         return Err(Stop::todo(at, reason, "Add its metals, or go by how many times it dilutes."));
     }
     let [wanted] = w.inputs([at])?;
-    let times = || match target {
-        BY_DILUTION => Ok(wanted),
-        _ => dilution_wanted(together.comes_in, together.feed, wanted).or_stop(at),
-    };
     let [stages] = w.inputs(["stages"])?;
     let full = Q::constant("all of it", 1.0, NUMBER);
     if w.word(&top, "stages")? == DUMPED {
         let [tank, load] = w.inputs(["V_q", "n_l"])?;
         let carried = load * d_w;
         let dumps = match target {
-            BY_DILUTION | BY_LAST => dumps_for_dilution(times()?, carried, tank).or_stop("V_q")?,
+            BY_DILUTION => dumps_for_dilution(wanted, carried, tank).or_stop("V_q")?,
+            BY_LAST => {
+                let times = dilution_wanted(together.comes_in, together.feed, wanted).or_stop(at)?;
+                dumps_for_dilution(times, carried, tank).or_stop("V_q")?
+            }
             BY_DRAIN => {
                 dumps_for_overflow(together.comes_in, together.feed, wanted, carried, tank).or_stop("V_q")?
             }
@@ -110,7 +114,8 @@ fn water(w: &mut Work, d_w: Q, together: &Together) -> Result<(Rinse, Q), Stop> 
     let rinse = rinse_of(stages, count, share)?;
     w.answer("m_r", count)?;
     let water = match target {
-        BY_DILUTION | BY_LAST => flow_for_dilution(times()?, d_w, rinse).or_stop("d_w")?,
+        BY_DILUTION => flow_for_dilution(wanted, d_w, rinse).or_stop("d_w")?,
+        BY_LAST => flow_for_target(together.comes_in, together.feed, wanted, d_w, rinse).or_stop(at)?,
         BY_DRAIN => flow_for_overflow(together.comes_in, together.feed, wanted, d_w, rinse).or_stop(at)?,
         _ => wanted,
     };
