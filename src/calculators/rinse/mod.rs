@@ -137,6 +137,11 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("Fresh water that runs in for one wafer, all sprays together. Of dumps the next whole one is taken.")
             .as_cure(DILUTION)
             .when(When::Is("target", &[TYPED])),
+        input("c_g", "Wanted in the last stage, at most", MG_PER_L_METAL, [0.0, 1e6], [0.001, 400.0])
+            .optional()
+            .group("Target")
+            .help("All metals together; where it is more, the sheet says so.")
+            .when(When::Is("target", &[TYPED])),
         input("κ_0", "What comes in conducts, as if diluted", US_PER_CM, [0.0, 1e8], [10.0, 3e6])
             .optional()
             .group("Check by conductivity")
@@ -193,7 +198,8 @@ pub static CALCULATOR: Calculator = Calculator {
         output("x", "Times diluted", NUMBER).beside(),
         output("Q_h", "Water in an hour of service", L_PER_H),
         output("Q_day", "Water a day", L_PER_DAY),
-        output("c_nT", "In the last stage, all metals together", MG_PER_L_METAL),
+        output("c_nT", "In the last stage, all metals together", MG_PER_L_METAL)
+            .cured_by(&[("drag-out", "t_s"), ("drag-out", "n_s"), ("drag-out", "v_h"), ("rinse", "v_x")]),
         output("r", "Water to one of drag-out", NUMBER),
         output("m_r", "Stages, sprays or dumps", NUMBER),
         output("v_r", "Water by the rule of the root, for comparison", L).needs("counterflow and a dilution"),

@@ -1,7 +1,7 @@
 //! The sum of the rinse sheet.
 
 use super::{BY_DILUTION, BY_DRAIN, BY_LAST, DUMPED, SPRAYED, TABLE, rinse_of};
-use crate::calculator::{Refuse, Stop, Work};
+use crate::calculator::{Refuse, Severity, Stop, Work};
 use crate::quantity::Q;
 use crate::science::metals;
 use crate::science::rinse::{
@@ -56,6 +56,12 @@ pub fn work(w: &mut Work) -> Result<(), Stop> {
     }
     w.answer("c_T", overflow(together.comes_in, together.feed, d_w, water, rinse).or_stop("d_w")?)?;
     w.answer("c_nT", last_stage(together.comes_in, together.feed, d_w, water, rinse).or_stop("d_w")?)?;
+    if target_of(w)? == "v_x" {
+        if let Some(wanted) = w.optional(&top, "c_g")? {
+            let why = "Wafers carry that on. A stage more in counterflow does it with the same water.";
+            w.at_most(&top, "c_nT", wanted, Severity::Caution, why);
+        }
+    }
     if let Some(comes_in) = w.optional(&top, "κ_0")? {
         let feed = w.optional(&top, "κ_f")?.unwrap_or(Q::constant("next to none", 0.0, US_PER_CM));
         w.answer("κ_n", diluted_conductivity(comes_in, feed, times))?;
