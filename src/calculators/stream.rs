@@ -9,7 +9,7 @@ use crate::calculator::{
 };
 use crate::quantity::Q;
 use crate::science::metals;
-use crate::science::rinse::{Rinse, last_stage, overflow};
+use crate::science::rinse::{Rinse, diluted, dilution, overflow};
 use crate::units::{
     DAYS, G_METAL, G_PER_DAY_METAL, G_PER_L_METAL, HOUR, L, L_PER_DAY, L_PER_MIN, MG_PER_L_METAL, ML, NUMBER,
     PER_DAY, PERCENT,
@@ -326,7 +326,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     };
     let at_once = w.answer("V_once", at_once)?;
     w.answer("q_run", volume * one_day / hours)?;
-    let rinse = if kind == RINSE { Some(rinse(w)?) } else { None };
+    let rinsed = if kind == RINSE { rinsed(w, volume, drag_out)? } else { None };
 
     let mut together = Q::constant("none", 0.0, MG_PER_L_METAL);
     let mut together_on = Q::constant("none", 0.0, G_PER_L_METAL);
@@ -334,24 +334,18 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     for row in w.rows(metals::TABLE)? {
         let c_in = held(w, &row, kind)?;
         let clean = Q::constant("0", 0.0, G_PER_L_METAL);
-        let (c_w, c_on, m_in, m_feed) = if let Some(rinse) = rinse {
+        let (c_w, c_on, m_in, m_feed) = if kind == RINSE {
             let feed = w.optional(&row, "c_f")?.filter(|feed| feed.si > 0.0);
             let m_feed = feed.map(|feed| feed * volume);
             let feed = feed.unwrap_or(clean);
-            if volume.si <= 0.0 {
-                return Err(Stop::at(
-                    "kind",
-                    "no water runs through this rinse",
-                    "Type its water, a wafer or by flow.",
-                ));
-            }
-            if drag_out.si <= 0.0 {
-                (feed, feed, c_in * drag_out, m_feed)
-            } else {
-                let last = last_stage(c_in, feed, drag_out, volume, rinse).or_stop("d_w")?;
-                let over = overflow(c_in, feed, drag_out, volume, rinse).or_stop("d_w")?;
-                (over, last, c_in * drag_out, m_feed)
-            }
+            let (c_w, c_on) = match rinsed {
+                None => (feed, feed),
+                Some((r, times)) => {
+                    let last = diluted(c_in, feed, times);
+                    (overflow(c_in, feed, last, r).or_stop("d_w")?, last)
+                }
+            };
+            (c_w, c_on, c_in * drag_out, m_feed)
         } else {
             (c_in, clean, c_in * volume, None)
         };
@@ -393,6 +387,24 @@ fn held(w: &Work, row: &Row, kind: &str) -> Result<Q, Stop> {
         Some(held) => Ok(held),
         None => w.of::<1>(row, ["c_in"]).map(|[c_in]| c_in),
     }
+}
+
+/// Water to one of drag-out, and how many times that dilutes; none where nothing is dragged in, or no metal is asked
+/// for.
+fn rinsed(w: &mut Work, water: Q, drag_out: Q) -> Result<Option<(Q, Q)>, Stop> {
+    if w.rows(metals::TABLE)?.is_empty() {
+        return Ok(None);
+    }
+    if water.si <= 0.0 {
+        let reason = "no water runs through this rinse";
+        return Err(Stop::at("kind", reason, "Type its water, a wafer or by flow."));
+    }
+    if drag_out.si <= 0.0 {
+        return Ok(None);
+    }
+    let r = w.step("r", "Water to one of drag-out", NUMBER, water / drag_out)?;
+    let times = dilution(r, rinse(w)?).or_stop("stages")?;
+    Ok(Some((r, w.step("x", "Times diluted", NUMBER, times)?)))
 }
 
 /// How the rinse is run.

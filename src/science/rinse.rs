@@ -47,74 +47,57 @@ impl Rinse {
         }
     }
 
-    /// How many times it dilutes after `k` of its stages, with `r` volumes of water to one of drag-out.
-    ///
-    /// Counterflow: `S_n/S_(n−k)` with `S_n = 1 + r + r² + … + r^n`, which has no hole at `r = 1`.
-    /// Fresh: `(1 + η·r/n)^k`.
+    /// See [`dilution_up_to`].
     fn dilutes(self, r: Q, k: u8) -> Q {
-        let sum = |n: u8| (1..=n).fold(Q::from(1.0), |sum, k| sum + r.pow(k as i8, 1));
+        let power = |base: Q, k: u8| if k == 1 { base } else { base.pow(k as i8, 1) };
+        let sum = |n: u8| (1..=n).fold(Q::from(1.0), |sum, k| sum + power(r, k));
         match self {
             Rinse::Counterflow(n) if k >= n => sum(n),
             Rinse::Counterflow(n) => sum(n) / sum(n - k),
-            Rinse::Fresh(times, share) => (1.0 + share * r / f64::from(times)).pow(k as i8, 1),
+            Rinse::Fresh(times, share) => power(1.0 + share * r / f64::from(times), k),
         }
     }
 }
 
-/// How many times a rinse dilutes what wafers carry in.
+/// How many times a rinse dilutes what wafers carry in, with `r` volumes of water to one of drag-out.
 ///
-/// Counterflow of `n` stages: `1 + r + … + r^n`, `r = Q/D`; of one stage `(D + Q)/D`. `n` times fresh water:
-/// `(1 + η·r/n)^n`, `η` the share of it that mixes. `D` drag-out, `Q` water, both a flow or both a volume. 1000
-/// is a good start (Surface Finishing Guidebook 2011-12 p. 81); 5000 to 20 000 after some baths (Yates). Exact
-/// for stirred stages in steady state; the usual `r^n` is 10 % off at `r = 10`. Of a spray the share is a guess:
-/// 0.3 to 0.7 by common practice. Refuses no drag-out: then nothing is to be rinsed.
+/// Counterflow of `n` stages: `1 + r + … + r^n`, the sum of `(r^(n+1) − 1)/(r − 1)`, which has no hole at `r = 1`; of
+/// one stage `(D + Q)/D`. `n` times fresh water: `(1 + η·r/n)^n`, `η` the share of it that mixes. 1000 is a good start
+/// (Surface Finishing Guidebook 2011-12 p. 81); 5000 to 20 000 after some baths (Yates). Exact for stirred stages in
+/// steady state; the usual `r^n` is 10 % off at `r = 10`. Of a spray the share is a guess: 0.3 to 0.7 by common
+/// practice. Refuses more stages than are computed.
 /// Source: stage balances; Yates, Ten Minutes to Better Rinsing, Products Finishing 1991, for one stage.
-pub fn dilution(d: Q, q: Q, rinse: Rinse) -> Result<Q, Refusal> {
-    dilution_up_to(d, q, rinse, rinse.stages()?)
+pub fn dilution(r: Q, rinse: Rinse) -> Result<Q, Refusal> {
+    dilution_up_to(r, rinse, rinse.stages()?)
 }
 
 /// The same up to one of the stages, counted from the first that wafers come to.
 ///
-/// Counterflow: `S_n/S_(n−k)`, `S_n = 1 + r + … + r^n`; fresh water: `(1 + η·r/n)^k`. Refuses no drag-out, and a stage
-/// that is not there. Source: as there.
-pub fn dilution_up_to(d: Q, q: Q, rinse: Rinse, stage: u8) -> Result<Q, Refusal> {
+/// Counterflow: `S_n/S_(n−k)`, `S_n = 1 + r + … + r^n`; fresh water: `(1 + η·r/n)^k`. Refuses a stage that is not there.
+/// Source: as there.
+pub fn dilution_up_to(r: Q, rinse: Rinse, stage: u8) -> Result<Q, Refusal> {
     let stages = rinse.stages()?;
-    if d.si <= 0.0 {
-        return Err(no_drag_out());
-    }
     if !(1..=stages).contains(&stage) {
         return Err(Refusal::new(format!("There is no stage {stage}."), format!("Give 1 to {stages}.")));
     }
-    Ok(rinse.dilutes(q / d, stage))
+    Ok(rinse.dilutes(r, stage))
 }
 
-/// Concentration in a stage of a rinse, counted from the first that wafers come to.
+/// Concentration of what was diluted: `Cf + (C0 − Cf)/x`.
 ///
-/// `Cf + (C0 − Cf)/x`, `x` of [`dilution_up_to`]. `C0` in what comes in, `Cf` feed water. Exact for stirred stages in
-/// steady state. Refuses neither water nor drag-out, and a stage that is not there.
-/// Source: stage balances; numpy `linalg.solve` of them.
-pub fn stage(c0: Q, feed: Q, d: Q, q: Q, rinse: Rinse, stage: u8) -> Result<Q, Refusal> {
-    if q.si <= 0.0 {
-        return Err(no_water());
-    }
-    Ok(feed + (c0 - feed) / dilution_up_to(d, q, rinse, stage)?)
-}
-
-/// Concentration in the last stage of a rinse, and so in what stays on the wafers.
-///
-/// [`stage`] of the last one. The feed water is its floor. Without water it comes to the bath's own.
-/// Refuses neither water nor drag-out. Source: as there.
-pub fn last_stage(c0: Q, feed: Q, d: Q, q: Q, rinse: Rinse) -> Result<Q, Refusal> {
-    stage(c0, feed, d, q, rinse, rinse.stages()?)
+/// `C0` in what comes in, `Cf` in the rinse water, `x` of [`dilution`], or of [`dilution_up_to`] for one of the stages.
+/// The last stage is what stays on the wafers. The rinse water is its floor. Source: stage balances; numpy
+/// `linalg.solve` of them.
+pub fn diluted(c0: Q, feed: Q, times: Q) -> Q {
+    feed + (c0 - feed) / times
 }
 
 /// Concentration in what a rinse lets out to the drain: of counterflow, what its first stage overflows.
 ///
-/// `Cf + D·(C0 − Cn)/Q`, with `Cn` of [`last_stage`]: more stages do not dilute it.
-/// Refuses no water. Source: balance over the whole rinse.
-pub fn overflow(c0: Q, feed: Q, d: Q, q: Q, rinse: Rinse) -> Result<Q, Refusal> {
-    let last = last_stage(c0, feed, d, q, rinse)?;
-    Ok(feed + d * (c0 - last) / q)
+/// `Cf + (C0 − Cn)/r`, with `Cn` of the last stage and `r` volumes of water to one of drag-out: more stages do not
+/// dilute it. Refuses no water. Source: balance over the whole rinse.
+pub fn overflow(c0: Q, feed: Q, last: Q, r: Q) -> Result<Q, Refusal> {
+    if r.si > 0.0 { Ok(feed + (c0 - last) / r) } else { Err(no_water()) }
 }
 
 /// Water that dilutes so many times: [`dilution`] solved for `Q`, to the last figure. None for a dilution of 1.
@@ -142,9 +125,9 @@ pub fn flow_for_dilution(times: Q, d: Q, rinse: Rinse) -> Result<Q, Refusal> {
 
 /// Water that brings the last stage of a rinse down to a target.
 ///
-/// Solves [`last_stage`] for `Q`, to the last figure. None, where the target is the bath's own or more.
+/// Solves [`diluted`] for the water, to the last figure. None, where the target is the bath's own or more.
 /// Refuses a target that the feed water alone exceeds.
-/// Source: inverse of [`last_stage`]; scipy `brentq` on the stage balances.
+/// Source: inverse of [`diluted`]; scipy `brentq` on the stage balances.
 pub fn flow_for_target(c0: Q, feed: Q, target: Q, d: Q, rinse: Rinse) -> Result<Q, Refusal> {
     flow_for_dilution(dilution_wanted(c0, feed, target)?, d, rinse)
 }
@@ -229,13 +212,13 @@ pub fn whole_dumps(exact: Q) -> Result<Q, Refusal> {
     Ok(Q::call("next whole number", &[exact], whole, NUMBER))
 }
 
-/// Conductivity of a liquid that was diluted with water: `κf + (κ0 − κf)/x`, `x` times diluted.
+/// Conductivity of a liquid that was diluted with water, about: [`diluted`], of conductivities.
 ///
 /// An approximation: it takes ions to conduct as well before as after. Diluted, they conduct better: of potassium
 /// chloride 4 % from 10 to 1 mmol/L, and a bath itself conducts half or less of what it does diluted. So measure
 /// a litre that holds a millilitre of the bath, times 1000. Source: limiting law of Kohlrausch, from memory.
 pub fn diluted_conductivity(start: Q, feed: Q, times: Q) -> Q {
-    feed + (start - feed) / times
+    diluted(start, feed, times)
 }
 
 fn untraced(solved: impl FnOnce() -> f64) -> f64 {

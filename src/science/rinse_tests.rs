@@ -20,6 +20,16 @@ fn traced(law: impl FnOnce() -> Result<Q, Refusal>) -> Q {
     found.unwrap()
 }
 
+/// Of drag-in and water, the last stage.
+fn last_stage(c0: Q, feed: Q, d: Q, q: Q, rinse: Rinse) -> Result<Q, Refusal> {
+    Ok(diluted(c0, feed, dilution(q / d, rinse)?))
+}
+
+/// Of drag-in and water, what leaves.
+fn to_drain(c0: Q, feed: Q, d: Q, q: Q, rinse: Rinse) -> Result<Q, Refusal> {
+    overflow(c0, feed, last_stage(c0, feed, d, q, rinse)?, q / d)
+}
+
 /// 1.5 mL of 50 g/L, and pure water.
 fn wafer() -> (Q, Q, Q) {
     (q(50.0, G_PER_L_METAL), q(0.0, G_PER_L_METAL), q(1.5, ML))
@@ -32,13 +42,16 @@ fn counterflow_of_the_stage_balances() {
     let (c0, feed, d) = (q(40.0, G_PER_L_METAL), q(0.0, G_PER_L_METAL), q(0.2, L_PER_H));
     let water = q(8.0, L_PER_H);
     close(last_stage(c0, feed, d, water, THREE).unwrap().number(MG_PER_L_METAL), 0.6093752, 1e-6);
-    close(overflow(c0, feed, d, water, THREE).unwrap().number(MG_PER_L_METAL), 999.9848, 1e-6);
+    close(to_drain(c0, feed, d, water, THREE).unwrap().number(MG_PER_L_METAL), 999.9848, 1e-6);
     let target = q(10.0, MG_PER_L_METAL);
     close(flow_for_target(c0, feed, target, d, TWO).unwrap().number(L_PER_H), 12.54792, 1e-6);
     assert!(flow_for_target(c0, target, target, d, TWO).is_err());
     assert_eq!(flow_for_target(c0, feed, c0, d, TWO).unwrap().si, 0.0);
-    assert!(last_stage(c0, feed, d, q(0.0, L_PER_H), TWO).is_err());
-    assert!(last_stage(c0, feed, q(0.0, L_PER_H), water, TWO).is_err());
+    // Without water the rinse comes to the bath's own, and nothing leaves.
+    assert_eq!(last_stage(c0, feed, d, q(0.0, L_PER_H), TWO).unwrap(), c0);
+    assert!(to_drain(c0, feed, d, q(0.0, L_PER_H), TWO).is_err());
+    assert!(flow_for_target(c0, feed, target, q(0.0, L_PER_H), TWO).is_err());
+    assert!(dilution(Q::from(1.0), Rinse::Counterflow(0)).is_err());
     // As much water as drag-out: 1/(n + 1), by the geometric sum.
     close(last_stage(c0, feed, d, d, THREE).unwrap().number(G_PER_L_METAL), 10.0, 1e-12);
 }
@@ -52,20 +65,20 @@ fn each_stage_and_the_water_that_is_not_pure() {
     for (k, expected) in [(1, 1001.93476638), (2, 26.98313554), (3, 2.60934477)] {
         let found = traced(|| {
             let (c0, feed, d, water) = case();
-            stage(c0, feed, d, water, THREE, k)
+            Ok(diluted(c0, feed, dilution_up_to(water / d, THREE, k)?))
         });
         close(found.number(MG_PER_L_METAL), expected, 1e-9);
     }
     // The first stage is what overflows.
-    close(overflow(c0, feed, d, water, THREE).unwrap().number(MG_PER_L_METAL), 1001.93476638, 1e-9);
-    assert!(stage(c0, feed, d, water, THREE, 4).is_err() && stage(c0, feed, d, water, THREE, 0).is_err());
+    close(to_drain(c0, feed, d, water, THREE).unwrap().number(MG_PER_L_METAL), 1001.93476638, 1e-9);
+    assert!([0, 4].iter().all(|k| dilution_up_to(water / d, THREE, *k).is_err()));
 }
 
 /// W. Yates, Ten Minutes to Better Rinsing (1991): 1 gal/h into 99 gal/h dilutes 100 times.
 #[test]
 fn one_rinse() {
     let (d, water) = (q(1.0, GALLON_PER_DAY), q(99.0, GALLON_PER_DAY));
-    close(dilution(d, water, ONE).unwrap().si, 100.0, 1e-12);
+    close(dilution(water / d, ONE).unwrap().si, 100.0, 1e-12);
     let c = last_stage(q(40.0, G_PER_L), q(0.0, G_PER_L), d, water, ONE).unwrap();
     close(c.number(G_PER_L), 0.4, 1e-12);
 }
@@ -99,7 +112,7 @@ fn sprays_with_a_share_that_rinses() {
     };
     let last = found(|c0, feed, d, rinse| last_stage(c0, feed, d, q(0.3, L), rinse));
     close(last.number(MG_PER_L_METAL), 2.361019050800384, 1e-9);
-    let out = found(|c0, feed, d, rinse| overflow(c0, feed, d, q(0.3, L), rinse));
+    let out = found(|c0, feed, d, rinse| to_drain(c0, feed, d, q(0.3, L), rinse));
     close(out.number(MG_PER_L_METAL), 249.98819490474602, 1e-9);
     let thousand = found(|_, _, d, rinse| flow_for_dilution(Q::from(1000.0), d, rinse));
     close(thousand.number(L), 0.10125, 1e-9);
@@ -117,7 +130,7 @@ fn dumps_are_whole() {
     {
         let (rinse, water) = (Rinse::Fresh(n, Q::from(1.0)), v * f64::from(n));
         close(last_stage(c0, feed, d, water, rinse).unwrap().number(MG_PER_L_METAL), left, 1e-9);
-        close(overflow(c0, feed, d, water, rinse).unwrap().number(MG_PER_L_METAL), out, 1e-9);
+        close(to_drain(c0, feed, d, water, rinse).unwrap().number(MG_PER_L_METAL), out, 1e-9);
     }
     let two = traced(|| dumps_for_dilution(Q::from(1000.0), q(0.1, L), q(20.0, L)));
     assert_eq!(two.si, 2.0);

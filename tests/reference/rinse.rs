@@ -7,14 +7,10 @@ use bathbook::units::*;
 
 pub fn topics() -> Vec<Topic> {
     vec![
-        ("I.counterflow", |row| {
-            let found =
-                last_stage(bath(row)?, clean(), drag_out(row)?, row.q("flow", L_PER_H)?, stages(row)?);
-            Ok(Found::Quantity(found?, MG_PER_L))
-        }),
+        ("I.counterflow", |row| Ok(Found::Quantity(last_stage(row)?, MG_PER_L))),
         ("I.counterflow-overflow", |row| {
-            let found = overflow(bath(row)?, clean(), drag_out(row)?, row.q("flow", L_PER_H)?, stages(row)?);
-            Ok(Found::Quantity(found?, MG_PER_L))
+            let found = overflow(bath(row)?, clean(), last_stage(row)?, water(row)?)?;
+            Ok(Found::Quantity(found, MG_PER_L))
         }),
         ("I.flow-for-target", |row| {
             let target = row.q("C_target", G_PER_L)?;
@@ -24,15 +20,13 @@ pub fn topics() -> Vec<Topic> {
             ))
         }),
         ("I.dilution-ratio", |row| {
-            Ok(Found::Quantity(
-                dilution(row.q("dragout", GALLON_PER_HOUR)?, row.q("water", GALLON_PER_HOUR)?, ONE)?,
-                NUMBER,
-            ))
+            let r = row.q("water", GALLON_PER_HOUR)? / row.q("dragout", GALLON_PER_HOUR)?;
+            Ok(Found::Quantity(dilution(r, ONE)?, NUMBER))
         }),
         ("I.rinse-concentration", |row| {
             let bath = Q::named("C0", value(row.text("bath")?, OZ_PER_GAL)?);
-            let (d, q) = (row.q("dragout", GALLON_PER_HOUR)?, row.q("water", GALLON_PER_HOUR)?);
-            Ok(Found::Quantity(last_stage(bath, clean(), d, q, ONE)?, OZ_PER_GAL))
+            let r = row.q("water", GALLON_PER_HOUR)? / row.q("dragout", GALLON_PER_HOUR)?;
+            Ok(Found::Quantity(diluted(bath, clean(), dilution(r, ONE)?), OZ_PER_GAL))
         }),
         ("I.stagnant-discrete", |row| {
             let found = standing_rinse(
@@ -72,6 +66,15 @@ fn clean() -> Q {
 
 fn drag_out(row: &Row) -> Result<Q, Problem> {
     row.q("dragout", L_PER_H)
+}
+
+/// Water to one of drag-out.
+fn water(row: &Row) -> Result<Q, Problem> {
+    Ok(row.q("flow", L_PER_H)? / drag_out(row)?)
+}
+
+fn last_stage(row: &Row) -> Result<Q, Problem> {
+    Ok(diluted(bath(row)?, clean(), dilution(water(row)?, stages(row)?)?))
 }
 
 const ONE: Rinse = Rinse::Counterflow(1);

@@ -175,7 +175,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .cured_by(CURES),
         output("D_day", "Drag-out a day", L_PER_DAY).beside().needs("the number of wafers"),
         output("D_h", "In an hour of service", L_PER_H).beside().needs("the number of wafers"),
-        output("m_T", "Metal a day, all together", G_PER_DAY_METAL).beside().needs("the number of wafers"),
+        output("m_T", "Metal a day, all together", G_PER_DAY_METAL).beside().needs("the number of wafers, and metals"),
         output("h_f", "Film", UM).needs("a wafer or part that is not weighed"),
         output("v_f", "Of it in the film", ML).needs("a wafer or part that is not weighed"),
         output("v_p", "In the pattern", ML).needs("the depth of the pattern on a wafer that is spun"),

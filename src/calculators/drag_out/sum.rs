@@ -5,7 +5,7 @@ use crate::calculator::{Refuse, Severity, Stop, Work};
 use crate::quantity::Q;
 use crate::science::rinse::{by_spinning, drag_out_film, film_volume, spin_film, spin_film_at_most};
 use crate::science::{faraday, metals};
-use crate::units::{DAYS, G_PER_DAY_METAL, ML};
+use crate::units::{DAYS, NUMBER};
 
 pub fn work(w: &mut Work) -> Result<(), Stop> {
     let top = w.top();
@@ -41,16 +41,16 @@ fn spun(w: &mut Work) -> Result<Q, Stop> {
     };
     let film = by_spinning(film.or_stop("t_s")?).or_stop("t_s")?;
     let film = w.answer("h_f", film)?;
-    let mut sum =
-        w.answer("v_f", film_volume(diameter, film, Q::constant("one face", 1.0, crate::units::NUMBER)))?;
+    let face = Q::constant("one face", 1.0, NUMBER);
+    let mut sum = w.answer("v_f", film_volume(diameter, film, face))?;
     if let Some(depth) = w.optional(&top, "d_p")?.filter(|depth| depth.si > 0.0) {
         let [edge, open] = w.inputs(["e", "open"])?;
         let area = faraday::plated_area(diameter, edge, open).or_stop("e")?;
         sum = sum + w.answer("v_p", area * depth)?;
     }
     let back = w.optional(&top, "v_b")?;
-    let holder = holder(w, back.is_none())?;
-    Ok(sum + back.unwrap_or_else(none) + holder)
+    let sum = back.map_or(sum, |back| sum + back);
+    with_holder(w, sum, back.is_none())
 }
 
 /// A film by the table, on the surface.
@@ -64,26 +64,20 @@ fn drained(w: &mut Work, how: &str) -> Result<Q, Stop> {
         w.inputs::<1>(["A_p"])?[0] * film
     };
     let volume = w.answer("v_f", volume)?;
-    Ok(volume + holder(w, true)?)
+    with_holder(w, volume, true)
 }
 
-/// What the holder carries, and a note where nobody has typed anything beside the film.
-fn holder(w: &mut Work, is_film_alone: bool) -> Result<Q, Stop> {
+/// What the holder carries besides, and a note where nobody has typed anything beside the film.
+fn with_holder(w: &mut Work, sum: Q, is_film_alone: bool) -> Result<Q, Stop> {
     let top = w.top();
-    let typed = w.optional(&top, "v_h")?;
-    if typed.is_none() && is_film_alone {
-        w.add_finding(
-            &top,
-            "v_h",
-            Severity::Note,
-            "Holder, seal and edge are left out here: they often carry more than the face. Type it, or weigh some wafers.",
-        );
+    if let Some(holder) = w.optional(&top, "v_h")? {
+        return Ok(sum + holder);
     }
-    Ok(typed.unwrap_or_else(none))
-}
-
-fn none() -> Q {
-    Q::constant("none", 0.0, ML)
+    if is_film_alone {
+        let text = "Holder, seal and edge are left out here: they often carry more than the face. Type it, or weigh some wafers.";
+        w.add_finding(&top, "v_h", Severity::Note, text);
+    }
+    Ok(sum)
 }
 
 /// Volume and metal, by hour, day and year.
@@ -99,7 +93,7 @@ fn by_day(w: &mut Work, d_w: Q) -> Result<(), Stop> {
         }
         None => None,
     };
-    let mut together = Q::constant("none", 0.0, G_PER_DAY_METAL);
+    let mut together: Option<Q> = None;
     for row in w.rows(metals::TABLE)? {
         let [held] = w.of(&row, ["c_M"])?;
         w.give(&row, "m_w", held * d_w)?;
@@ -107,11 +101,8 @@ fn by_day(w: &mut Work, d_w: Q) -> Result<(), Stop> {
             let metal = w.give(&row, "m_day", held * a_day)?;
             w.give(&row, "m_h", metal * one_day / hours)?;
             w.give(&row, "m_y", metal * days * one_day)?;
-            together = together + metal;
+            together = Some(together.map_or(metal, |sum| sum + metal));
         }
     }
-    if a_day.is_some() {
-        w.answer("m_T", together)?;
-    }
-    Ok(())
+    together.map_or(Ok(()), |together| w.answer("m_T", together).map(drop))
 }

@@ -183,7 +183,7 @@ pub static CALCULATOR: Calculator = Calculator {
             presets: &[],
             columns: &[],
             answers: &[
-                output("c_s", "All metals together", MG_PER_L_METAL),
+                output("c_s", "All metals together", MG_PER_L_METAL).needs("its metals"),
                 output("x_s", "Times diluted up to here", NUMBER),
             ],
         },
@@ -193,12 +193,14 @@ pub static CALCULATOR: Calculator = Calculator {
         output("q", "Flow while it runs", L_PER_MIN).beside(),
         output("c_T", "To the drain, all metals together", MG_PER_L_METAL)
             .beside()
+            .needs("its metals")
             .above(60.0, Severity::Note, "That is more than the dilute route takes. Spin longer or faster over the bath; or let a first rinse of its own, with little water, go to the concentrate route and this one follow it. More stages do not dilute it.")
             .cured_by(&[("drag-out", "t_s"), ("drag-out", "n_s"), ("drag-out", "v_h"), ("rinse", "v_x")]),
         output("x", "Times diluted", NUMBER).beside(),
         output("Q_h", "Water in an hour of service", L_PER_H),
         output("Q_day", "Water a day", L_PER_DAY),
         output("c_nT", "In the last stage, all metals together", MG_PER_L_METAL)
+            .needs("its metals")
             .cured_by(&[("drag-out", "t_s"), ("drag-out", "n_s"), ("drag-out", "v_h"), ("rinse", "v_x")]),
         output("r", "Water to one of drag-out", NUMBER),
         output("m_r", "Stages, sprays or dumps", NUMBER),
