@@ -19,6 +19,28 @@ pub fn topics() -> Vec<Topic> {
                 L_PER_H,
             ))
         }),
+        ("I.stage", |row| {
+            let times = dilution_up_to(water(row)?, stages(row)?, row.number("stage")? as u8)?;
+            Ok(Found::Quantity(diluted(bath(row)?, row.q("C_feed", G_PER_L)?, times), MG_PER_L))
+        }),
+        ("I.flow-for-overflow", |row| {
+            let limit = row.q("C_limit", G_PER_L)?;
+            let found = flow_for_overflow(bath(row)?, clean(), limit, drag_out(row)?, stages(row)?)?;
+            Ok(Found::Quantity(found, L_PER_H))
+        }),
+        ("I.fresh", |row| {
+            let r = row.q("water", ML)? / row.q("dragout", ML)?;
+            Ok(Found::Quantity(diluted(bath(row)?, clean(), dilution(r, fresh(row)?)?), MG_PER_L))
+        }),
+        ("I.fresh-flow", |row| {
+            let times = row.q("dilution", NUMBER)?;
+            Ok(Found::Quantity(flow_for_dilution(times, row.q("dragout", ML)?, fresh(row)?)?, ML))
+        }),
+        ("I.spin-film-at-most", |row| {
+            let (mu, rho) = (row.q("mu", MPAS)?, row.q("rho", KG_PER_M3)?);
+            let found = spin_film_at_most(row.q("speed", PER_MINUTE)?, row.q("t", SECOND)?, mu, rho)?;
+            Ok(Found::Quantity(found, UM))
+        }),
         ("I.dilution-ratio", |row| {
             let r = row.q("water", GALLON_PER_HOUR)? / row.q("dragout", GALLON_PER_HOUR)?;
             Ok(Found::Quantity(dilution(r, ONE)?, NUMBER))
@@ -81,6 +103,11 @@ const ONE: Rinse = Rinse::Counterflow(1);
 
 fn stages(row: &Row) -> Result<Rinse, Problem> {
     Ok(Rinse::Counterflow(row.number("stages")? as u8))
+}
+
+/// Sprays or dumps.
+fn fresh(row: &Row) -> Result<Rinse, Problem> {
+    Ok(Rinse::Fresh(row.number("times")? as u8, row.q("share", PERCENT)?))
 }
 
 fn film(row: &Row) -> Result<Q, Problem> {
