@@ -6,6 +6,7 @@
 
 pub mod site;
 pub mod routes;
+mod bath_inputs;
 mod wafers;
 mod make_up;
 mod dilution;
@@ -16,14 +17,14 @@ mod throughput;
 mod evaporation;
 mod coil;
 mod heat_up;
-mod dosing;
 mod ageing;
+mod dosing;
 mod analysis;
 mod correction;
 mod ph;
-mod cost;
 mod rinse;
 mod stream;
+mod cost;
 mod route;
 mod drain;
 mod balance;
@@ -44,14 +45,14 @@ pub static ALL: &[&Calculator] = &[
     &evaporation::CALCULATOR,
     &coil::CALCULATOR,
     &heat_up::CALCULATOR,
-    &dosing::CALCULATOR,
     &ageing::CALCULATOR,
+    &dosing::CALCULATOR,
     &analysis::CALCULATOR,
     &correction::CALCULATOR,
     &ph::CALCULATOR,
-    &cost::CALCULATOR,
     &rinse::CALCULATOR,
     &stream::CALCULATOR,
+    &cost::CALCULATOR,
     &route::CALCULATOR,
     &drain::CALCULATOR,
     &balance::CALCULATOR,

@@ -38,6 +38,7 @@ pub mod titration;
 pub mod replicates;
 pub mod correction;
 pub mod cost;
+pub mod plastics;
 
 use crate::sentence::sentence;
 

@@ -18,7 +18,7 @@ const UNREAD: &[(&str, &str, &str)] = &[
     ("site", "p_N2", PRICE),
     ("site", "p_drum", PRICE),
     ("site", "p_resin", PRICE),
-    ("site", "currency", PRICE),
+    ("site", "currency", "the plan’s style reads it"),
 ];
 const PRICE: &str = "waits for the sheets that will follow it";
 

@@ -7,14 +7,14 @@ mod sum;
 #[cfg(test)]
 mod tests;
 
-use super::{CLASSES, UNKNOWN};
+use super::bath_inputs;
 use crate::calculator::{
     Calculator, Caution, Example, Picture, Severity, Source, Subject, Table, When, choice, input, output,
 };
 use crate::science::{metals, rinse};
 use crate::units::{
-    CM2, G_PER_DAY_METAL, G_PER_H_METAL, GALLON_PER_1000_FT2, GRAM, HOUR, KG_METAL, KG_PER_L, L_PER_DAY,
-    L_PER_H, MG_METAL, ML, MM, MPAS, NUMBER, PER_DAY, PER_MINUTE, PERCENT, SECOND, UM,
+    CM2, G_PER_DAY_METAL, G_PER_H_METAL, GALLON_PER_1000_FT2, GRAM, KG_METAL, KG_PER_L, L_PER_DAY, L_PER_H,
+    MG_METAL, ML, MM, MPAS, NUMBER, PER_DAY, PER_MINUTE, PERCENT, SECOND, UM,
 };
 
 const SPUN: &str = "film that spinning leaves";
@@ -41,10 +41,8 @@ pub static CALCULATOR: Calculator = Calculator {
         choice("how", "It is found by", NUMBER, &[(SPUN, 0.0), (DRAINED, 0.0), (PART, 0.0), (WEIGHED, 0.0)])
             .group("How")
             .help("Weighing is best: nobody has published what spun wafers really carry."),
-        choice("class", "Class of the bath", NUMBER, CLASSES)
-            .starts_at(UNKNOWN)
+        bath_inputs::class()
             .group("How")
-            .follows(&[("make-up", "class")])
             .help("What it is by hazard; cautions depend on it."),
         input("D", "Wafer diameter", MM, [10.0, 600.0], [50.0, 300.0])
             .needed()
@@ -58,14 +56,10 @@ pub static CALCULATOR: Calculator = Calculator {
             .from_site(&[("wafers", "N")])
             .if_known()
             .help("That this bath plates on a mean working day; of other parts, how many of them. If the plating load has another number, type it here too."),
-        input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0]).usually(24.0)
+        bath_inputs::hours()
             .group("Wafers")
-            .from_site(&[("site", "hours")])
             .help("A day is a working day of these hours."),
-        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0]).usually(350.0)
-            .group("Wafers")
-            .from_site(&[("site", "days")])
-            .help("For the year’s sum."),
+        bath_inputs::days().group("Wafers"),
         input("n_s", "Spin speed", PER_MINUTE, [1.0, 10_000.0], [100.0, 3000.0])
             .needed()
             .group("Spin over the bath")

@@ -12,7 +12,7 @@ mod tests;
 
 use super::{CLASSES, UNKNOWN};
 use crate::calculator::{
-    Calculator, Caution, Example, Picture, Severity, Stop, Subject, Table, When, choice, input, output,
+    Calculator, Caution, Example, Picture, Stop, Subject, Table, When, choice, input, output,
 };
 use crate::quantity::Q;
 use crate::science::metals;
@@ -142,6 +142,11 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Target")
             .help("All metals together; where it is more, the sheet says so.")
             .when(When::Is("target", &[TYPED])),
+        input("c_y", "Wanted at the drain, at most", MG_PER_L_METAL, [0.0, 1e6], [1.0, 100.0])
+            .optional()
+            .group("Target")
+            .help("All metals together: 60 mg/L for the dilute route, common practice. Where it is more, the sheet says so.")
+            .when(When::Not("target", &[BY_DRAIN])),
         input("κ_0", "What comes in conducts, as if diluted", US_PER_CM, [0.0, 1e8], [10.0, 3e6])
             .optional()
             .group("Check by conductivity")
@@ -194,7 +199,6 @@ pub static CALCULATOR: Calculator = Calculator {
         output("c_T", "To the drain, all metals together", MG_PER_L_METAL)
             .beside()
             .needs("its metals")
-            .above(60.0, Severity::Note, "That is more than the dilute route takes. Spin longer or faster over the bath; or let a first rinse of its own, with little water, go to the concentrate route and this one follow it. More stages do not dilute it.")
             .cured_by(&[("drag-out", "t_s"), ("drag-out", "n_s"), ("drag-out", "v_h"), ("rinse", "v_x")]),
         output("x", "Times diluted", NUMBER).beside(),
         output("Q_h", "Water in an hour of service", L_PER_H),

@@ -1,6 +1,6 @@
 //! The sum of the rinse sheet.
 
-use super::{BY_DILUTION, BY_DRAIN, BY_LAST, DUMPED, SPRAYED, TABLE, rinse_of};
+use super::{BY_DILUTION, BY_DRAIN, BY_LAST, DUMPED, SPRAYED, TABLE, TYPED, rinse_of};
 use crate::calculator::{Refuse, Severity, Stop, Work};
 use crate::quantity::Q;
 use crate::science::metals;
@@ -146,15 +146,21 @@ fn stages(w: &mut Work, r: Q, rinse: Rinse, together: Option<&Together>) -> Resu
     Ok(())
 }
 
+/// Why the drain is too rich, and what would do.
+const TOO_RICH: &str = "Spin longer or faster over the bath; or let a first rinse of its own, with little water, go to the concentrate route, and this one follow it. More stages do not dilute it.";
+
 /// All metals together, and whether they are more than was wanted.
 fn all_metals(w: &mut Work, r: Q, times: Q, together: &Together) -> Result<(), Stop> {
     let top = w.top();
     let last = w.answer("c_nT", diluted(together.comes_in, together.feed, times))?;
     w.answer("c_T", overflow(together.comes_in, together.feed, last, r).or_stop("d_w")?)?;
-    if target_of(w)? != "v_x" {
-        return Ok(());
+    let target = w.word(&top, "target")?;
+    let at_drain = if target == BY_DRAIN { None } else { w.optional(&top, "c_y")? };
+    if let Some(wanted) = at_drain {
+        w.at_most(&top, "c_T", wanted, Severity::Caution, TOO_RICH);
     }
-    if let Some(wanted) = w.optional(&top, "c_g")? {
+    let in_last = if target == TYPED { w.optional(&top, "c_g")? } else { None };
+    if let Some(wanted) = in_last {
         let why = "Wafers carry that on. A stage more in counterflow does it with the same water.";
         w.at_most(&top, "c_nT", wanted, Severity::Caution, why);
     }

@@ -89,7 +89,18 @@ fn water_for_the_drains_sake_is_called_dilution() {
     // By hand: 1.5 mL of 50 g/L into 60 mg/L are 1.25 L, less the drag-out itself.
     near(ML.from_si(found(&outcome, "v_w")), 1248.5);
     assert!(outcome.cautions.iter().any(|text| text.contains("433.15(c)")));
-    assert!(outcome.findings.iter().all(|finding| finding.at != "c_T"), "{:?}", outcome.findings);
+}
+
+/// By hand: 1.5 mL of 50 g/L into 1 L are 74.9 mg/L, more than the 60 of the dilute route (common practice).
+#[test]
+fn a_drain_richer_than_wanted_is_said_with_what_would_do() {
+    let inputs = [("target", TYPED), ("v_x", "1 L"), ("c_y", "60 mg/L")];
+    let outcome = rinsed(&inputs, COPPER).unwrap();
+    let finding = outcome.findings.iter().find(|finding| finding.at == "c_T").expect("a finding");
+    for said in ["74.9", "Spin longer or faster", "first rinse of its own", "concentrate route"] {
+        assert!(finding.text.contains(said), "{said}: {}", finding.text);
+    }
+    assert!(rinsed(&inputs[..2], COPPER).unwrap().findings.is_empty(), "nobody wanted anything");
 }
 
 /// What is beyond the edges of the sum: without drag-out there is nothing to rinse, and what is clean enough needs none.
