@@ -41,6 +41,7 @@ mod main_job;
 mod picture;
 mod places;
 mod recipes;
+mod rinse;
 mod screens;
 mod typing;
 mod undo;
