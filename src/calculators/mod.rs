@@ -6,9 +6,11 @@
 
 pub mod site;
 pub mod routes;
+mod reagent;
 mod bath_inputs;
 mod wafers;
 mod make_up;
+mod cautions;
 mod dilution;
 mod drag_out;
 mod plating;
@@ -26,6 +28,8 @@ mod rinse;
 mod stream;
 mod cost;
 mod route;
+mod neutralisation;
+mod precipitation;
 mod drain;
 mod balance;
 
@@ -54,6 +58,8 @@ pub static ALL: &[&Calculator] = &[
     &stream::CALCULATOR,
     &cost::CALCULATOR,
     &route::CALCULATOR,
+    &neutralisation::CALCULATOR,
+    &precipitation::CALCULATOR,
     &drain::CALCULATOR,
     &balance::CALCULATOR,
 ];
