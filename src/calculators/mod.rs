@@ -12,6 +12,7 @@ mod wafers;
 mod make_up;
 mod cautions;
 mod dilution;
+mod drag_out;
 mod plating;
 mod chambers;
 mod throughput;
@@ -25,6 +26,7 @@ mod correction;
 mod ph;
 mod supply;
 mod delivery_line;
+mod rinse;
 mod stream;
 mod cost;
 mod route;
@@ -43,6 +45,7 @@ pub static ALL: &[&Calculator] = &[
     &wafers::CALCULATOR,
     &make_up::CALCULATOR,
     &dilution::CALCULATOR,
+    &drag_out::CALCULATOR,
     &plating::CALCULATOR,
     &chambers::CALCULATOR,
     &throughput::CALCULATOR,
@@ -56,6 +59,7 @@ pub static ALL: &[&Calculator] = &[
     &ph::CALCULATOR,
     &supply::CALCULATOR,
     &delivery_line::CALCULATOR,
+    &rinse::CALCULATOR,
     &stream::CALCULATOR,
     &cost::CALCULATOR,
     &route::CALCULATOR,
