@@ -13,6 +13,7 @@ mod wafers;
 mod make_up;
 mod cautions;
 mod dilution;
+mod drag_out;
 mod plating;
 mod chambers;
 mod throughput;
@@ -24,6 +25,9 @@ mod dosing;
 mod analysis;
 mod correction;
 mod ph;
+mod supply;
+mod delivery_line;
+mod rinse;
 mod stream;
 mod cost;
 mod route;
@@ -31,6 +35,7 @@ mod column_test;
 mod ion_exchange;
 mod neutralisation;
 mod precipitation;
+mod collection;
 mod drain;
 mod treated;
 mod discharge;
@@ -45,6 +50,7 @@ pub static ALL: &[&Calculator] = &[
     &wafers::CALCULATOR,
     &make_up::CALCULATOR,
     &dilution::CALCULATOR,
+    &drag_out::CALCULATOR,
     &plating::CALCULATOR,
     &chambers::CALCULATOR,
     &throughput::CALCULATOR,
@@ -56,6 +62,9 @@ pub static ALL: &[&Calculator] = &[
     &analysis::CALCULATOR,
     &correction::CALCULATOR,
     &ph::CALCULATOR,
+    &supply::CALCULATOR,
+    &delivery_line::CALCULATOR,
+    &rinse::CALCULATOR,
     &stream::CALCULATOR,
     &cost::CALCULATOR,
     &route::CALCULATOR,
@@ -63,6 +72,7 @@ pub static ALL: &[&Calculator] = &[
     &ion_exchange::CALCULATOR,
     &neutralisation::CALCULATOR,
     &precipitation::CALCULATOR,
+    &collection::CALCULATOR,
     &drain::CALCULATOR,
     &treated::CALCULATOR,
     &discharge::CALCULATOR,

@@ -16,9 +16,8 @@ const MOST_ROUNDS: usize = 10 * ROUNDS;
 const UNREAD: &[(&str, &str, &str)] = &[
     ("site", "p_air", PRICE),
     ("site", "p_N2", PRICE),
-    ("site", "p_drum", PRICE),
     ("site", "currency", "the plan’s style reads it"),
-    ("site", "author", "the report prints it"),
+    ("site", "author", "the cover of the report reads it"),
 ];
 const PRICE: &str = "waits for the sheets that will follow it";
 
