@@ -38,6 +38,9 @@ pub mod titration;
 pub mod replicates;
 pub mod correction;
 pub mod cost;
+pub mod gas;
+pub mod electricity;
+pub mod ventilation;
 
 use crate::sentence::sentence;
 
