@@ -15,6 +15,7 @@ mod throughput;
 mod evaporation;
 mod coil;
 mod heat_up;
+mod exhaust;
 mod dosing;
 mod ageing;
 mod analysis;
@@ -41,6 +42,7 @@ pub static ALL: &[&Calculator] = &[
     &evaporation::CALCULATOR,
     &coil::CALCULATOR,
     &heat_up::CALCULATOR,
+    &exhaust::CALCULATOR,
     &dosing::CALCULATOR,
     &ageing::CALCULATOR,
     &analysis::CALCULATOR,

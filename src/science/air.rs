@@ -168,6 +168,12 @@ mod tests {
         assert!((dew_point(t, rh).unwrap().number(CELSIUS) - 8.62626).abs() < 0.04);
         // CoolProp 8.0.0: 1.20458 kg/m³ at 20 °C and 1 atm.
         close(density(Q::constant("T", 20.0, CELSIUS), p), 1.20458, 1e-3);
+        // CoolProp 8.0.0: 18.2057 µPa·s at 20 °C and 19.6352 at 50 °C.
+        close(viscosity(Q::constant("T", 20.0, CELSIUS)), 1.82057e-5, 5e-3);
+        close(viscosity(Q::constant("T", 50.0, CELSIUS)), 1.96352e-5, 5e-3);
+        // The dew point of what the air holds already is its own: PsychroLib 2.5.0, 8.62626 °C.
+        let x = humidity_ratio(t, rh, p).unwrap();
+        assert!((dew_point_of(x, p).unwrap().number(CELSIUS) - 8.62626).abs() < 0.04);
     }
 
     #[test]

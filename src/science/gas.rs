@@ -93,11 +93,13 @@ mod tests {
         {
             assert!((normal.number(unit) / expected - 1.0).abs() < 1e-5, "{}", unit.symbol);
         }
-        assert!((actual_flow(normal, q(25.0, CELSIUS), q(100.0, KPA)).unwrap().number(L_PER_MIN)
-            / normal.number(GAS_L_PER_MIN_25)
-            - 1.0)
-            .abs()
-            < 1e-12);
+        assert!(
+            (actual_flow(normal, q(25.0, CELSIUS), q(100.0, KPA)).unwrap().number(L_PER_MIN)
+                / normal.number(GAS_L_PER_MIN_25)
+                - 1.0)
+                .abs()
+                < 1e-12
+        );
     }
 
     /// Esposito, Fluid Power with Applications, example 13.6, as worked in FOSSEE/Python-Textbook-Companions:
@@ -117,11 +119,7 @@ mod tests {
     fn what_cannot_be_is_refused() {
         let air = q(100.0, NORMAL_L_PER_MIN);
         assert!(actual_flow(air, q(20.0, CELSIUS), q(0.0, KPA)).is_err());
-        assert!(
-            compressor_power(q(1.0, L_PER_MIN), q(101.0, KPA), q(90.0, KPA), q(70.0, PERCENT)).is_err()
-        );
-        assert!(
-            receiver_time(q(500.0, L), q(600.0, KPA), q(800.0, KPA), air, q(20.0, CELSIUS)).is_err()
-        );
+        assert!(compressor_power(q(1.0, L_PER_MIN), q(101.0, KPA), q(90.0, KPA), q(70.0, PERCENT)).is_err());
+        assert!(receiver_time(q(500.0, L), q(600.0, KPA), q(800.0, KPA), air, q(20.0, CELSIUS)).is_err());
     }
 }

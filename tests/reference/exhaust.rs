@@ -12,7 +12,10 @@ use bathbook::units::*;
 pub fn topics() -> Vec<Topic> {
     vec![
         ("S.face-flow", |row| {
-            Ok(Found::Quantity(face_flow(row.q("face velocity", M_PER_S)?, row.q("open area", M2)?), M3_PER_H))
+            Ok(Found::Quantity(
+                face_flow(row.q("face velocity", M_PER_S)?, row.q("open area", M2)?),
+                M3_PER_H,
+            ))
         }),
         ("S.capture-flow", |row| {
             let (v, x, a) = hood(row)?;
@@ -81,7 +84,9 @@ pub fn topics() -> Vec<Topic> {
             let flow = row.q("flow", M3_PER_H)?;
             let rho = Q::constant("ρ", row.number_before("kg/m3")?, KG_PER_M3);
             let (rise, cp) = match row.given("room") {
-                Some(_) => (row.q("room", CELSIUS)? - row.q("outside", CELSIUS)?, row.number_before("kJ/kg/K")?),
+                Some(_) => {
+                    (row.q("room", CELSIUS)? - row.q("outside", CELSIUS)?, row.number_before("kJ/kg/K")?)
+                }
                 None => (Q::constant("ΔT", row.number("outside")?, KELVINS), row.number("cp")?),
             };
             let cp = Q::constant("c_p", cp, KJ_PER_KG_K);

@@ -38,9 +38,12 @@ pub fn topics() -> Vec<Topic> {
         ("T.standard-to-actual", |row| {
             let hourly = |number| Q::constant("q", number, CUBIC_FOOT_PER_MIN) / 60.0;
             let atm = |number| Q::constant("p", number, ATMOSPHERE);
-            let degrees = |number| Q::constant("T", number, FAHRENHEIT);
+            // The source takes 492 and 745 °R, with absolute zero at −460 °F and not −459.67.
+            let degrees = |number: f64| Q::constant("T", (number + 460.0) / 1.8, KELVIN);
             let amount = amount_flow(hourly(row.number_before("ft3/h")?), degrees(32.0), atm(1.0))?;
-            Ok(Found::Number(actual_flow(amount, degrees(285.0), atm(1.30))?.number(CUBIC_FOOT_PER_MIN) * 60.0))
+            Ok(Found::Number(
+                actual_flow(amount, degrees(285.0), atm(1.30))?.number(CUBIC_FOOT_PER_MIN) * 60.0,
+            ))
         }),
         ("T.free-air", |row| {
             let psi = |number| Q::constant("p", number, PSI);
@@ -51,23 +54,22 @@ pub fn topics() -> Vec<Topic> {
             Ok(Found::Quantity(actual_flow(amount, degrees(70.0), psi(14.7))?, CUBIC_FOOT_PER_MIN))
         }),
         ("T.compressor-power", |row| {
-            let (flow, inlet) = match row.given("inlet") {
-                Some(_) => {
+            let (flow, inlet, unit) = match number_after(row, "inlet") {
+                Ok(inlet) => {
                     let normal = Q::constant("n", row.number_before("NL/min")?, NORMAL_L_PER_MIN);
-                    let inlet = row.q("inlet", KPA)?;
-                    let degrees = Q::constant("T", row.number_before("degC")?, CELSIUS);
-                    // The first temperature is the reference of the normal litre, the inlet's comes after its pressure.
-                    let text = row.text("inlet")?.split("absolute ").nth(1).unwrap_or_default().to_string();
-                    let own = if text.is_empty() { degrees } else { Q::named("T", value(&text, CELSIUS)?) };
-                    (actual_flow(normal, own, inlet)?, inlet)
+                    let inlet = Q::constant("p1", inlet, KPA);
+                    let degrees = Q::constant("T", number_after(row, "absolute")?, CELSIUS);
+                    (actual_flow(normal, degrees, inlet)?, inlet, KPA)
                 }
-                None => (
-                    Q::constant("q", row.number_before("ft3/min")?, CUBIC_FOOT_PER_MIN),
-                    Q::constant("p", row.number_before("psia")?, PSI),
-                ),
+                Err(_) => {
+                    let free = Q::constant("q", row.number_before("ft3/min")?, CUBIC_FOOT_PER_MIN);
+                    (free, Q::constant("p1", number_after(row, "at")?, PSI), PSI)
+                }
             };
-            let efficiency = row.number("isentropic efficiency").or_else(|_| row.number("overall efficiency"))?;
-            let power = compressor_power(flow, inlet, row.q("outlet", KPA)?, Q::from(efficiency))?;
+            let efficiency =
+                row.number("isentropic efficiency").or_else(|_| row.number("overall efficiency"))?;
+            let outlet = Q::constant("p2", number_after(row, "outlet")?, unit);
+            let power = compressor_power(flow, inlet, outlet, Q::from(efficiency))?;
             Ok(Found::Quantity(power, KW))
         }),
         ("T.receiver-time", |row| {
@@ -107,7 +109,8 @@ pub fn topics() -> Vec<Topic> {
         ("T.water-total", |row| {
             let flows = numbers(row.text("rinses L/min")?)?;
             let shares = numbers(row.text("share of time")?)?;
-            let each = flows.iter().zip(shares).map(|(q, s)| demand(Q::constant("q", *q, L_PER_MIN), Q::from(s)));
+            let each =
+                flows.iter().zip(shares).map(|(q, s)| demand(Q::constant("q", *q, L_PER_MIN), Q::from(s)));
             Ok(Found::Quantity(each.sum(), M3_PER_DAY))
         }),
         ("T.cooling-water-flow", |row| {
@@ -132,8 +135,8 @@ fn pressures(row: &Row, unit: &'static Unit) -> Result<(Q, Q), Problem> {
     let (before, after) = row.inputs.split_once("->").ok_or_else(unread)?;
     let last = before.split([' ', '=']).next_back().and_then(|text| text.parse().ok());
     let first = after.split(' ').next().and_then(|text| text.parse().ok());
-    let pressure = |number: Option<f64>| Ok(Q::constant("p", number.ok_or_else(unread)?, unit));
-    Ok((pressure(last)?, pressure(first)?))
+    let pressure = |number: f64| Q::constant("p", number, unit);
+    Ok((pressure(last.ok_or_else(unread)?), pressure(first.ok_or_else(unread)?)))
 }
 
 /// `dc 200 A at 6 V`.
@@ -145,6 +148,14 @@ fn rectifier(row: &Row) -> Result<Q, Problem> {
 
 /// `12+6+4.5+3`.
 fn numbers(text: &str) -> Result<Vec<f64>, Problem> {
-    let read = |part: &str| part.trim().parse().map_err(|_| Problem::Unread(format!("“{part}” is no number")));
+    let read =
+        |part: &str| part.trim().parse().map_err(|_| Problem::Unread(format!("“{part}” is no number")));
     text.split('+').map(read).collect()
+}
+
+/// The number that stands behind a word: 801.325 in "outlet 801.325 kPa".
+fn number_after(row: &Row, word: &str) -> Result<f64, Problem> {
+    let words: Vec<_> = row.inputs.split([' ', ';']).collect();
+    let found = words.windows(2).find(|pair| pair[0] == word).and_then(|pair| pair[1].parse().ok());
+    found.ok_or_else(|| Problem::Unread(format!("no number behind {word} in “{}”", row.inputs)))
 }
