@@ -22,6 +22,7 @@ mod analysis;
 mod correction;
 mod ph;
 mod cost;
+mod start_stop;
 mod stream;
 mod route;
 mod drain;
@@ -49,6 +50,7 @@ pub static ALL: &[&Calculator] = &[
     &correction::CALCULATOR,
     &ph::CALCULATOR,
     &cost::CALCULATOR,
+    &start_stop::CALCULATOR,
     &stream::CALCULATOR,
     &route::CALCULATOR,
     &drain::CALCULATOR,

@@ -41,6 +41,7 @@ pub mod cost;
 pub mod gas;
 pub mod electricity;
 pub mod ventilation;
+pub mod refill;
 
 use crate::sentence::sentence;
 
