@@ -27,6 +27,7 @@ mod stream;
 mod route;
 mod drain;
 mod balance;
+mod utilities;
 
 use crate::calculator::{Calculator, Subject};
 use crate::science::segregation::Class;
@@ -55,6 +56,7 @@ pub static ALL: &[&Calculator] = &[
     &route::CALCULATOR,
     &drain::CALCULATOR,
     &balance::CALCULATOR,
+    &utilities::CALCULATOR,
 ];
 
 /// The calculator of this id.

@@ -37,8 +37,8 @@ const HF: &str = "hydrogen fluoride";
 const BY_MASS: &str = "mass in a volume of air";
 const BY_SHARE: &str = "ppm by volume";
 
-const ALL_CURRENT: &str = "all current makes it, the worst case";
-const AS_PLATED: &str = "as the plating load has it";
+pub(super) const ALL_CURRENT: &str = "all current makes it, the worst case";
+pub(super) const AS_PLATED: &str = "as the plating load has it";
 
 const OPEN: When = When::Is("form", &[ENCLOSED, PLAIN, FLANGED]);
 const APART: When = When::Is("form", &[PLAIN, FLANGED, SLOT, FLANGED_SLOT]);
@@ -350,7 +350,7 @@ static EXAMPLES: &[Example] = &[
         ],
         answers: &[
             ("C[Isopropanol]", "491.2650 mg/m³"),
-            ("Q_v[Isopropanol]", "732.802 m³/h"),
+            ("Q_v[Isopropanol]", "732.8021 m³/h"),
             ("t_c", "17.9744 min"),
             ("n_ac", "10 per hour"),
         ],
