@@ -78,7 +78,11 @@ fn vapour(w: &mut Work, row: &Row, drawn: &Drawn) -> Result<Q, Stop> {
 fn refuse_what_kills(w: &Work, row: &Row, formula: Option<&Formula>) -> Result<(), Stop> {
     let key = &row.key;
     let what = w.word(row, "what")?;
-    let named = if what == A_VAPOUR { formula.and_then(never_diluted) } else { Some(what) };
+    let named = match formula {
+        _ if what != A_VAPOUR => Some(what),
+        Some(formula) => never_diluted(formula),
+        None => None,
+    };
     if let Some(name) = named {
         let limits = if name == HCN {
             format!(" Its limits are {HCN_8_H_PPM} ppm over 8 h and {HCN_SHORT_PPM} ppm over 15 minutes.")

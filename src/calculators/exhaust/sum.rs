@@ -67,8 +67,12 @@ fn opening(w: &Work, row: &Row) -> Result<Q, Stop> {
         }
         PLAIN | FLANGED => {
             let [area, x] = w.of(row, ["A_f", "x"])?;
-            let law = if form == FLANGED { flanged_opening_flow } else { plain_opening_flow };
-            law(v, x, area).or_stop_row("x", &row.key)?
+            let flow = if form == FLANGED {
+                flanged_opening_flow(v, x, area)
+            } else {
+                plain_opening_flow(v, x, area)
+            };
+            flow.or_stop_row("x", &row.key)?
         }
         _ => {
             let [length, x] = w.of(row, ["L_s", "x"])?;

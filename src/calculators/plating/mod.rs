@@ -23,8 +23,8 @@ use crate::units::{
     NUMBER, PER_DAY, PERCENT, UM,
 };
 
-pub(super) const SOLUBLE: &str = "soluble";
-pub(super) const INERT: &str = "inert";
+const SOLUBLE: &str = "soluble";
+const INERT: &str = "inert";
 const BY_THICKNESS: &str = "thickness";
 const BY_TIME: &str = "time";
 const BY_CHARGE: &str = "charge";

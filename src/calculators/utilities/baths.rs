@@ -13,14 +13,14 @@ use crate::science::throughput::whole_chambers;
 use crate::units::{HOUR, KW, L_PER_MIN, NUMBER};
 
 /// Counts every bath.
-pub fn count(w: &mut Work, bill: &mut Bill, (hours, room): (Q, Q)) -> Result<(), Stop> {
+pub fn count(w: &mut Work, bill: &mut Bill, room: Q) -> Result<(), Stop> {
     refuse_shared_ducts(w)?;
     for row in w.rows(BATHS)? {
         let line = w.of::<1>(&row, ["supply"])?[0].si as usize;
         let hot = w.optional(&row, "h_b")?.unwrap_or(Q::constant("24 h", 24.0, HOUR));
         let cools = heat(w, bill, &row, line, hot)?;
         coils(w, bill, &row, cools)?;
-        rectifier(w, bill, &row, line, hours)?;
+        rectifier(w, bill, &row, line)?;
         rest(w, bill, &row, hot)?;
         loss(w, bill, &row, room)?;
         water_and_air(w, bill, &row)?;
@@ -84,10 +84,8 @@ fn coils(w: &mut Work, bill: &mut Bill, row: &Row, is_counted: bool) -> Result<(
 }
 
 /// Direct current in the mean, and with all chambers at their highest; what is lost warms the room.
-fn rectifier(w: &mut Work, bill: &mut Bill, row: &Row, line: usize, hours: Q) -> Result<(), Stop> {
-    if w.optional(row, "anode")?.is_none() {
-        return Ok(());
-    }
+fn rectifier(w: &mut Work, bill: &mut Bill, row: &Row, line: usize) -> Result<(), Stop> {
+    let Some(hours) = w.optional(row, "t_p")? else { return Ok(()) };
     let (Some(mean), Some(one)) = (w.optional(row, "I_b")?, w.optional(row, "I_1")?) else {
         bill.unknown.push(format!("{}: plating load", row.key));
         return Ok(());

@@ -1,7 +1,7 @@
 //! What is followed of the places: a row for each, and only what its sheets know.
 
 use crate::calculator::{Input, Source, choice, input};
-use crate::calculators::{CLASSES, UNKNOWN, coil, drain, exhaust, heat_up, plating, routes, stream};
+use crate::calculators::{CLASSES, UNKNOWN, coil, drain, exhaust, heat_up, routes, stream};
 use crate::units::{
     AMPERE, CELSIUS, HOUR, KW, L_PER_DAY, L_PER_MIN, M3_PER_H, MG_PER_L_METAL, NUMBER, PERCENT, Unit, VOLT,
     W_PER_K,
@@ -74,7 +74,7 @@ pub const BATHS: &[Input] = &[
     word("use", "Its coil", &[(coil::COOL, 0.0), (coil::HEAT, 0.0)], &[("coil", "use")]),
     of("q_k", "Flow of the medium in it", L_PER_MIN, &[("coil", "q")]),
     of("Q_k", "Heat that it carries", KW, &[("coil", "Q_need")]),
-    word("anode", "Anode", &[(plating::SOLUBLE, 0.0), (plating::INERT, 0.0)], &[("plating", "anode")]),
+    of("t_p", "Hours a day that it plates", HOUR, &[("plating", "hours")]),
     of("I_b", "Current, mean in service", AMPERE, &[("plating", "I_bath")]),
     of("I_1", "Peak current of a wafer", AMPERE, &[("plating", "I_top")]),
     of("n_c", "Chambers there", NUMBER, &[("chambers", "n")]),

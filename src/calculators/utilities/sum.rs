@@ -6,7 +6,7 @@ use super::{
     STREAMS, WATER, WHOLE, baths, gas,
 };
 use crate::calculator::{Refuse, Row, Severity, Stop, Work};
-use crate::calculators::stream;
+use crate::calculators::{drain, routes, stream};
 use crate::quantity::Q;
 use crate::science::air;
 use crate::science::electricity::{apparent_power, demand, one_phase_current, three_phase_current};
@@ -129,7 +129,7 @@ pub fn work(w: &mut Work) -> Result<(), Stop> {
     let pressure = air::pressure(z).or_stop("z_site")?;
     let pressure = w.step("p", "Pressure of the room’s air", KPA, pressure)?;
     let mut bill = Bill::default();
-    baths::count(w, &mut bill, (hours, t))?;
+    baths::count(w, &mut bill, t)?;
     streams(w, &mut bill)?;
     drains(w, &mut bill, (t, pressure, hours))?;
     for row in w.rows(ITEMS)? {
@@ -149,8 +149,7 @@ pub fn work(w: &mut Work) -> Result<(), Stop> {
     w.answer("W_d", sum_of(&bill.energy, KWH))?;
     w.answer("w_d", sum_of(&bill.water, L_PER_DAY))?;
     w.answer("E_h", sum_of(&bill.replaced, KW))?;
-    let routes = w.rows(ROUTES)?.len();
-    w.answer("n_r", Q::constant("counted", routes as f64, NUMBER))?;
+    routes(w)?;
     lines(w, &bill)?;
     gas::answers(w, &bill, (t, pressure))?;
     known(w, &bill)
@@ -172,10 +171,27 @@ fn streams(w: &mut Work, bill: &mut Bill) -> Result<(), Stop> {
     Ok(())
 }
 
-/// How many drains, what runs into them, and the air of their pumps.
+/// How many routes, and those that have a pipe of their own to the end.
+fn routes(w: &mut Work) -> Result<(), Stop> {
+    let mut apart = 0;
+    let rows = w.rows(ROUTES)?;
+    for row in &rows {
+        let kind = w.word(row, "route")?;
+        apart += usize::from(![routes::ACID_BASE, routes::DILUTE, routes::CONCENTRATE].contains(&kind));
+    }
+    w.answer("n_r", counted(rows.len()))?;
+    w.answer("n_o", counted(apart))?;
+    Ok(())
+}
+
+fn counted(number: usize) -> Q {
+    Q::constant("counted", number as f64, NUMBER)
+}
+
+/// How many drains, how many of them with a lift, what runs into them, and the air of their pumps.
 fn drains(w: &mut Work, bill: &mut Bill, (t, pressure, hours): (Q, Q, Q)) -> Result<(), Stop> {
     let rows = w.rows(DRAINS)?;
-    w.answer("n_d", Q::constant("counted", rows.len() as f64, NUMBER))?;
+    let mut stations = 0;
     let none = Q::constant("none", 0.0, L_PER_MIN);
     let (mut peak, mut mean) = (none, none);
     for row in &rows {
@@ -183,6 +199,8 @@ fn drains(w: &mut Work, bill: &mut Bill, (t, pressure, hours): (Q, Q, Q)) -> Res
             bill.unknown.push(format!("{}: the drain", row.key));
             continue;
         };
+        let is_lifted = w.optional(row, "station")?.is_some() && w.word(row, "station")? == drain::PLANNED;
+        stations += usize::from(is_lifted);
         mean = mean + arrives;
         let most = w.optional(row, "q_p")?.unwrap_or(arrives);
         peak = peak + most;
@@ -196,6 +214,8 @@ fn drains(w: &mut Work, bill: &mut Bill, (t, pressure, hours): (Q, Q, Q)) -> Res
             bill.air.push(mean * hours);
         }
     }
+    w.answer("n_d", counted(rows.len()))?;
+    w.answer("n_l", counted(stations))?;
     w.answer("d_p", peak)?;
     w.answer("d_m", mean)?;
     Ok(())
@@ -271,8 +291,12 @@ fn lines(w: &mut Work, bill: &Bill) -> Result<(), Stop> {
         let Some(voltage) = voltage else { continue };
         let mut each = Vec::new();
         for load in here() {
-            let law = if load.line == 0 { three_phase_current } else { one_phase_current };
-            each.push(law(load.connected, voltage, load.factor).or_stop("U")?);
+            let current = if load.line == 0 {
+                three_phase_current(load.connected, voltage, load.factor)
+            } else {
+                one_phase_current(load.connected, voltage, load.factor)
+            };
+            each.push(current.or_stop("U")?);
         }
         // Added up whatever their power factors: an upper bound.
         currents.push(w.give(&row, "I_3", sum_of(&each, AMPERE))?);

@@ -125,14 +125,7 @@ fn direct_amperes_are_not_those_of_the_line() {
     let rows: Rows = &[(
         BATHS,
         "Copper",
-        &[
-            ("anode", "soluble"),
-            ("I_b", "200 A"),
-            ("I_1", "200 A"),
-            ("n_c", "1"),
-            ("U_b", "6 V"),
-            ("η_b", "85 %"),
-        ],
+        &[("t_p", "24 h"), ("I_b", "200 A"), ("I_1", "200 A"), ("n_c", "1"), ("U_b", "6 V"), ("η_b", "85 %")],
     )];
     let outcome = asked(&[("U", "400 V"), ("φ", "0.9")], rows).unwrap();
     assert!((found(&outcome, "I_f", AMPERE) - 2.26412).abs() < 1e-4);
@@ -174,7 +167,7 @@ fn hot_and_cold_water_run_for_the_share_that_holding_takes() {
 
 #[test]
 fn what_a_sheet_does_not_know_yet_is_named_and_left_out() {
-    let rows: Rows = &[(BATHS, "Copper", &[("anode", "soluble"), ("h2", "as the plating load has it")])];
+    let rows: Rows = &[(BATHS, "Copper", &[("t_p", "24 h"), ("h2", "as the plating load has it")])];
     let outcome = asked(&[], rows).unwrap();
     let known = found(&outcome, "known", NUMBER) as usize;
     assert_eq!([WHOLE, PART][known], PART);
