@@ -18,8 +18,8 @@ pub fn count(w: &mut Work, bill: &mut Bill, room: Q) -> Result<(), Stop> {
     for row in w.rows(BATHS)? {
         let line = w.of::<1>(&row, ["supply"])?[0].si as usize;
         let hot = w.optional(&row, "h_b")?.unwrap_or(Q::constant("24 h", 24.0, HOUR));
-        let cools = heat(w, bill, &row, line, hot)?;
-        coils(w, bill, &row, cools)?;
+        let counted = heat(w, bill, &row, line, hot)?;
+        coils(w, bill, &row, counted)?;
         rectifier(w, bill, &row, line)?;
         rest(w, bill, &row, hot)?;
         loss(w, bill, &row, room)?;
@@ -28,15 +28,22 @@ pub fn count(w: &mut Work, bill: &mut Bill, room: Q) -> Result<(), Stop> {
     Ok(())
 }
 
-/// The heater or the liquid of a coil, with its heat; whether that cools.
-fn heat(w: &mut Work, bill: &mut Bill, row: &Row, line: usize, hours: Q) -> Result<bool, Stop> {
+/// What the liquid of a source does that is counted already.
+#[derive(Clone, Copy, PartialEq)]
+enum Liquid {
+    Heats,
+    Cools,
+}
+
+/// The heater or the liquid of a coil, with its heat; what is counted of a liquid.
+fn heat(w: &mut Work, bill: &mut Bill, row: &Row, line: usize, hours: Q) -> Result<Option<Liquid>, Stop> {
     if w.optional(row, "source")?.is_none() {
-        return Ok(false);
+        return Ok(None);
     }
     let known = (w.optional(row, "P_0")?, w.optional(row, "P_t")?, w.optional(row, "P_h")?);
     let (Some(start), Some(end), Some(hold)) = known else {
         bill.unknown.push(format!("{}: heat-up and holding", row.key));
-        return Ok(false);
+        return Ok(None);
     };
     let none = Q::constant("none", 0.0, KW);
     let cools = start.si < 0.0;
@@ -48,11 +55,13 @@ fn heat(w: &mut Work, bill: &mut Bill, row: &Row, line: usize, hours: Q) -> Resu
             let factor = Q::constant("1", 1.0, NUMBER);
             bill.load(w, &format!("{}: heater", row.key), (peak, mean), (line, factor), hours)?;
         }
+        // Of a stream so large that it stays as cold the flow is not known.
         heat_up::STEADY => {
-            bill.add(w, &STEAM_HEAT, &row.key, peak, mean)?;
+            bill.add(w, if cools { &COOLING } else { &STEAM_HEAT }, &row.key, peak, mean)?;
+            return Ok(Some(if cools { Liquid::Cools } else { Liquid::Heats }));
         }
         _ => {
-            let Some(flow) = w.optional(row, "q_c")? else { return Ok(cools) };
+            let Some(flow) = w.optional(row, "q_c")? else { return Ok(None) };
             let at_target = if cools { -end } else { end };
             let share = if at_target.si > 0.0 {
                 (hold.max(none) / at_target).min(Q::constant("all", 1.0, NUMBER))
@@ -62,15 +71,19 @@ fn heat(w: &mut Work, bill: &mut Bill, row: &Row, line: usize, hours: Q) -> Resu
             let (water, heat) = if cools { (&COLD_WATER, &COOLING) } else { (&HOT_WATER, &HOT_HEAT) };
             bill.add(w, water, &row.key, flow, demand(flow, share))?;
             bill.add(w, heat, &row.key, peak, mean)?;
-            return Ok(cools);
+            return Ok(Some(if cools { Liquid::Cools } else { Liquid::Heats }));
         }
     }
-    Ok(false)
+    Ok(None)
 }
 
-/// A coil that cools, where heat-up does not count it already.
-fn coils(w: &mut Work, bill: &mut Bill, row: &Row, is_counted: bool) -> Result<(), Stop> {
-    if w.optional(row, "use")?.is_none() || is_counted || w.word(row, "use")? != coil::COOL {
+/// A coil, where heat-up does not count it already.
+fn coils(w: &mut Work, bill: &mut Bill, row: &Row, counted: Option<Liquid>) -> Result<(), Stop> {
+    if w.optional(row, "use")?.is_none() {
+        return Ok(());
+    }
+    let cools = w.word(row, "use")? == coil::COOL;
+    if counted == Some(if cools { Liquid::Cools } else { Liquid::Heats }) {
         return Ok(());
     }
     let (Some(flow), Some(heat)) = (w.optional(row, "q_k")?, w.optional(row, "Q_k")?) else {
@@ -78,8 +91,9 @@ fn coils(w: &mut Work, bill: &mut Bill, row: &Row, is_counted: bool) -> Result<(
         return Ok(());
     };
     let name = format!("{}: coil", row.key);
-    bill.add(w, &COLD_WATER, &name, flow, flow)?;
-    bill.add(w, &COOLING, &name, heat, heat)?;
+    let (water, carried) = if cools { (&COLD_WATER, &COOLING) } else { (&HOT_WATER, &HOT_HEAT) };
+    bill.add(w, water, &name, flow, flow)?;
+    bill.add(w, carried, &name, heat, heat)?;
     Ok(())
 }
 

@@ -112,6 +112,12 @@ pub const STREAMS: &[Input] = &[
         .each(&[("stream", "kind")])
         .if_known()
         .help("Follows the stream."),
+    word(
+        "water",
+        "Water is given as",
+        &[(stream::BY_WAFER, 0.0), (stream::BY_FLOW, 0.0)],
+        &[("stream", "water")],
+    ),
     of("Q_s", "Volume a day", L_PER_DAY, &[("stream", "Q_day")]),
     of("q_s", "Flow in the hours of service", L_PER_MIN, &[("stream", "q_run")]),
 ];

@@ -194,8 +194,10 @@ pub static CALCULATOR: Calculator = Calculator {
             COLD,
             "Cold water",
             &[
-                output("k_1", "Peak", L_PER_MIN),
-                output("k_2", "Mean", L_PER_MIN),
+                output("k_1", "Peak", L_PER_MIN)
+                    .missing("a stream so large that it stays as cold has no flow here"),
+                output("k_2", "Mean", L_PER_MIN)
+                    .missing("a stream so large that it stays as cold has no flow here"),
                 output("K_1", "Cooling, peak", KW).missing("an item of your own gives water alone"),
                 output("K_2", "Cooling, mean", KW).missing("an item of your own gives water alone"),
             ],

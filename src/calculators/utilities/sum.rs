@@ -165,6 +165,13 @@ fn streams(w: &mut Work, bill: &mut Bill) -> Result<(), Stop> {
             bill.unknown.push(format!("{}: the stream", row.key));
             continue;
         };
+        if w.optional(&row, "water")?.is_some() && w.word(&row, "water")? == stream::BY_WAFER {
+            let text = format!(
+                "{}: given by the wafer, it counts with its mean flow; while its valve is open it takes more.",
+                row.key
+            );
+            w.add_finding(&row, "q_s", Severity::Note, text);
+        }
         bill.add(w, &DI_WATER, &row.key, runs, runs)?;
         bill.water.push(a_day);
     }

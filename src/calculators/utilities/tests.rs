@@ -165,6 +165,20 @@ fn hot_and_cold_water_run_for_the_share_that_holding_takes() {
     assert_eq!(found(&outcome, "K_p", KW), 6.0);
 }
 
+/// Steam heats; a stream so large that it stays as cold cools, and is no steam.
+#[test]
+fn a_cold_source_is_no_steam() {
+    let steam = "steam, or a stream so large that it stays as hot";
+    let heat = |start: &'static str, hold: &'static str| {
+        let cells: Texts =
+            Box::leak(Box::new([("source", steam), ("P_0", start), ("P_t", start), ("P_h", hold)]));
+        let rows: Rows = Box::leak(Box::new([(BATHS, "Copper", cells)]));
+        let outcome = asked(&[], rows).unwrap();
+        [found(&outcome, "S_p", KW), found(&outcome, "K_p", KW)]
+    };
+    assert_eq!((heat("6 kW", "1 kW"), heat("-6 kW", "-1 kW")), ([6.0, 0.0], [0.0, 6.0]));
+}
+
 #[test]
 fn what_a_sheet_does_not_know_yet_is_named_and_left_out() {
     let rows: Rows = &[(BATHS, "Copper", &[("t_p", "24 h"), ("h2", "as the plating load has it")])];
