@@ -176,6 +176,11 @@ fn air_of_a_lift_station_is_counted_in_normal_litres() {
     type_in(&mut plan, drain, "drain", &cells);
     let used = answer(&plan, site, "utilities", "a_1", "Trench: lift station", NORMAL_L_PER_MIN);
     assert!((used / (158.431 * 273.15 / 294.15) - 1.0).abs() < 1e-4, "{used}");
+    // Nothing arrives in the mean, so it does not pump.
+    assert_eq!(answer(&plan, site, "utilities", "a_2", "Trench: lift station", NORMAL_L_PER_MIN), 0.0);
+    type_in(&mut plan, drain, "drain", &[("q_m", "4 L/min")]);
+    let pumps = answer(&plan, site, "utilities", "a_2", "Trench: lift station", NORMAL_L_PER_MIN);
+    assert!((pumps / used - 0.1).abs() < 1e-9, "{pumps}");
     assert_eq!(answer(&plan, site, "utilities", "n_d", "", NUMBER), 1.0);
     assert!((answer(&plan, site, "utilities", "d_p", "", L_PER_MIN) - 8.0).abs() < 1e-9);
     plan.add(Subject::Route, "Metal water");

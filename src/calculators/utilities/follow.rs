@@ -133,6 +133,7 @@ pub const DRAINS: &[Input] = &[
     of("q_m", "Mean flow that arrives", L_PER_MIN, &[("drain", "q_m")]),
     of("q_p", "Peak flow", L_PER_MIN, &[("drain", "q_p")]),
     of("q_t", "Peak when a tank is let out", L_PER_MIN, &[("drain", "q_d")]),
+    of("q_n", "Flow of its pump", L_PER_MIN, &[("drain", "q_lift")]),
     of("q_a", "Air of its pump, as the room’s air", L_PER_MIN, &[("drain", "air")]),
 ];
 

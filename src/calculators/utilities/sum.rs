@@ -10,6 +10,7 @@ use crate::calculators::{drain, routes, stream};
 use crate::quantity::Q;
 use crate::science::air;
 use crate::science::electricity::{apparent_power, demand, one_phase_current, three_phase_current};
+use crate::science::gas::amount_flow;
 use crate::units::{
     AMPERE, HOUR, KPA, KW, KWH, L_PER_DAY, L_PER_MIN, M2, M3_PER_H, NORMAL_L_PER_MIN, NUMBER, Unit,
 };
@@ -157,6 +158,7 @@ pub fn work(w: &mut Work) -> Result<(), Stop> {
 
 /// Water that rinses take in.
 fn streams(w: &mut Work, bill: &mut Bill) -> Result<(), Stop> {
+    let mut by_wafer = Vec::new();
     for row in w.rows(STREAMS)? {
         if w.word(&row, "kind")? != stream::RINSE {
             continue;
@@ -166,14 +168,17 @@ fn streams(w: &mut Work, bill: &mut Bill) -> Result<(), Stop> {
             continue;
         };
         if w.optional(&row, "water")?.is_some() && w.word(&row, "water")? == stream::BY_WAFER {
-            let text = format!(
-                "{}: given by the wafer, it counts with its mean flow; while its valve is open it takes more.",
-                row.key
-            );
-            w.add_finding(&row, "q_s", Severity::Note, text);
+            by_wafer.push(row.key.to_string());
         }
         bill.add(w, &DI_WATER, &row.key, runs, runs)?;
         bill.water.push(a_day);
+    }
+    if !by_wafer.is_empty() {
+        let text = format!(
+            "Given by the wafer, and so counted with the mean flow: {}. While a valve is open it takes more.",
+            by_wafer.join("; ")
+        );
+        w.add_finding(&w.top(), "w_p", Severity::Note, text);
     }
     Ok(())
 }
@@ -216,8 +221,15 @@ fn drains(w: &mut Work, bill: &mut Bill, (t, pressure, hours): (Q, Q, Q)) -> Res
             peak = peak + dump;
         }
         if let Some(used) = w.optional(row, "q_a")? {
-            let used = crate::science::gas::amount_flow(used, t, pressure).or_stop("T_room")?;
-            let (_, mean) = bill.add(w, &AIR_USED, &format!("{}: lift station", row.key), used, used)?;
+            let used = amount_flow(used, t, pressure).or_stop("T_room")?;
+            // It pumps for the share of the time that what arrives takes.
+            let pumps = match w.optional(row, "q_n")? {
+                Some(pump) if pump.si > 0.0 => {
+                    demand(used, (arrives / pump).min(Q::constant("all", 1.0, NUMBER)))
+                }
+                _ => used,
+            };
+            let (_, mean) = bill.add(w, &AIR_USED, &format!("{}: lift station", row.key), used, pumps)?;
             bill.air.push(mean * hours);
         }
     }
