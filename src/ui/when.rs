@@ -48,7 +48,7 @@ pub fn moment(ms: f64) -> String {
         return "at an unknown time".into();
     }
     let then = date(ms);
-    let clock = format!("{}:{:02}", then.get_hours(), then.get_minutes());
+    let clock = format!("{:02}:{:02}", then.get_hours(), then.get_minutes());
     let day_of = |ms: f64| day(ms);
     if day_of(ms) == day_of(now()) {
         format!("today {clock}")
