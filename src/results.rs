@@ -229,7 +229,7 @@ impl Results {
         let refused = self.stop(cell).filter(stands_in_the_way).map(|stop| stop.text());
         let link = found.links.iter().find(|link| link.to == port);
         // A row for each place follows the place that it is named after.
-        let own = link.filter(|link| link.over == crate::calculator::Over::Each).map(|link| {
+        let own = link.filter(|link| link.over.is_each()).map(|link| {
             let named = |spot: &&Spot| *self.network.cells[spot.cell].name == *field.key;
             Link { from: link.from.iter().filter(named).cloned().collect(), ..link.clone() }
         });
@@ -302,7 +302,7 @@ impl Results {
         let number = style.number(unit.from_si(si));
         // What is counted is whole: 8 chambers, not 8.00.
         let is_count = output.unit == crate::units::NUMBER && si.fract() == 0.0;
-        Some((if is_count { short(number) } else { number }, unit.symbol))
+        Some(style.with_currency(if is_count { short(number) } else { number }, unit))
     }
 
     /// How much there is to look at in a cell.

@@ -6,7 +6,7 @@ use bathbook::calculator::{Severity, Subject};
 use bathbook::calculators::find;
 use bathbook::plan::{Field, Id, Plan};
 use bathbook::results::Results;
-use bathbook::units::{KG, KG_PER_H, KW, MONEY, Unit, W_PER_K};
+use bathbook::units::{KG, KG_PER_H, KW, M3, ML_PER_DAY, MONEY, Unit, W_PER_K};
 
 fn type_in(plan: &mut Plan, place: Id, calculator: &'static str, cells: &[(&'static str, &str)]) {
     for (symbol, text) in cells {
@@ -188,4 +188,84 @@ fn a_bath_of_the_plan_serves_as_a_recipe_of_ones_own() {
         Some("acid")
     );
     assert!(plan.entry(&Field::single(second, "make-up", "V_t")).is_some_and(|entry| entry.text == "300 L"));
+}
+
+/// Rinses and samples of a bath come to its cost by themselves, a row each, also those that come from another
+/// rinse. By hand: 100 wafers a day with 1 L and 2 L are 300 L a day, in 350 days 105 m³; at 10 a cubic metre
+/// of DI water 1050, and 35 m³ of the first rinse treated at 20 are 700.
+#[test]
+fn streams_of_a_bath_come_to_its_cost_and_a_dump_is_counted_once() {
+    let mut plan = Plan::new("A line (invented)");
+    let bath = plan.add(Subject::Bath, "Copper");
+    type_in(&mut plan, bath, "make-up", &[("V_t", "200 L"), ("class", "acid")]);
+    type_in(&mut plan, bath, "cost", &[("N", "100 per day"), ("p_water", "10 per m³")]);
+    let (first, second) = (plan.add(Subject::Stream, "First"), plan.add(Subject::Stream, "Second"));
+    let dump = plan.add(Subject::Stream, "Dump");
+    plan.set_from(first, Some(bath));
+    plan.set_from(second, Some(first));
+    plan.set_from(dump, Some(bath));
+    plan.add_row(first, "stream", "metals", "Cu");
+    plan.type_in(&Field::cell(first, "stream", "metals", "Cu", "c_in"), "40 g/L", None);
+    type_in(&mut plan, first, "stream", &[("N", "100 per day"), ("d_w", "1 mL"), ("v_w", "1 L")]);
+    type_in(&mut plan, second, "stream", &[("v_w", "2 L")]);
+    type_in(&mut plan, dump, "stream", &[("kind", "bath dump"), ("V_d", "200 L"), ("t_d", "100 days")]);
+    plan.add_row(dump, "stream", "metals", "Cu");
+    plan.type_in(&Field::cell(dump, "stream", "metals", "Cu", "c_in"), "40 g/L", None);
+    assert!((answer(&plan, bath, "cost", "V_r", "Second", M3) - 70.0).abs() < 1e-9);
+    assert!((answer(&plan, bath, "cost", "V_r", "Dump", M3) - 0.7).abs() < 1e-9);
+    assert!((answer(&plan, bath, "cost", "c_i", "Water", MONEY) - 1050.0).abs() < 1e-6);
+    for (stream, price) in [("First", "20 per m³"), ("Second", "0 per m³"), ("Dump", "1000 per m³")] {
+        plan.type_in(&Field::cell(bath, "cost", "waste", stream, "p_r"), price, None);
+    }
+    assert!((answer(&plan, bath, "cost", "c_r", "First", MONEY) - 700.0).abs() < 1e-6);
+    // Nobody knows of the dump but its stream; on the sheet of ageing it is bath replaced, and no row any more.
+    assert!((answer(&plan, bath, "cost", "c_r", "Dump", MONEY) - 700.0).abs() < 1e-6);
+    type_in(&mut plan, bath, "cost", &[("V_d", "700 L")]);
+    let results = Results::of(&plan, None);
+    let cell = results.network.cell_at(bath, "cost").expect("a cost");
+    assert!(results.answer(cell, "c_r", "Dump").is_none());
+    assert!((answer(&plan, bath, "cost", "c_i", "Rinses and other waste", MONEY) - 700.0).abs() < 1e-6);
+    // A row keeps its price under the stream’s new name.
+    plan.rename(second, "Last");
+    assert!(plan.entry(&Field::cell(bath, "cost", "waste", "Last", "p_r")).is_some());
+}
+
+/// What is bled, as typed on the sheet of ageing, is what dosing replaces: 2 L a day of 5 mL/L are 10 mL.
+#[test]
+fn dosing_follows_the_bleed_of_the_sheet_of_ageing() {
+    let mut plan = Plan::new("A line (invented)");
+    let bath = plan.add(Subject::Bath, "Copper");
+    type_in(&mut plan, bath, "make-up", &[("V_t", "200 L")]);
+    type_in(
+        &mut plan,
+        bath,
+        "dosing",
+        &[("V", "200 L"), ("N", "100 per day"), ("q_w", "1 A·h"), ("d_w", "0 mL")],
+    );
+    plan.add_row(bath, "dosing", "additives", "Suppressor");
+    for (symbol, text) in [("C", "5 mL/L"), ("k_q", "0.1 mL/(A·h)")] {
+        plan.type_in(&Field::cell(bath, "dosing", "additives", "Suppressor", symbol), text, None);
+    }
+    let used = |plan: &Plan| answer(plan, bath, "dosing", "u", "Suppressor", ML_PER_DAY);
+    assert!((used(&plan) - 10.0).abs() < 1e-9);
+    plan.add_sheet(bath, "ageing");
+    assert!((used(&plan) - 10.0).abs() < 1e-9, "no bleed is typed yet");
+    type_in(&mut plan, bath, "ageing", &[("q_b", "2 L/day")]);
+    assert!((used(&plan) - 20.0).abs() < 1e-9);
+}
+
+/// A currency typed at the site stands behind every sum of money of the plan.
+#[test]
+fn the_currency_of_the_site_stands_behind_money() {
+    let mut plan = Plan::new("A line (invented)");
+    let (site, bath) = (plan.site().expect("a site").id, plan.add(Subject::Bath, "Copper"));
+    type_in(&mut plan, bath, "cost", &[("N", "10 per day"), ("V_o", "100 m³"), ("p_water", "3 per m³")]);
+    let shown = |plan: &Plan| {
+        let results = Results::of(plan, None);
+        let cell = results.network.cell_at(bath, "cost").expect("a cost");
+        results.answer_text(cell, "c_year", "", 3).expect("money")
+    };
+    assert_eq!(shown(&plan), ("300".into(), "of your currency"));
+    type_in(&mut plan, site, "site", &[("currency", "cr")]);
+    assert_eq!(shown(&plan), ("300\u{a0}cr".into(), ""));
 }

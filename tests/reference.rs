@@ -92,6 +92,8 @@ const SUBJECTS: &[fn() -> Vec<Topic>] = &[
 ];
 
 const NO_DRAWS: &str = "no sheet says how sure its answer is yet";
+/// Radiation, convection and walls: what makes up the dry loss.
+const DRY_LOSS: &str = "the dry loss is typed as one number, measured or by the surface; no sheet makes it up from walls and plates";
 const NO_COOLANT: &str = "no sheet has a coolant other than water yet";
 /// Topics of our own rows that no function answers, and why.
 const LEFT_OUT: &[(&str, &str)] = &[
@@ -102,6 +104,13 @@ const LEFT_OUT: &[(&str, &str)] = &[
     ("U.first-order", NO_DRAWS),
     ("U.monte-carlo", NO_DRAWS),
     ("U.monte-carlo-97.5", NO_DRAWS),
+    ("L.radiation", DRY_LOSS),
+    ("L.horizontal-plate-hot-up", DRY_LOSS),
+    ("L.horizontal-plate-hot-up-Rohsenow", DRY_LOSS),
+    ("L.horizontal-plate-hot-up-VDI", DRY_LOSS),
+    ("L.vertical-plate", DRY_LOSS),
+    ("L.wall-convection", DRY_LOSS),
+    ("L.wall-loss", DRY_LOSS),
     ("J.glycol-density", NO_COOLANT),
     ("J.glycol-heat-capacity", NO_COOLANT),
     ("J.glycol-viscosity", NO_COOLANT),

@@ -121,6 +121,15 @@ pub enum Over {
     Largest,
     /// One row for each place that leads here, named after it; or, of what stands in rows there, all rows.
     Each,
+    /// The same for each place that comes from this one, directly or by others.
+    EachFromHere,
+}
+
+impl Over {
+    /// Whether it brings a row for each place.
+    pub fn is_each(self) -> bool {
+        matches!(self, Over::Each | Over::EachFromHere)
+    }
 }
 
 /// What the line map, and the tables beside it, take an input or an answer for. They name no calculator
@@ -461,6 +470,11 @@ impl Input {
     /// Takes a row for each place that leads here.
     pub const fn each(self, from: &'static [Source]) -> Input {
         self.over(from, Over::Each)
+    }
+
+    /// Takes a row for each place that comes from this one, directly or by others.
+    pub const fn each_from_here(self, from: &'static [Source]) -> Input {
+        self.over(from, Over::EachFromHere)
     }
 
     const fn over(self, from: &'static [Source], over: Over) -> Input {

@@ -1,6 +1,6 @@
 //! Finding one's way in a declaration: tables, ports, rows of defaults, examples as given.
 
-use super::declare::{Calculator, Example, Input, Output, Over, Role, Table};
+use super::declare::{Calculator, Example, Input, Output, Role, Table};
 use super::{Datum, Given, Key, Port, find_or_push};
 use crate::units::{NUMBER, Style, Unit};
 
@@ -10,9 +10,9 @@ impl Table {
         self.columns.iter().map(Input::default_datum).collect()
     }
 
-    /// Whether its rows are named after the places that lead here.
+    /// Whether its rows are named after the places that lead here, or come from here.
     pub fn has_row_for_each_place(&self) -> bool {
-        self.columns.iter().filter_map(|input| input.follows).any(|follows| follows.over == Over::Each)
+        self.columns.iter().filter_map(|input| input.follows).any(|follows| follows.over.is_each())
     }
 }
 

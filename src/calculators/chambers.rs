@@ -1,5 +1,6 @@
 //! Chambers of a bath: how many the wafers take, what those there plate, what one more buys.
 
+use super::bath_inputs;
 use crate::calculator::Severity::{Caution as Look, Note};
 use crate::calculator::{
     Calculator, Example, Picture, Refuse, Stop, Subject, When, Work, choice, input, output,
@@ -32,9 +33,8 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Wafers")
             .from_site(&[("wafers", "peak")])
             .help("Chambers are counted for the busiest day, not the mean."),
-        input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0]).usually(24.0)
+        bath_inputs::hours()
             .group("Wafers")
-            .from_site(&[("site", "hours")])
             .help("Stops within these hours belong to the uptime."),
         input("N_l", "Wafers a day through the line", PER_DAY, [0.01, 1e6], [1.0, 20_000.0])
             .group("Wafers")
@@ -95,7 +95,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("grow", "Wafers may grow by, with those there", PERCENT),
         output("grow_up", "Wafers may grow by, with those needed", PERCENT),
         output("u_c", "Uptime counted", PERCENT),
-        output("share", "Of its time a chamber plates", PERCENT),
+        output("share", "Of the hours of service a chamber plates at most", PERCENT),
         output("s", "Wafers of the line that it carries, an hour", PER_HOUR),
     ],
     picture: Some(Picture { across: "N", up: "n_raw" }),
@@ -108,12 +108,12 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     examples: &[
         Example {
-            source: "By hand: 4 × 60/(22 + 3) × 0.85 = 8.16 an hour; 12 an hour take 5.88, so 6",
+            source: "By hand: 4 × 60/(22 + 3) × 0.85 = 8.16 an hour; 12 an hour take 5.88, so 6; 22 of 25 min for 85 % of the time is 74.8 %",
             inputs: &[("N", "288 per day"), ("t_p", "22 min"), ("t_h", "3 min"), ("u", "85 %"), ("n", "4")],
             rows: &[],
             answers: &[
                 ("r", "8.16 per hour"), ("n_up", "6"), ("n_raw", "5.88235294"), ("r_plus", "48.96 per day"),
-                ("r_spare", "-3.84 per hour"),
+                ("r_spare", "-3.84 per hour"), ("share", "74.8 %"),
             ],
             within: 1e-8,
         },
@@ -159,7 +159,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     w.answer("r_plus", each * hours / one_day)?;
     w.answer("grow", made / wanted - 1.0)?;
     w.answer("grow_up", needed * each / wanted - 1.0)?;
-    w.answer("share", plating / (plating + handling))?;
+    w.answer("share", can_run * plating / (plating + handling))?;
     let of_the_line = match w.optional(&top, "N_l")? {
         Some(line) => made * line / n_a_day,
         None => made,

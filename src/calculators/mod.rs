@@ -6,6 +6,7 @@
 
 pub mod site;
 pub mod routes;
+mod bath_inputs;
 mod wafers;
 mod make_up;
 mod dilution;
@@ -16,14 +17,14 @@ mod evaporation;
 mod coil;
 mod heat_up;
 mod exhaust;
-mod dosing;
 mod ageing;
+mod dosing;
 mod analysis;
 mod correction;
 mod ph;
-mod cost;
 mod start_stop;
 mod stream;
+mod cost;
 mod route;
 mod drain;
 mod balance;
@@ -45,14 +46,14 @@ pub static ALL: &[&Calculator] = &[
     &coil::CALCULATOR,
     &heat_up::CALCULATOR,
     &exhaust::CALCULATOR,
-    &dosing::CALCULATOR,
     &ageing::CALCULATOR,
+    &dosing::CALCULATOR,
     &analysis::CALCULATOR,
     &correction::CALCULATOR,
     &ph::CALCULATOR,
-    &cost::CALCULATOR,
     &start_stop::CALCULATOR,
     &stream::CALCULATOR,
+    &cost::CALCULATOR,
     &route::CALCULATOR,
     &drain::CALCULATOR,
     &balance::CALCULATOR,

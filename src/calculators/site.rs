@@ -5,8 +5,8 @@ use crate::calculator::{
 };
 use crate::science::{air, metals, water};
 use crate::units::{
-    CELSIUS, Decimal, Gallon, HOUR, KPA, M, M_PER_S, MG_PER_L_METAL, MONEY, NUMBER, PER_KG, PER_KWH, PER_M3,
-    PER_NORMAL_M3, PERCENT, Style, System,
+    CELSIUS, Currency, Decimal, Gallon, HOUR, KPA, M, M_PER_S, MG_PER_L_METAL, MONEY, NUMBER, PER_KG,
+    PER_KWH, PER_M3, PER_NORMAL_M3, PERCENT, Style, System,
 };
 
 const POINT: &str = "point (1.5)";
@@ -17,12 +17,13 @@ const METRIC: &str = "metric";
 const US: &str = "US";
 
 /// How a plan reads and shows numbers, from the words chosen at its site.
-pub fn style(decimal: &str, gallon: &str, units: &str) -> Style {
+pub fn style(decimal: &str, gallon: &str, units: &str, currency: &str) -> Style {
     Style {
         decimal: if decimal == COMMA { Decimal::Comma } else { Decimal::Point },
         gallon: if gallon == IMPERIAL_GALLON { Gallon::Imperial } else { Gallon::Us },
         system: if units == US { System::Us } else { System::Metric },
         digits: 3,
+        currency: Currency::named(currency),
     }
 }
 
@@ -100,7 +101,7 @@ pub static CALCULATOR: Calculator = Calculator {
         price("p_resin", "A resin exchange", MONEY),
         note("currency", "Currency")
             .group("Prices, in your own currency")
-            .help("A name or sign to show behind prices."),
+            .help("A name or sign, short: it stands behind prices and sums of money."),
     ],
     tables: &[Table {
         id: metals::TABLE,

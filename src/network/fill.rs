@@ -103,7 +103,7 @@ impl Cell {
                 }
                 match link.over {
                     Over::Sum => row[column].value.si = 0.0,
-                    Over::Site | Over::Each => row[column] = link.input.default_datum(),
+                    Over::Site | Over::Each | Over::EachFromHere => row[column] = link.input.default_datum(),
                     // What is followed may be missing there by its declaration: then the usual value stands.
                     _ if table == 0 => {
                         row[column] = link.input.default_datum();

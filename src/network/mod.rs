@@ -223,6 +223,10 @@ impl Network {
                     None => Ok(first(here.from)),
                 }
             }
+            Over::EachFromHere => {
+                let drawing = plan.places.iter().filter(|place| plan.comes_from(place, here.id));
+                Ok(drawing.flat_map(|place| all(place.id)).collect())
+            }
             Over::Sum | Over::Largest | Over::Each => {
                 let feeding = plan.places.iter().filter(|place| place.is_feeding(here));
                 let (before, after): (Vec<_>, Vec<_>) =

@@ -112,9 +112,9 @@ pub fn curve(
     };
     Some(Curve {
         x_label: label(input.label, across),
-        x_unit: unit.symbol.into(),
+        x_unit: results.style().symbol(unit),
         y_label: label(output.label, up),
-        y_unit: y_unit.symbol.into(),
+        y_unit: results.style().symbol(y_unit),
         points,
         now,
     })

@@ -137,6 +137,20 @@ impl Place {
 }
 
 impl Plan {
+    /// Whether a place comes from another, directly or by others.
+    pub fn comes_from(&self, place: &Place, other: Id) -> bool {
+        let mut from = place.from;
+        // A file may go round in a circle until it is mended.
+        for _ in 0..self.places.len() {
+            match from {
+                Some(id) if id == other => return true,
+                Some(id) => from = self.place(id).and_then(|place| place.from),
+                None => return false,
+            }
+        }
+        false
+    }
+
     /// An empty plan: a site and nothing else.
     pub fn new(name: &str) -> Plan {
         let mut plan =
@@ -217,7 +231,7 @@ impl Plan {
         let entries =
             self.site().and_then(|place| place.sheets.get(site::CALCULATOR.id)).map(|sheet| &sheet.entries);
         let word = |symbol: &str| entries.and_then(|e| e.get(symbol)).map_or("", |entry| entry.text.as_str());
-        site::style(word("decimal"), word("gallon"), word("units"))
+        site::style(word("decimal"), word("gallon"), word("units"), word("currency"))
     }
 
     /// Makes a plan that came from outside whole again: one site at least, ids that are unique and leave

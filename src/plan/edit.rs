@@ -269,11 +269,18 @@ impl Plan {
     }
 
     /// Renames a place; another place's name gets a number behind it. Rows that are named after it where it
-    /// leads to go with it.
+    /// leads to, or comes from, go with it.
     pub fn rename(&mut self, id: Id, name: &str) {
         let name = self.free_name(name, Some(id));
         let Some(place) = self.place(id).cloned() else { return };
-        for there in self.places.iter_mut().filter(|there| place.is_feeding(there)) {
+        let from: Vec<Id> = self
+            .places
+            .iter()
+            .map(|there| there.id)
+            .filter(|there| self.comes_from(&place, *there))
+            .collect();
+        let has_row = |there: &Place| place.is_feeding(there) || from.contains(&there.id);
+        for there in self.places.iter_mut().filter(|there| has_row(there)) {
             for (calculator, sheet) in &mut there.sheets {
                 let tables = find(calculator).map_or(&[][..], |calculator| calculator.tables);
                 for table in tables.iter().filter(|table| table.has_row_for_each_place()) {

@@ -118,3 +118,13 @@ fn an_inert_anode_makes_oxygen_and_acid() {
     near(acid_made(one, share(0.95)).unwrap().si, 0.95, 1e-12);
     near(hydrogen(one, share(0.95)).unwrap().si, 0.025, 1e-9);
 }
+
+/// Definitions: a charge takes time only where there is current, a load only where something is open, and no
+/// current deposits more than all of itself.
+#[test]
+fn no_current_no_open_area_and_more_than_all_efficiency_are_refused() {
+    assert!(time(Q::constant("Q", 10.0, A_H), Q::constant("I", 0.0, AMPERE)).is_err());
+    assert!(wafer(0.0).is_err() && wafer(1.2).is_err());
+    assert!(efficient(share(1.01)).is_err() && efficient(share(0.0)).is_err());
+    assert!(efficient(share(1.0)).is_ok());
+}

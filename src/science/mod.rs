@@ -42,6 +42,7 @@ pub mod gas;
 pub mod electricity;
 pub mod ventilation;
 pub mod refill;
+pub mod plastics;
 
 use crate::sentence::sentence;
 

@@ -222,6 +222,16 @@ mod tests {
         close(heat_of_vaporisation(at(60.0)).unwrap().si, 2.35769e6, 1e-4);
     }
 
+    /// IAPWS (`iapws` 1.5.5): viscosity at 5 °C is 1.71 times that at 25 °C; from 5 to 40 °C water grows by 0.8 %.
+    #[test]
+    fn properties_are_those_at_the_temperature_of_the_water() {
+        let t = |number: f64| Q::constant("T", number, CELSIUS);
+        let thicker = viscosity(t(5.0)).unwrap().si / viscosity(t(25.0)).unwrap().si;
+        assert!((thicker - 1.71).abs() < 0.005, "{thicker}");
+        let grows = density(t(5.0)).unwrap().si / density(t(40.0)).unwrap().si;
+        assert!((grows - 1.008).abs() < 0.0005, "{grows}");
+    }
+
     #[test]
     fn frozen_or_boiled_water_is_refused() {
         for t in [-0.1, 100.5, f64::NAN, f64::INFINITY] {

@@ -173,3 +173,11 @@ impl Kind {
         UNITS.iter().copied().filter(move |unit| unit.kind == self)
     }
 }
+
+impl Kind {
+    /// Whether it is money for an amount of something.
+    pub const fn is_price(self) -> bool {
+        use Kind::*;
+        matches!(self, PricePerMass | PricePerCompound | PricePerVolume | PricePerEnergy | PricePerGas)
+    }
+}

@@ -16,7 +16,7 @@ pub mod show;
 
 pub use dimension::{Dim, Kind};
 pub use read::{Unread, read};
-pub use show::{Decimal, Gallon, Style, System};
+pub use show::{Currency, Decimal, Gallon, Style, System};
 pub use table::*;
 
 /// How numbers of a unit become SI.

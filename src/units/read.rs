@@ -50,6 +50,7 @@ pub fn read(text: &str, unit: &'static Unit, style: &Style) -> Result<Value, Unr
     if digits.is_empty() && symbol.is_empty() {
         return Err(Unread::Empty);
     }
+    let symbol = without_currency(symbol, unit, style);
     let unit = find_unit(&symbol, &digits, unit, style)?;
     let with_unit = |number: String| match symbol.as_str() {
         "" => number,
@@ -68,6 +69,15 @@ pub fn read(text: &str, unit: &'static Unit, style: &Style) -> Result<Value, Unr
         return Err(Unread::Wrong(format!("“{}” is too large to be a number here", text.trim())));
     }
     Ok(value)
+}
+
+/// Money may be typed with the currency that it is shown with: `12 cr per kg`.
+fn without_currency(symbol: String, unit: &Unit, style: &Style) -> String {
+    let is_money = unit.kind == Kind::Money || unit.kind.is_price();
+    match symbol.strip_prefix(style.currency.name()) {
+        Some(rest) if is_money => rest.trim_start().into(),
+        _ => symbol,
+    }
 }
 
 /// The most frequent text at once: figures, with a point that is not followed by three of them. A plan is

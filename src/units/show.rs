@@ -32,6 +32,32 @@ pub enum System {
     Us,
 }
 
+/// A name or sign of money; only the first 16 bytes of it, so that it is copied with the style.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Currency {
+    bytes: [u8; 16],
+    length: usize,
+}
+
+impl Currency {
+    /// A currency by the name that its user gives it; what is longer is cut at a whole letter.
+    pub fn named(text: &str) -> Currency {
+        let mut found = Currency::default();
+        for letter in text.trim().chars() {
+            let end = found.length + letter.len_utf8();
+            let Some(room) = found.bytes.get_mut(found.length..end) else { break };
+            letter.encode_utf8(room);
+            found.length = end;
+        }
+        found
+    }
+
+    /// Its name; empty if nobody gave it one.
+    pub fn name(&self) -> &str {
+        self.bytes.get(..self.length).and_then(|bytes| std::str::from_utf8(bytes).ok()).unwrap_or_default()
+    }
+}
+
 /// How numbers are read and shown; the plan's choice.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Style {
@@ -43,11 +69,14 @@ pub struct Style {
     pub system: System,
     /// Significant digits of what is shown.
     pub digits: usize,
+    /// What stands behind sums of money, and before “per kg” in prices.
+    pub currency: Currency,
 }
 
 impl Default for Style {
     fn default() -> Style {
-        Style { decimal: Decimal::Point, gallon: Gallon::Us, system: System::Metric, digits: 3 }
+        let currency = Currency::default();
+        Style { decimal: Decimal::Point, gallon: Gallon::Us, system: System::Metric, digits: 3, currency }
     }
 }
 
@@ -116,7 +145,28 @@ impl Style {
 
     /// An SI value in exactly this unit: `14.8 L`.
     pub fn show(&self, si: f64, unit: &Unit) -> String {
-        joined(self.number(unit.from_si(si)), unit)
+        let (number, symbol) = self.with_currency(self.number(unit.from_si(si)), unit);
+        if symbol.is_empty() { number } else { format!("{number}\u{a0}{symbol}") }
+    }
+
+    /// A number and the symbol behind it: of money, the number has the currency with it if that has a name.
+    pub fn with_currency(&self, number: String, unit: &Unit) -> (String, &'static str) {
+        match (self.currency.name(), unit.kind) {
+            ("", _) => (number, unit.symbol),
+            (name, Kind::Money) => (format!("{number}\u{a0}{name}"), ""),
+            (name, kind) if kind.is_price() => (format!("{number}\u{a0}{name}"), unit.symbol),
+            _ => (number, unit.symbol),
+        }
+    }
+
+    /// What stands for a unit beside a number: its symbol, or the currency: `cr per kg`.
+    pub fn symbol(&self, unit: &Unit) -> String {
+        let (name, symbol) = self.with_currency(String::new(), unit);
+        match name.trim_start_matches('\u{a0}') {
+            "" => symbol.into(),
+            name if symbol.is_empty() => name.into(),
+            name => format!("{name} {symbol}"),
+        }
     }
 
     /// The unit in which an answer declared in `unit` reads best: of the preferred system, and near 1.
@@ -146,12 +196,12 @@ impl Style {
         self.show(si, self.best(si, unit))
     }
 
-    /// The preferred system's unit nearest in size to `unit`.
+    /// The preferred system's unit nearest in size to `unit`; of those about as near, the one listed first.
     fn counterpart(&self, unit: &'static Unit, wanted: Use) -> &'static Unit {
         let one = unit.to_si(1.0) - unit.to_si(0.0);
         let distance = |other: &&'static Unit| {
             let theirs = other.to_si(1.0) - other.to_si(0.0);
-            (theirs / one).abs().log10().abs()
+            (theirs / one).abs().log10().abs().round()
         };
         let own = unit.kind.units().filter(|other| other.used == wanted);
         own.min_by(|a, b| distance(a).total_cmp(&distance(b))).unwrap_or(unit)
@@ -297,6 +347,32 @@ mod tests {
         assert_eq!(style.answer(0.06, MG_PER_L_METAL), "60.0\u{a0}mg/L of metal");
         assert_eq!(style.answer(10.0, KELVINS), "18.0\u{a0}°F difference");
         assert_eq!(style.answer(3600.0, MINUTE), "60.0\u{a0}min");
+    }
+
+    /// A pump's or a line's pressure is told in psi (common practice, no source): 100 kPa are 14.5 psi.
+    #[test]
+    fn pressure_of_pumps_and_lines_is_in_psi() {
+        let style = Style { system: System::Us, ..Style::default() };
+        assert_eq!(style.answer(100e3, KPA), "14.5\u{a0}psi");
+        assert_eq!(style.answer(6e5, BAR), "87.0\u{a0}psi");
+        assert_eq!(style.answer(250.0, PASCAL), "1.00\u{a0}in of water", "a draught");
+    }
+
+    #[test]
+    fn money_has_the_currency_of_its_user_behind_it() {
+        let style = Style { currency: Currency::named(" cr "), ..Style::default() };
+        assert_eq!(style.answer(8064.0, MONEY), "8060\u{a0}cr");
+        assert_eq!(style.show(12.0, PER_M3), "12.0\u{a0}cr\u{a0}per m³");
+        assert_eq!(style.symbol(PER_KG), "cr per kg");
+        assert_eq!(style.symbol(MONEY), "cr");
+        assert_eq!((style.symbol(L), style.symbol(NUMBER)), ("L".into(), String::new()));
+        assert_eq!(style.answer(0.2, L), "200\u{a0}L");
+        let typed = crate::units::read("12 cr per m³", PER_L, &style).unwrap();
+        assert_eq!((typed.si, typed.unit), (12.0, PER_M3), "as shown, so typed");
+        assert_eq!(crate::units::read("12 cr", PER_L, &style).unwrap().si, 12e3);
+        assert!(crate::units::read("12 cr", L, &style).is_err(), "no volume is money");
+        assert_eq!(Style::default().answer(8064.0, MONEY), "8060\u{a0}of your currency");
+        assert_eq!(Currency::named("ааааааааа").name(), "аааааааа", "cut at a whole letter");
     }
 
     #[test]

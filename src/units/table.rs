@@ -241,7 +241,7 @@ units! {
     PER_LB_BOUGHT = "per lb", PricePerCompound, 1.0 / LB, Us, "/lb";
     PER_GRAM = "per g", PricePerMass, 1e3, Asked, "/g";
     PER_M3 = "per m³", PricePerVolume, 1.0, Metric, "/m3", "/m³", "per m3";
-    PER_L = "per L", PricePerVolume, 1e3, Asked, "/L";
+    PER_L = "per L", PricePerVolume, 1e3, Metric, "/L";
     PER_GALLON = "per US gal", PricePerVolume, 1.0 / GAL, Us, "/gal";
     PER_KWH = "per kWh", PricePerEnergy, 1.0 / 3.6e6, All, "/kWh";
     PER_NORMAL_M3 = "per m³ (0 °C, 101.325 kPa)", PricePerGas, 1e-3 / litre_of_gas(273.15, 101325.0), All, "/m3", "/m³", "per m³", "per m3";

@@ -185,7 +185,17 @@ fn pictures_of_every_screen() {
     browser.click("[aria-labelledby=examples-title] li:last-of-type button.card");
     browser.wait("main.line table");
     let plan = plan_id(&browser);
-    for at in ["0/wafers", "0/throughput", "1/plating", "1/chambers", "1/dosing", "1/ageing"] {
+    for at in [
+        "0/wafers",
+        "0/throughput",
+        "1/plating",
+        "1/chambers",
+        "1/evaporation",
+        "1/coil",
+        "1/dosing",
+        "1/ageing",
+        "1/cost",
+    ] {
         visit(&browser, &format!("#/plan/{plan}/{at}"));
         browser.wait("main .answer");
         let name = format!("example-{}", at.replace('/', "-"));

@@ -74,7 +74,7 @@ fn link(
     if !input.words().iter().map(|(word, _)| *word).eq(theirs.iter().copied()) {
         return Err("other words");
     }
-    if table > 0 && over != Over::Each && port.table == 0 {
+    if table > 0 && !over.is_each() && port.table == 0 {
         return Err("rows and single values are mixed up");
     }
     Ok(())
@@ -91,6 +91,8 @@ fn can_reach(over: Over, here: Subject, there: Subject) -> bool {
         Over::Here => here == there,
         Over::Origin => here.sort().comes_from.contains(&there),
         Over::Site => there == Subject::Site && here != Subject::Site,
+        // Directly, or by others of its sort.
+        Over::EachFromHere => there.sort().comes_from.contains(&here),
         // Every place leads to the site.
         Over::Sum | Over::Largest | Over::Each => {
             there.sort().leads_to.contains(&here) || (here == Subject::Site && there != Subject::Site)

@@ -13,8 +13,11 @@ const ROUNDS: usize = 600;
 const MOST_ROUNDS: usize = 10 * ROUNDS;
 
 /// Inputs that nothing reads, and why they are there all the same.
-const UNREAD: &[(&str, &str, &str)] =
-    &[("site", "p_drum", PRICE), ("site", "p_resin", PRICE), ("site", "currency", PRICE)];
+const UNREAD: &[(&str, &str, &str)] = &[
+    ("site", "p_drum", PRICE),
+    ("site", "p_resin", PRICE),
+    ("site", "currency", "the plan’s style reads it"),
+];
 const PRICE: &str = "waits for the sheets that will follow it";
 
 /// Texts for text inputs: formulas, elements and ions, and what is none.

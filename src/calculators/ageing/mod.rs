@@ -8,14 +8,14 @@ mod sum;
 #[cfg(test)]
 mod tests;
 
-use super::{CLASSES, routes};
+use super::{bath_inputs, routes};
 use crate::calculator::{
-    Calculator, Caution, Example, Picture, Subject, Table, When, choice, input, output, verdict,
+    Calculator, Caution, Example, Picture, Subject, Table, When, input, output, verdict,
 };
 use crate::science::metals;
 use crate::units::{
-    A_H, AH_PER_L, DAYS, G_PER_DAY, G_PER_KAH, G_PER_L, G_PER_L_METAL, KA_H, KG_METAL, L, L_PER_DAY, MG, ML,
-    MONEY, NUMBER, PER_DAY, PER_KG, PER_L, PERCENT_PER_DAY,
+    AH_PER_L, DAYS, G_PER_DAY, G_PER_KAH, G_PER_L, G_PER_L_METAL, KA_H, KG_METAL, L, L_PER_DAY, MG, MONEY,
+    NUMBER, PER_KG, PER_L, PERCENT_PER_DAY,
 };
 
 const PRODUCTS: &str = "products";
@@ -27,6 +27,7 @@ const ENDS: &str = "it ends the bath";
 const REACHES: &str = "it reaches its limit later";
 const STAYS: &str = "it stays below its limit";
 const NO_LIMIT: &str = "no limit is given";
+const ENDINGS: &[&str] = &[A_PRODUCT, CHARGE, WAFERS, TIME, STAYS, NO_LIMIT];
 
 /// The declaration.
 pub static CALCULATOR: Calculator = Calculator {
@@ -37,42 +38,24 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     from_start: false,
     inputs: &[
-        input("V", "Volume of the bath", L, [0.1, 1e6], [5.0, 20_000.0])
-            .needed()
-            .group("Bath")
-            .follows(&[("make-up", "V")])
-            .help("All that circulates."),
+        bath_inputs::volume().needed().group("Bath").help("All that circulates."),
         input("V_dump", "A dump drains", L, [0.1, 1e6], [5.0, 20_000.0])
             .needed()
             .group("Bath")
             .follows(&[("make-up", "V_dump")])
             .help("What stays behind is not in it, and ages the next bath."),
-        choice("class", "Class of the bath", NUMBER, CLASSES)
-            .starts_at(super::UNKNOWN)
+        bath_inputs::class()
             .group("Bath")
-            .follows(&[("make-up", "class")])
             .help("What it is by hazard: it decides where a dump goes."),
-        input("N", "Wafers a day", PER_DAY, [0.0, 1e6], [0.0, 20_000.0])
-            .needed()
+        bath_inputs::wafers().group("Bath"),
+        bath_inputs::charge().group("Bath"),
+        bath_inputs::drag_out()
             .group("Bath")
-            .follows(&[("plating", "N")])
-            .help("That this bath plates on a mean working day."),
-        input("q_w", "Charge of a wafer", A_H, [0.0, 1e5], [0.0, 200.0])
-            .needed()
-            .group("Bath")
-            .follows(&[("plating", "Q_w")])
-            .help("Plating minutes times amperes; 60 A·min are 1 A·h."),
-        input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.0, 50.0]).usually(0.0)
-            .group("Bath")
-            .follows(&[("plating", "d_w")])
             .help("It carries products out too, so a bath with little drag-out ages faster. Evaporation carries none out."),
-        input("q_b", "Bleed", L_PER_DAY, [0.0, 1e6], [0.0, 1000.0]).usually(0.0)
+        bath_inputs::bleed()
             .group("Bath")
             .help("Bath drawn off a day and replaced by fresh. Make it a stream of the plan too, a bleed from this bath, so that its metal is counted."),
-        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0]).usually(350.0)
-            .group("Bath")
-            .from_site(&[("site", "days")])
-            .help("Working days; shutdowns are not among them."),
+        bath_inputs::days().group("Bath"),
         input("t_x", "Days to look ahead", DAYS, [0.0, 100_000.0], [0.04, 1000.0]).usually(30.0)
             .group("Bath")
             .help("Working days from now: the sheet says what is in the bath by then."),
@@ -169,7 +152,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("t_full", "A fresh bath lasts", DAYS)
             .beside()
             .needs("a limit that is reached, or a count that ends it"),
-        verdict("ends", "What ends it", &[A_PRODUCT, CHARGE, WAFERS, TIME, STAYS]).beside(),
+        verdict("ends", "What ends it", ENDINGS).beside(),
         output("b_need", "Bleed that holds all limits", L_PER_DAY).beside(),
         verdict("route", "A dump and a bleed belong to", routes::ALL).beside(),
         output("Q_full", "Charge that a fresh bath lasts", KA_H).needs("a life"),

@@ -39,9 +39,19 @@ pub fn work(w: &mut Work) -> Result<(), Stop> {
     for row in w.rows(PRODUCTS)? {
         products.push(product(w, row, &bath)?);
     }
+    let [by_charge, by_wafers, by_time] = [is_given(w, "L_q")?, is_given(w, "L_w")?, is_given(w, "L_t")?];
+    if products.is_empty() && !(by_charge || by_wafers || by_time) {
+        let reason = "Nothing is given that ends the bath";
+        let remedy = "Type after what charge, wafers or days it is dumped, or add what builds up in it.";
+        return Err(Stop::todo("L_t", reason, remedy));
+    }
     let life = life(w, &bath, &products)?;
     let need = bleed_needed(w, &bath, &products)?;
     dump(w, &bath, life, need)
+}
+
+fn is_given(w: &Work, symbol: &str) -> Result<bool, Stop> {
+    Ok(w.optional(&w.top(), symbol)?.is_some())
 }
 
 /// Where a product settles, and what it comes to.
@@ -100,7 +110,8 @@ fn life(w: &mut Work, bath: &Bath, products: &[Product]) -> Result<Option<Q>, St
         of_products.push(fresh);
     }
     let soonest = ends.iter().copied().reduce(|a, b| if b.1 < a.1 { b } else { a });
-    w.say(&top, "ends", soonest.map_or(STAYS, |(what, _)| what))?;
+    let has_limit = !left.is_empty() || products.iter().any(|product| product.limit.is_some());
+    w.say(&top, "ends", soonest.map_or(if has_limit { STAYS } else { NO_LIMIT }, |(what, _)| what))?;
     for (product, time) in products.iter().zip(&of_products) {
         let what = match (product.limit, time, soonest) {
             (None, ..) => NO_LIMIT,

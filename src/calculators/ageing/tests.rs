@@ -67,8 +67,19 @@ fn what_is_over_its_limit_today_is_said() {
 
 #[test]
 fn a_cyanide_dump_goes_to_the_cyanide_route_only() {
-    let outcome = aged(&[("class", "cyanide")], &[]).unwrap();
+    let outcome = aged(&[("class", "cyanide"), ("L_t", "90 days")], &[]).unwrap();
     let word = super::routes::ALL[found(&outcome, "route") as usize];
     assert_eq!(word, super::routes::CYANIDE);
     assert!(outcome.cautions.iter().any(|text| text.contains("kills")));
+}
+
+#[test]
+fn a_bath_of_which_nothing_is_known_that_ends_it_is_still_to_do() {
+    let stop = CALCULATOR.tried(&BATH, &[]).unwrap_err();
+    assert!(stop.todo && stop.at == Some("L_t"), "{stop:?}");
+    // A product without a limit says where it settles, and ends nothing.
+    let outcome = aged(&[("d_w", "50 mL")], &[("g_t", "10 g/day")]).unwrap();
+    near(G_PER_L.from_si(found(&outcome, "C_s")), 2.0);
+    assert!(found(&outcome, "t_left").is_nan());
+    assert_eq!(super::ENDINGS[found(&outcome, "ends") as usize], super::NO_LIMIT);
 }

@@ -10,13 +10,15 @@ mod tube;
 #[cfg(test)]
 mod tests;
 
+use super::bath_inputs;
 use crate::calculator::{
     Calculator, Caution, Example, Input, Picture, Severity, Source, Subject, Table, When, choice, input,
     output, verdict,
 };
+use crate::science::plastics::{FIRST_SOFTENS, plastics_soften};
 use crate::units::{
     AMPERE, CELSIUS, KELVINS, KG_PER_L, KJ_PER_KG_K, KPA, KW, L_PER_MIN, M, M_PER_S, M2, M2_K_PER_W, MM,
-    MPAS, NUMBER, PERCENT, VOLT, W_PER_K, W_PER_M_K, W_PER_M2_K, WATT,
+    MPAS, NUMBER, PERCENT, W_PER_K, W_PER_M_K, W_PER_M2_K, WATT,
 };
 
 const TABLE: &str = "tubes";
@@ -82,10 +84,10 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     from_start: false,
     inputs: &[
-        choice("kind", "It is a", NUMBER, &[(COIL, 0.0), (COUNTER, 0.0), (PARALLEL, 0.0)])
+        choice("kind", "Kind of exchanger", NUMBER, &[(COIL, 0.0), (COUNTER, 0.0), (PARALLEL, 0.0)])
             .group("Exchanger")
             .help("A tube in the bath, or an exchanger through which the bath is pumped. Of several passes the sheet knows none."),
-        choice("use", "It", NUMBER, &[(COOL, 0.0), (HEAT, 0.0)])
+        choice("use", "What it does", NUMBER, &[(COOL, 0.0), (HEAT, 0.0)])
             .group("Exchanger")
             .help("Plating and pumps bring heat; losses take it."),
         input("T", "Bath temperature", CELSIUS, [0.0, 99.0], [10.0, 80.0])
@@ -102,7 +104,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .needed()
             .group("Medium")
             .help("Through all tubes together."),
-        choice("medium", "It is", NUMBER, &[(WATER, 0.0), (OTHER, 0.0)])
+        choice("medium", "Medium", NUMBER, &[(WATER, 0.0), (OTHER, 0.0)])
             .group("Medium")
             .help("Water’s properties are known; type those of another, such as a glycol mixture."),
         of_liquid("ρ_m", "Its density", KG_PER_L, [[0.6, 2.0], [0.8, 1.2]]),
@@ -141,7 +143,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Tube")
             .help("What stands above the liquid passes on nothing, and overheats.")
             .when(IN_BATH),
-        choice("shape", "It is", NUMBER, &[(STRAIGHT, 0.0), (WOUND, 0.0)])
+        choice("shape", "Shape of the tube", NUMBER, &[(STRAIGHT, 0.0), (WOUND, 0.0)])
             .group("Tube")
             .help("In a wound tube flow stays laminar far above a Reynolds number of 2300.")
             .when(IN_BATH),
@@ -200,13 +202,9 @@ pub static CALCULATOR: Calculator = Calculator {
             .if_known()
             .help("Of all chambers on this bath at once, in the mean.")
             .when(When::Is("use", &[COOL])),
-        input("U_v", "Voltage at the tank", VOLT, [0.0, 100.0], [0.0, 12.0]).usually(3.0)
+        bath_inputs::voltage("U_v").group("Heat to carry off").when(When::Above("I", 0.0)),
+        bath_inputs::pump_heat()
             .group("Heat to carry off")
-            .help("At the tank, not at the rectifier; nearly all of it becomes heat.")
-            .when(When::Above("I", 0.0)),
-        input("P_pump", "Heat from pumps", WATT, [0.0, 1e5], [0.0, 3000.0]).usually(0.0)
-            .group("Heat to carry off")
-            .help("About the shaft power of the pumps that circulate the bath; on a small bath it is most of the heat.")
             .when(When::Is("use", &[COOL])),
         input("Q_o", "Heat from the room and the rest", WATT, [0.0, 1e6], [0.0, 20_000.0]).usually(0.0)
             .group("Heat to carry off")
@@ -223,14 +221,8 @@ pub static CALCULATOR: Calculator = Calculator {
         input("ΔT_r", "Medium may change by", KELVINS, [0.1, 100.0], [1.0, 30.0]).usually(5.0)
             .group("Medium")
             .help("From inlet to outlet, to see what flow that takes."),
-        input("RH", "Relative humidity of the room", PERCENT, [0.0, 100.0], [20.0, 80.0]).usually(45.0)
-            .group("Room")
-            .from_site(&[("site", "RH")])
-            .help("A pipe colder than the dew point drips."),
-        input("T_room", "Room temperature", CELSIUS, [0.0, 60.0], [15.0, 30.0]).usually(21.0)
-            .group("Room")
-            .from_site(&[("site", "T_room")])
-            .help("Of the air around the bath."),
+        bath_inputs::humidity().group("Room").help("A pipe colder than the dew point drips."),
+        bath_inputs::room_temperature().group("Room"),
     ],
     tables: &[Table {
         id: TABLE,
@@ -242,7 +234,7 @@ pub static CALCULATOR: Calculator = Calculator {
         columns: &[],
         answers: &[
             output("U_t", "U on the outside", W_PER_M2_K).needs("a flow for which its film is known"),
-            output("L_t", "Each tube needed", M).needs("a flow that can carry the heat"),
+            output("L_t", "Length needed of each tube", M).needs("a flow that can carry the heat"),
             output("R_w", "Share of the wall in the resistance", PERCENT).needs("a flow for which its film is known"),
         ],
     }],
@@ -251,7 +243,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("U", "U, on the outside for a tube", W_PER_M2_K).beside(),
         output("Q_need", "Heat to carry, with margin", KW).beside(),
         output("Q_g", "Heat that it passes on", KW).beside(),
-        output("l_n", "Each tube needed", M).beside().needs("a tube in the bath, and a flow that can carry the heat"),
+        output("l_n", "Length needed of each tube", M).beside().needs("a tube in the bath, and a flow that can carry the heat"),
         output("Q_spare", "Heat to spare", KW)
             .below(0.0, Severity::Caution, "It passes on less than the bath needs.")
             .cured_by(CURES),
@@ -284,8 +276,8 @@ pub static CALCULATOR: Calculator = Calculator {
             text: "Low-level and over-temperature cut-outs independent of the controller shut the source off: a coil above the liquid overheats.",
         },
         Caution {
-            when: &[When::Above("T_s", 60.0)],
-            text: "The medium is above 60 °C: plastics soften, PVC at about 60 °C, PP at 80, PVDF at 100 (from memory), lower in hot strong acid, and additives beside the tube break down. The maker’s data rule.",
+            when: &[When::Above("T_s", FIRST_SOFTENS)],
+            text: concat!("The medium is above 60 °C: additives beside the tube break down, and plastics soften. ", plastics_soften!()),
         },
         Caution {
             when: &[IN_BATH, When::Is("mat", &["stainless steel", "titanium"])],

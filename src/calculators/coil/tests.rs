@@ -175,3 +175,40 @@ fn a_bath_at_rest_passes_less_than_one_that_moves() {
     let (still, moved) = (film("bath at rest"), film("bath flows across it"));
     assert!(still > 100.0 && still < moved && moved < 3000.0, "{still} {moved}");
 }
+
+/// By hand: what stands above the liquid passes on nothing, so a tube half exposed has half its UA.
+#[test]
+fn a_tube_that_is_half_exposed_has_half_its_ua() {
+    let [whole, half] = [coil(&[]), coil(&[("f_i", "50 %")])].map(|outcome| found(&outcome.unwrap(), "UA"));
+    near(half, whole / 2.0, 1e-12);
+}
+
+/// By definition of the units: a change of 18 °F is 10 K, and not −7.8 °C.
+#[test]
+fn a_change_of_18_degrees_fahrenheit_is_10_kelvins() {
+    let flow = |change: &'static str| found(&coil(Box::leak(Box::new([("ΔT_r", change)]))).unwrap(), "q_r");
+    near(flow("18 °F"), flow("10 K"), 1e-12);
+}
+
+/// 1 cSt is 1 mPa·s for each kg/L: read as a dynamic one it would be wrong by the density.
+#[test]
+fn a_kinematic_viscosity_is_not_taken_for_a_dynamic_one() {
+    let port = CALCULATOR.port("μ_m").unwrap();
+    let input = CALCULATOR.input_at(port).unwrap();
+    let style = crate::units::Style::default();
+    assert!(input.read("3 cSt", &style).is_err());
+    assert!(input.read("3 mPa·s", &style).is_ok());
+}
+
+/// Log-mean difference: the ends of both streams cross in parallel flow, which no area does; with equal ends it
+/// is that difference (the limit of the definition).
+#[test]
+fn temperatures_that_cross_are_refused_and_equal_ends_are_the_limit() {
+    use crate::quantity::Q;
+    use crate::science::exchange::{Way, mean_difference};
+    use crate::units::{CELSIUS, KELVINS};
+    let t = |number: f64| Q::constant("t", number, CELSIUS);
+    assert!(mean_difference((t(60.0), t(40.0)), (t(20.0), t(45.0)), Way::Parallel).is_err());
+    let equal = mean_difference((t(60.0), t(40.0)), (t(30.0), t(50.0)), Way::Counter).unwrap();
+    near(equal.number(KELVINS), 10.0, 1e-12);
+}

@@ -8,14 +8,14 @@ mod sum;
 #[cfg(test)]
 mod tests;
 
-use super::{CLASSES, UNKNOWN};
+use super::{bath_inputs, stream};
 use crate::calculator::{
     Calculator, Caution, Example, Input, Picture, Subject, Table, When, choice, input, output, verdict,
 };
 use crate::science::metals;
 use crate::units::{
-    HOUR, KA_H, KG, KG_METAL, KW, KWH, L, L_PER_DAY, M3, MONEY, NUMBER, PER_DAY, PER_KG, PER_KG_BOUGHT,
-    PER_KWH, PER_L, PER_M3, PERCENT, VOLT,
+    HOUR, KA_H, KG, KG_METAL, KW, KWH, L, L_PER_DAY, M3, MONEY, NUMBER, PER_KG, PER_KG_BOUGHT, PER_KWH,
+    PER_L, PER_M3, PERCENT,
 };
 
 const CHEMICALS: &str = "chemicals";
@@ -29,22 +29,9 @@ const ADDITIVE: &str = "Additives";
 const WATER: &str = "Water";
 const ENERGY: &str = "Energy";
 const DUMPS: &str = "Dumps and bleed taken away";
-const ROUTES: &str = "Other waste by route";
+const STREAMS: &str = "Rinses and other waste";
 
-/// The ways out, as row names.
-const ROUTE_NAMES: &[&str] = &[
-    "Acid and base water",
-    "Dilute metal",
-    "Concentrate for recovery",
-    "Reclaim of valuable metal",
-    "Segregated: cyanide",
-    "Segregated: fluoride",
-    "Segregated: solvents",
-    "Segregated: ammonia or complexed",
-    "Segregated: sulfite",
-];
-
-const WHOLE: &str = "all that is counted has a price";
+const WHOLE: &str = "everything that is used";
 const PART: &str = "what has a price; the rest is left out";
 
 const PRICES: &str = "Prices, in your own currency";
@@ -62,24 +49,14 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     from_start: false,
     inputs: &[
-        input("N", "Wafers a day", PER_DAY, [0.0, 1e6], [0.0, 20_000.0])
-            .needed()
-            .group("Year")
-            .follows(&[("plating", "N")])
-            .help("That this bath plates on a mean working day."),
-        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0]).usually(350.0)
-            .group("Year")
-            .from_site(&[("site", "days")])
-            .help("Working days; shutdowns are not among them."),
-        choice("class", "Class of the bath", NUMBER, CLASSES)
-            .starts_at(UNKNOWN)
+        bath_inputs::wafers().group("Year"),
+        bath_inputs::days().group("Year"),
+        bath_inputs::class()
             .group("Bath replaced")
-            .follows(&[("make-up", "class")])
             .help("What it is by hazard; it decides which waste may be saved at all."),
-        input("V", "Volume of the bath", L, [0.1, 1e6], [5.0, 20_000.0])
+        bath_inputs::volume()
             .optional()
             .group("Bath replaced")
-            .follows(&[("make-up", "V")])
             .if_known()
             .help("What one make-up fills."),
         input("V_d", "Dumped a year", L, [0.0, 1e9], [0.0, 1e6]).usually(0.0)
@@ -102,9 +79,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .follows(&[("plating", "Q_year")])
             .if_known()
             .help("From the sheet of plating."),
-        input("U_v", "Voltage at the tank", VOLT, [0.0, 100.0], [0.0, 12.0]).usually(3.0)
-            .group("Energy")
-            .help("In the mean, while it plates."),
+        bath_inputs::voltage("U_v").group("Energy"),
         input("η_r", "Efficiency of the rectifier", PERCENT, [10.0, 100.0], [60.0, 98.0]).usually(85.0)
             .group("Energy")
             .help("Direct current out over power in: 80 to 92 %, common practice."),
@@ -137,9 +112,10 @@ pub static CALCULATOR: Calculator = Calculator {
             .follows(&[("evaporation", "V_y")])
             .if_known()
             .help("From the sheet of evaporation; a cold bath that gains water costs none."),
-        input("V_o", "Rinses and other water a year", M3, [0.0, 1e9], [0.0, 1e6]).usually(0.0)
+        input("V_o", "Rinses and other water a year", M3, [0.0, 1e9], [0.0, 1e6])
+            .optional()
             .group("Water")
-            .help("DI water of the rinses of this bath."),
+            .help("Left out, DI water of the rinses listed below."),
         price("p_kWh", "Electricity", PER_KWH)
             .from_site(&[("site", "p_kWh")])
             .help("Only what you type is used. Heat is counted as electric: type what a kWh of heat costs you, if another."),
@@ -210,19 +186,29 @@ pub static CALCULATOR: Calculator = Calculator {
         },
         Table {
             id: WASTE,
-            label: "Other waste by route",
-            key_label: "Route",
-            add: Some("Add a route"),
-            suggest: ROUTE_NAMES,
+            label: "Rinses and other waste of this bath",
+            key_label: "Stream",
+            add: Some("Add a stream that is not in the plan"),
+            suggest: &["First rinse", "Second rinse", "Samples"],
             presets: &[],
             columns: &[
-                input("V_r", "A year", M3, [0.0, 1e9], [0.0, 1e6]).usually(0.0)
-                    .help("Rinse water and other waste of this bath by this way out; not dumps and bleed, which are counted above."),
+                choice("what", "What it is", NUMBER, stream::KINDS)
+                    .starts_at(stream::OTHER_AT)
+                    .each_from_here(&[("stream", "kind")])
+                    .if_known()
+                    .help("A dump or a bleed that is counted above is not counted here again."),
+                input("Q_r", "A day", L_PER_DAY, [0.0, 1e9], [0.0, 1e6]).usually(0.0)
+                    .each_from_here(&[("stream", "Q_day")])
+                    .if_known()
+                    .help("On a mean working day, as the sheet of the stream has it."),
                 input("p_r", "Price", PER_M3, [0.0, 1e9], [0.0, 1e6])
                     .optional()
-                    .help("For a cubic metre treated or taken away; only what you type is used."),
+                    .help("For a cubic metre treated or taken away by the route that it leads to; only what you type is used."),
             ],
-            answers: &[output("c_r", "A year", MONEY).needs("its price")],
+            answers: &[
+                output("c_r", "Costs a year", MONEY).needs("its price, and not to be counted above"),
+                output("V_r", "A year", M3),
+            ],
         },
         Table {
             id: ITEMS,
@@ -294,13 +280,13 @@ pub static CALCULATOR: Calculator = Calculator {
             within: 1e-9,
         },
         Example {
-            source: "By hand: 10 kA·h at 3 V over 75 % are 40 kWh; 2 kW of cooling at 4 to 1 for 1000 h are 500; at 0.1 that is 54 (price invented)",
+            source: "By hand: 10 kA·h at 3 V over 75 % are 40 kWh; 2 kW of cooling at 4 to 1 for 1000 h are 500; at 0.1 that is 54; 60 L a day for 100 days at 12 are 72 (prices invented)",
             inputs: &[
                 ("N", "10 per day"), ("days", "100"), ("Q_y", "10 kA·h"), ("U_v", "3 V"), ("η_r", "75 %"), ("Q_h", "-2 kW"), ("COP", "4"),
                 ("h_d", "10 h"), ("d_y", "100"), ("p_kWh", "0.1 per kWh"),
             ],
-            rows: &[(WASTE, "Dilute metal", &[("V_r", "6 m³"), ("p_r", "12 per m³")])],
-            answers: &[("W_y", "540 kWh"), ("c_i[Energy]", "54"), ("c_i[Other waste by route]", "72"), ("c_year", "126")],
+            rows: &[(WASTE, "Second rinse", &[("what", stream::RINSE), ("Q_r", "60 L/day"), ("p_r", "12 per m³")])],
+            answers: &[("W_y", "540 kWh"), ("c_i[Energy]", "54"), ("V_wy", "6 m³"), ("c_i[Rinses and other waste]", "72"), ("c_year", "126")],
             within: 1e-9,
         },
     ],

@@ -1,9 +1,10 @@
 //! The sum of the cost sheet: each item has a price, or is said to be left out.
 
 use super::{
-    ADDITIVE, ADDITIVES, CHEMICAL, CHEMICALS, DUMPS, ENERGY, ITEMS, METAL, PART, ROUTES, WASTE, WATER, WHOLE,
+    ADDITIVE, ADDITIVES, CHEMICAL, CHEMICALS, DUMPS, ENERGY, ITEMS, METAL, PART, STREAMS, WASTE, WATER, WHOLE,
 };
 use crate::calculator::{Row, Severity, Stop, Work};
+use crate::calculators::stream;
 use crate::quantity::Q;
 use crate::science::cost::{cost_of, energy_used, rectifier_energy};
 use crate::science::metals;
@@ -44,10 +45,10 @@ pub fn work(w: &mut Work) -> Result<(), Stop> {
     chemicals(w, &mut bill, &replaced)?;
     rows(w, &mut bill, (metals::TABLE, METAL), ["m_M", "p_M", "c_M"])?;
     rows(w, &mut bill, (ADDITIVES, ADDITIVE), ["v_a", "p_a", "c_a"])?;
-    water(w, &mut bill, all)?;
+    water(w, &mut bill, all, days * day)?;
     power(w, &mut bill)?;
     away(w, &mut bill, dumped + bled)?;
-    rows(w, &mut bill, (WASTE, ROUTES), ["V_r", "p_r", "c_r"])?;
+    streams(w, &mut bill, days * day, dumped, bled)?;
     total(w, bill, a_year)
 }
 
@@ -109,8 +110,21 @@ fn rows(
 }
 
 /// Water: what evaporates, what bath that is replaced is made with, and the rest.
-fn water(w: &mut Work, bill: &mut Bill, replaced: Q) -> Result<(), Stop> {
-    let [evaporated, other] = w.inputs(["V_w", "V_o"])?;
+fn water(w: &mut Work, bill: &mut Bill, replaced: Q, a_year: Q) -> Result<(), Stop> {
+    let [evaporated] = w.inputs(["V_w"])?;
+    let other = match w.optional(&w.top(), "V_o")? {
+        Some(typed) => typed,
+        // What leaves a rinse ran into it.
+        None => {
+            let mut rinses = Q::constant("none", 0.0, M3);
+            for row in w.rows(WASTE)? {
+                if w.word(&row, "what")? == stream::RINSE {
+                    rinses = rinses + w.of::<1>(&row, ["Q_r"])?[0] * a_year;
+                }
+            }
+            w.step("V_R", "Water of the rinses a year", M3, rinses)?
+        }
+    };
     let evaporated = evaporated.max(Q::constant("none", 0.0, M3));
     let used = w.answer("V_wy", evaporated + replaced + other)?;
     priced(w, bill, WATER, "p_water", used)
@@ -128,6 +142,30 @@ fn power(w: &mut Work, bill: &mut Bill) -> Result<(), Stop> {
         w.step("W_e", "Energy of all that runs besides", KWH, energy_used(power, demand, hours * days))?;
     let used = w.answer("W_y", plating + held + runs)?;
     priced(w, bill, ENERGY, "p_kWh", used)
+}
+
+/// Streams of this bath, but for the dumps and the bleed that are counted as bath replaced.
+fn streams(w: &mut Work, bill: &mut Bill, a_year: Q, dumped: Q, bled: Q) -> Result<(), Stop> {
+    let mut costs = Vec::new();
+    for row in w.rows(WASTE)? {
+        let [a_day] = w.of(&row, ["Q_r"])?;
+        let used = w.give(&row, "V_r", a_day * a_year)?;
+        let is_above = match w.word(&row, "what")? {
+            stream::DUMP => dumped.si > 0.0,
+            stream::BLEED => bled.si > 0.0,
+            _ => false,
+        };
+        match w.optional(&row, "p_r")? {
+            _ if is_above => (),
+            Some(price) => costs.push(w.give(&row, "c_r", cost_of(used, price))?),
+            None if used.si > 0.0 => bill.left_out.push(row.key.to_string()),
+            None => (),
+        }
+    }
+    if !costs.is_empty() {
+        bill.items.push((STREAMS, costs.into_iter().sum()));
+    }
+    Ok(())
 }
 
 /// Spent bath taken away.

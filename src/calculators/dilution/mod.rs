@@ -11,6 +11,7 @@ use crate::calculator::{
     Calculator, Caution, Example, Input, Picture, Subject, Table, When, WorkOrder, choice, input, note,
     output,
 };
+use crate::science::plastics::plastics_soften;
 use crate::units::{CELSIUS, G_PER_L, KELVINS, KG, KG_PER_L, KJ, L, MASS_PERCENT, MOL_PER_L, NUMBER, Unit};
 
 const BY_MASS: &str = "a stock to a strength in mass %";
@@ -212,7 +213,10 @@ pub static CALCULATOR: Calculator = Calculator {
         },
         Caution {
             when: &[When::Above("ΔT", 20.0)],
-            text: "It gets hot: add in portions, stir, cool between, and stop at the limit of the vessel. PVC 60 °C, PP 80 °C, PVDF 100 °C from memory, lower in strong acid; the maker’s data rule.",
+            text: concat!(
+                "It gets hot: add in portions, stir, and stop to cool at 45 °C. ",
+                plastics_soften!()
+            ),
         },
     ],
     sources: &[

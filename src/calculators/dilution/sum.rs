@@ -6,6 +6,7 @@ use crate::quantity::Q;
 use crate::science::dilution::{self, Liquid};
 use crate::science::formula::Formula;
 use crate::science::heat_of_mixing::{self, Heating, Warm};
+use crate::science::plastics::{FIRST_SOFTENS, plastics_soften};
 use crate::science::solutions::{self, Solute, known_solute};
 use crate::science::water;
 use crate::units::{KJ_PER_KG_K, MASS_FRACTION};
@@ -242,8 +243,9 @@ fn temperature(
         let why = "Added at once it spits. Add it in small portions, stir and cool, or dilute in two steps.";
         w.at_most(&top, "T", limit(90.0), Severity::Serious, why);
     } else {
-        let why = "PVC and PP vessels soften (common practice). Add it in portions and cool between, or start colder.";
-        w.at_most(&top, "T", limit(60.0), Severity::Caution, why);
+        let why =
+            concat!("Add it in portions and stop to cool at 45 °C, or start colder. ", plastics_soften!());
+        w.at_most(&top, "T", limit(FIRST_SOFTENS), Severity::Caution, why);
     }
     Ok(())
 }

@@ -7,7 +7,7 @@ mod sum;
 #[cfg(test)]
 mod tests;
 
-use super::CLASSES;
+use super::bath_inputs;
 use crate::calculator::{
     Calculator, Caution, Example, Input, Picture, Subject, Table, When, choice, input, output, verdict,
 };
@@ -47,51 +47,32 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     from_start: false,
     inputs: &[
-        input("V", "Volume of the bath", L, [0.1, 1e6], [5.0, 20_000.0])
-            .needed()
-            .group("Bath")
-            .follows(&[("make-up", "V")])
-            .help("All that circulates."),
-        choice("class", "Class of the bath", NUMBER, CLASSES)
-            .starts_at(super::UNKNOWN)
-            .group("Bath")
-            .follows(&[("make-up", "class")])
-            .help("What it is by hazard."),
-        input("N", "Wafers a day", PER_DAY, [0.0, 1e6], [0.0, 20_000.0])
-            .needed()
-            .group("Bath")
-            .follows(&[("plating", "N")])
-            .help("That this bath plates on a mean working day."),
-        input("q_w", "Charge of a wafer", A_H, [0.0, 1e5], [0.0, 200.0])
-            .needed()
-            .group("Bath")
-            .follows(&[("plating", "Q_w")])
-            .help("Plating minutes times amperes; 60 A·min are 1 A·h."),
+        bath_inputs::volume().needed().group("Bath").help("All that circulates."),
+        bath_inputs::class().group("Bath").help("What it is by hazard."),
+        bath_inputs::wafers().group("Bath"),
+        bath_inputs::charge().group("Bath"),
         input("t_w", "Plating time of a wafer", MINUTE, [0.0, 10_000.0], [0.0, 300.0])
             .needed()
             .group("Bath")
             .follows(&[("plating", "t_w")])
             .if_known()
             .help("For a counter that counts plating minutes."),
-        input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.0, 50.0]).usually(0.0)
+        bath_inputs::drag_out()
             .group("Bath")
-            .follows(&[("plating", "d_w")])
             .help("It takes additive along. Water that evaporates takes none: it is not drag-out."),
-        input("q_b", "Bleed", L_PER_DAY, [0.0, 1e6], [0.0, 1000.0]).usually(0.0)
+        bath_inputs::bleed()
             .group("Bath")
-            .help("Bath drawn off a day on purpose and replaced."),
+            .follows(&[("ageing", "q_b")])
+            .if_known()
+            .help("Bath drawn off a day on purpose and replaced, as its sheet of ageing has it."),
         choice("feed", "Bleed is replaced by", NUMBER, &[(WATER, 0.0), (FRESH, 0.0)])
             .group("Bath")
             .help("Fresh bath is taken to bring the full dose with it.")
             .when(When::Above("q_b", 0.0)),
-        input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0]).usually(24.0)
+        bath_inputs::hours()
             .group("Bath")
-            .from_site(&[("site", "hours")])
             .help("A counter of time runs in these. A day is a working day."),
-        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0]).usually(350.0)
-            .group("Bath")
-            .from_site(&[("site", "days")])
-            .help("Working days; shutdowns are not among them."),
+        bath_inputs::days().group("Bath"),
         input("v_s", "Step of the pump", ML, [0.001, 1000.0], [0.05, 20.0]).usually(1.0)
             .group("Dosing and analysis")
             .help("The smallest dose; every dose is whole steps, and the remainder is carried to the next."),

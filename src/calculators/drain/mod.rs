@@ -16,6 +16,7 @@ use crate::calculator::{
     Calculator, Caution, Example, Input, Output, Picture, Severity, Subject, Table, When, choice, input,
     output, verdict,
 };
+use crate::science::plastics::plastics_soften;
 use crate::units::{
     INCH_PER_FOOT, KG_PER_L, KPA, L, L_PER_MIN, M, M_PER_S, M2, MG_PER_L_METAL, MINUTE, MM, MPAS, NUMBER,
     PER_HOUR, PERCENT, ROUGHNESS, SHARE,
@@ -285,7 +286,7 @@ pub static CALCULATOR: Calculator = Calculator {
         },
         Caution {
             when: &[],
-            text: "Never join drains that must not meet, such as acid and cyanide, not even in a trench, a vent or a container. Hot or strong liquids soften plastic: PVC at about 60 °C, PP at 80, PVDF at 100 (from memory); the maker’s data rule.",
+            text: concat!("Never join drains that must not meet, such as acid and cyanide, not even in a trench, a vent or a container. Hot or strong liquids soften plastic. ", plastics_soften!()),
         },
         Caution {
             when: &[TANK],

@@ -8,20 +8,18 @@ mod sum;
 #[cfg(test)]
 mod tests;
 
-use super::{CLASSES, UNKNOWN};
+use super::bath_inputs;
 use crate::calculator::{
     Calculator, Caution, Example, Picture, Severity, Subject, Table, When, choice, input, output, verdict,
 };
-use crate::units::{
-    CELSIUS, DAYS, HOUR, KG_PER_H, KG_PER_H_M2, KW, L, L_PER_DAY, M, M_PER_S, M2, M3, NUMBER, PERCENT,
-};
+use crate::units::{CELSIUS, DAYS, HOUR, KG_PER_H, KG_PER_H_M2, KW, L_PER_DAY, M2, M3, NUMBER, PERCENT};
 
 const TABLE: &str = "forms";
-const POOL: &str = "Indoor pool, made for 25 to 30 °C";
-const RATIO: &str = "Humidity ratios, made for pools below 50 °C";
-const SPILL: &str = "Outdoor spill, made for 1.5 m/s and more";
-const PLATE: &str = "Laminar plate, no free convection";
-const STILL: &str = "Still air, no draught";
+const POOL: &str = "Indoor pool";
+const RATIO: &str = "Humidity ratios";
+const SPILL: &str = "Outdoor spill";
+const PLATE: &str = "Laminar plate";
+const STILL: &str = "Still air";
 const FORMS: &[&str] = &[POOL, RATIO, SPILL, PLATE, STILL];
 
 const HIGHEST: &str = "the highest of the pool forms";
@@ -61,39 +59,28 @@ pub static CALCULATOR: Calculator = Calculator {
             .needed()
             .group("Bath")
             .help("At the surface, as it is held in service."),
-        input("V", "Volume in circulation", L, [0.01, 100_000.0], [1.0, 5000.0])
+        bath_inputs::volume()
             .optional()
             .group("Bath")
-            .follows(&[("make-up", "V")])
             .if_known()
             .help("To see how soon the bath grows stronger."),
-        choice("class", "Class", NUMBER, CLASSES)
-            .starts_at(UNKNOWN)
+        bath_inputs::class()
             .group("Bath")
-            .follows(&[("make-up", "class")])
             .help("What it is by hazard; it decides what leaves with the water."),
         input("a_w", "Vapour pressure, against water’s", PERCENT, [1.0, 100.0], [50.0, 100.0]).usually(100.0)
             .group("Bath")
             .help("What is dissolved lowers it: a few percent in usual baths, more in strong acid (common practice). 100 % is the upper bound."),
-        input("v_air", "Air speed at the surface", M_PER_S, [0.0, 5.0], [0.05, 0.5]).usually(0.2)
+        bath_inputs::air_speed().group("Room"),
+        bath_inputs::humidity()
             .group("Room")
-            .from_site(&[("site", "v_air")])
-            .help("Exhaust sets it: 0.2 to 0.5 m/s over a tank with lip exhaust, common practice."),
-        input("RH", "Relative humidity of the room", PERCENT, [0.0, 100.0], [20.0, 80.0]).usually(45.0)
-            .group("Room")
-            .from_site(&[("site", "RH")])
             .help("Of the air around the bath; below 40 °C it matters."),
-        input("T_room", "Room temperature", CELSIUS, [0.0, 60.0], [15.0, 30.0]).usually(21.0)
+        bath_inputs::room_temperature().group("Room"),
+        bath_inputs::height()
             .group("Room")
-            .from_site(&[("site", "T_room")])
-            .help("Of the air around the bath."),
-        input("z_site", "Height above sea level", M, [-400.0, 5000.0], [0.0, 2500.0]).usually(0.0)
-            .group("Room")
-            .from_site(&[("site", "z_site")])
             .help("It sets the pressure of the air."),
         choice("form", "Counted by", NUMBER, &[(HIGHEST, 0.0), (TAKE_POOL, 0.0), (TAKE_RATIO, 0.0), (TAKE_SPILL, 0.0), (TAKE_STILL, 0.0)])
             .group("Count")
-            .help("The highest is the safe side for heater and water. A measured loss of level is better than any form."),
+            .help("The highest is the safe side for heater and water; a measured loss of level is better than any form. Made for: indoor pools at 25 to 30 °C; humidity ratios pools below 50 °C; outdoor spills 1.5 m/s and more; still air no draught."),
         input("w_m", "Measured instead", KG_PER_H, [0.0, 10_000.0], [0.0, 100.0])
             .optional()
             .group("Count")
@@ -185,11 +172,11 @@ pub static CALCULATOR: Calculator = Calculator {
             inputs: &[("A_t", "0.5 m²"), ("T", "45 °C"), ("T_room", "21 °C"), ("RH", "45 %"), ("v_air", "0.3 m/s")],
             rows: &[],
             answers: &[
-                ("w_f[Indoor pool, made for 25 to 30 °C]", "0.716589 kg/h"),
-                ("w_f[Humidity ratios, made for pools below 50 °C]", "0.891748 kg/h"),
-                ("w_f[Outdoor spill, made for 1.5 m/s and more]", "0.308122 kg/h"),
-                ("w_f[Laminar plate, no free convection]", "0.256144 kg/h"),
-                ("w_f[Still air, no draught]", "0.532007 kg/h"),
+                ("w_f[Indoor pool]", "0.716589 kg/h"),
+                ("w_f[Humidity ratios]", "0.891748 kg/h"),
+                ("w_f[Outdoor spill]", "0.308122 kg/h"),
+                ("w_f[Laminar plate]", "0.256144 kg/h"),
+                ("w_f[Still air]", "0.532007 kg/h"),
                 ("w", "0.891748 kg/h"),
             ],
             within: 0.005,

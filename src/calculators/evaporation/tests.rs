@@ -119,3 +119,15 @@ fn a_bath_that_boils_is_refused() {
     // Water boils at 95 °C at 1500 m (iapws 1.5.5).
     assert!(over(&[("T", "97 °C"), ("z_site", "1500 m")]).is_err());
 }
+
+/// What is dissolved lowers the vapour pressure (Raoult), so that water’s own is the upper bound for a bath.
+#[test]
+fn water_is_the_upper_bound_for_a_bath() {
+    let loss = |activity: &'static str| {
+        let inputs = [("A_t", "0.5 m²"), ("T", "45 °C"), ("a_w", activity)];
+        found(&over(Box::leak(Box::new(inputs))).unwrap(), "w")
+    };
+    assert!(loss("90 %") < loss("97 %") && loss("97 %") < loss("100 %"));
+    let input = CALCULATOR.input_at(CALCULATOR.port("a_w").unwrap()).unwrap();
+    assert_eq!(input.hard[1], 100.0, "no bath has more than water");
+}

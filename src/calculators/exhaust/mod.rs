@@ -11,7 +11,7 @@ mod meets;
 #[cfg(test)]
 mod tests;
 
-use super::{CLASSES, UNKNOWN};
+use super::{CLASSES, UNKNOWN, bath_inputs};
 use crate::calculator::Severity::{Caution as Look, Note};
 use crate::calculator::{
     Calculator, Caution, Example, Picture, Subject, Table, When, choice, input, note, output,
@@ -56,10 +56,8 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     from_start: false,
     inputs: &[
-        choice("class", "Class", NUMBER, CLASSES)
-            .starts_at(UNKNOWN)
+        bath_inputs::class()
             .group("Bath")
-            .follows(&[("make-up", "class")])
             .help("What it is by hazard; it decides with what it may share a duct."),
         choice("h2", "Hydrogen is counted", NUMBER, &[(ALL_CURRENT, 0.0), (AS_PLATED, 0.0)])
             .group("Hydrogen")
@@ -122,18 +120,9 @@ pub static CALCULATOR: Calculator = Calculator {
             .follows(&[("evaporation", "w")])
             .if_known()
             .help("All of it is taken to leave with the exhaust."),
-        input("T_room", "Room temperature", CELSIUS, [-20.0, 60.0], [15.0, 30.0]).usually(21.0)
-            .group("Room")
-            .from_site(&[("site", "T_room")])
-            .help("Of the air that is drawn off."),
-        input("RH", "Relative humidity of the room", PERCENT, [0.0, 100.0], [20.0, 80.0]).usually(45.0)
-            .group("Room")
-            .from_site(&[("site", "RH")])
-            .help("Of the air that is drawn off."),
-        input("z_site", "Height above sea level", M, [-400.0, 5000.0], [0.0, 2500.0]).usually(0.0)
-            .group("Room")
-            .from_site(&[("site", "z_site")])
-            .help("It sets the pressure of the air."),
+        bath_inputs::room_temperature().group("Room"),
+        bath_inputs::humidity().group("Room").help("Of the air that is drawn off."),
+        bath_inputs::height().group("Room").help("It sets the pressure of the air."),
         input("V_r", "Space that it sweeps", M3, [0.001, 1e6], [0.1, 5000.0])
             .optional()
             .group("Room")

@@ -7,13 +7,14 @@ mod sum;
 #[cfg(test)]
 mod tests;
 
-use super::{CLASSES, UNKNOWN};
+use super::bath_inputs;
 use crate::calculator::{
     Calculator, Caution, Example, Picture, Severity, Source, Subject, When, choice, input, output, verdict,
 };
+use crate::science::plastics::{BURNS_SKIN, FIRST_SOFTENS, plastics_soften};
 use crate::units::{
-    AMPERE, CELSIUS, KELVINS, KG_PER_H, KG_PER_L, KJ_PER_KG_K, KW, L, L_PER_DAY, L_PER_MIN, M, M_PER_S, M2,
-    MINUTE, NUMBER, PERCENT, VOLT, W_PER_K, WATT,
+    AMPERE, CELSIUS, KELVINS, KG_PER_H, KG_PER_L, KJ_PER_KG_K, KW, L_PER_DAY, L_PER_MIN, M_PER_S, M2, MINUTE,
+    NUMBER, PERCENT, W_PER_K,
 };
 
 pub(super) const COIL: &str = "hot or cold liquid in a coil or jacket";
@@ -50,10 +51,9 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     from_start: true,
     inputs: &[
-        input("V", "Volume in circulation", L, [0.01, 100_000.0], [1.0, 5000.0])
+        bath_inputs::volume()
             .needed()
             .group("Bath")
-            .follows(&[("make-up", "V")])
             .help("All that changes temperature: tank, chambers, filters and pipes."),
         input("ρ", "Density of the bath", KG_PER_L, [0.7, 2.5], [0.95, 1.6])
             .optional()
@@ -65,10 +65,8 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Bath")
             .follows(&[("make-up", "c_p")])
             .help("Of the bath itself per mass; left out, 3.45 kJ/(kg·K) is assumed, a usual acid copper bath. Water’s 4.18 kJ/(kg·K) with a bath’s density reads 8 to 29 % high."),
-        choice("class", "Class", NUMBER, CLASSES)
-            .starts_at(UNKNOWN)
+        bath_inputs::class()
             .group("Bath")
-            .follows(&[("make-up", "class")])
             .help("What it is by hazard; cautions about hot acid depend on it."),
         input("T_0", "Temperature at the start", CELSIUS, [0.0, 100.0], [5.0, 80.0]).usually(18.0)
             .group("Bath")
@@ -137,37 +135,23 @@ pub static CALCULATOR: Calculator = Calculator {
             .if_known()
             .help("From the sheet of evaporation, which counts by the form chosen there or by what was measured. It is counted here once, as loss, and nowhere else.")
             .when(SURFACE),
-        input("v_air", "Air speed at the surface", M_PER_S, [0.0, 5.0], [0.05, 0.5]).usually(0.2)
+        bath_inputs::air_speed().group("Loss by evaporation").when(SURFACE),
+        bath_inputs::humidity()
             .group("Loss by evaporation")
-            .from_site(&[("site", "v_air")])
-            .help("Exhaust sets it.")
-            .when(SURFACE),
-        input("RH", "Relative humidity of the room", PERCENT, [0.0, 100.0], [20.0, 80.0]).usually(45.0)
-            .group("Loss by evaporation")
-            .from_site(&[("site", "RH")])
             .help("Of the air around the bath.")
             .when(SURFACE),
-        input("T_room", "Room temperature", CELSIUS, [-20.0, 60.0], [15.0, 30.0]).usually(21.0)
+        bath_inputs::room_temperature().group("Room"),
+        bath_inputs::height()
             .group("Room")
-            .from_site(&[("site", "T_room")])
-            .help("Of the air around the bath."),
-        input("z_site", "Height above sea level", M, [-400.0, 5000.0], [0.0, 2500.0]).usually(0.0)
-            .group("Room")
-            .from_site(&[("site", "z_site")])
             .help("It sets where the bath boils."),
         input("I", "Plating current", AMPERE, [0.0, 1e5], [0.0, 5000.0]).usually(0.0)
             .group("Heat that comes anyway")
             .follows(&[("plating", "I_bath")])
             .if_known()
             .help("Of all chambers on this bath at once; from the plating load it is the mean in the hours of service."),
-        input("U", "Voltage at the tank", VOLT, [0.0, 100.0], [0.0, 12.0]).usually(3.0)
-            .group("Heat that comes anyway")
-            .help("At the tank, not at the rectifier.")
-            .when(When::Above("I", 0.0)),
-        input("P_pump", "Heat from pumps", WATT, [0.0, 1e5], [0.0, 3000.0]).usually(0.0)
-            .group("Heat that comes anyway")
-            .help("About the shaft power of the pumps that circulate the bath."),
-        choice("anyway", "It is counted", NUMBER, &[(HOLDING, 0.0), (ON_THE_WAY, 0.0)])
+        bath_inputs::voltage("U").group("Heat that comes anyway").when(When::Above("I", 0.0)),
+        bath_inputs::pump_heat().group("Heat that comes anyway"),
+        choice("anyway", "Heat that comes anyway is counted", NUMBER, &[(HOLDING, 0.0), (ON_THE_WAY, 0.0)])
             .group("Heat that comes anyway")
             .help("On the way too, if pumps run and plating goes on meanwhile."),
         input("t", "A time to look at", MINUTE, [0.1, 100_000.0], [5.0, 1440.0]).usually(60.0)
@@ -234,23 +218,23 @@ pub static CALCULATOR: Calculator = Calculator {
             text: "Low-level and over-temperature cut-outs independent of the controller shut the source off.",
         },
         Caution {
-            when: &[When::Above("T_s", 60.0)],
-            text: "The source is above 60 °C: a coil this hot overheats additives beside it, and plastics soften: PVC at about 60 °C, PP at 80, PVDF at 100 (from memory), lower in hot strong acid. The maker’s data rule.",
+            when: &[When::Above("T_s", FIRST_SOFTENS)],
+            text: concat!("The source is above 60 °C: a coil this hot overheats additives beside it, and plastics soften. ", plastics_soften!()),
         },
         Caution {
             when: &[When::Above("T_s", 100.0)],
             text: "Steam and water above 100 °C burn at once and are under pressure: the pressure code and a licensed person decide.",
         },
         Caution {
-            when: &[When::Above("T", 60.0)],
-            text: "The bath is above 60 °C, where tank, pipes and pump may soften: PVC at about 60 °C, PP at 80, PVDF at 100 (from memory), lower in hot strong acid. The maker’s data rule.",
+            when: &[When::Above("T", FIRST_SOFTENS)],
+            text: concat!("The bath is above 60 °C, where tank, pipes and pump may soften. ", plastics_soften!()),
         },
         Caution {
             when: &[When::Above("T", 60.0), When::Is("class", &["acid", "fluoride", "oxidiser", "unknown"])],
             text: "Hot acid eats and burns faster, and its mist hurts lungs: exhaust, face shield and apron; eyewash and shower within reach.",
         },
         Caution {
-            when: &[When::Above("T", 45.0)],
+            when: &[When::Above("T", BURNS_SKIN)],
             text: "Liquid above 45 °C burns skin: keep hands out, guard hot pipes, let it cool before work on it.",
         },
         Caution {

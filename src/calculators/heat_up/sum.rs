@@ -15,14 +15,12 @@ use crate::science::heating::{
 use crate::science::open_tank::{
     Surface, final_temperature_with_evaporation, temperature_with_evaporation, time_with_evaporation,
 };
+use crate::science::plastics::{SECOND_SOFTENS, soft_at};
 use crate::science::{air, water};
 use crate::units::{DAYS, KJ_PER_K, KJ_PER_KG, KPA, KW_PER_K};
 
 /// Nearer to the target than this, settling above it is no matter, in kelvins.
 const CLOSE: f64 = 2.0;
-/// PVC and PP begin to soften, °C (from memory; the maker’s data rule).
-const PVC_SOFTENS: f64 = 60.0;
-const PP_SOFTENS: f64 = 80.0;
 
 /// What the steps share.
 struct Sheet {
@@ -274,15 +272,11 @@ fn overshoot(w: &mut Work, end: Q, beyond: f64) {
     let mut text = format!(
         "Left on by itself the source brings it to {reached}, {beyond} above the target: it needs a controller and an independent cut-out."
     );
-    let severity = if number > PP_SOFTENS {
-        text += " There PVC and PP tanks, pipes and pumps soften (from memory).";
-        Severity::Caution
-    } else {
-        if number > PVC_SOFTENS {
-            text += " There PVC tanks, pipes and pumps soften (from memory).";
-        }
-        Severity::Note
-    };
+    let soft = soft_at(number);
+    if !soft.is_empty() {
+        text += &format!(" There tanks, pipes and pumps of {soft} soften (from memory).");
+    }
+    let severity = if number > SECOND_SOFTENS { Severity::Caution } else { Severity::Note };
     w.add_finding(&w.top(), "T_end", severity, text);
 }
 

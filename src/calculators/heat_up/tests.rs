@@ -113,3 +113,54 @@ fn a_heat_capacity_that_is_not_known_is_assumed_aloud() {
     assert!(says(&outcome, "Density not known; 1.18\u{a0}kg/L assumed"));
     assert!(!says(&evaluate(&[]).unwrap(), "not known"));
 }
+
+fn number(outcome: &Outcome, symbol: &str, unit: &crate::units::Unit) -> f64 {
+    unit.from_si(CALCULATOR.answered(outcome).find(|(output, ..)| output.symbol == symbol).unwrap().1)
+}
+
+/// A coil some 15 K above the bath overheats additives at its surface, and plastic beside it (common practice).
+#[test]
+fn a_coil_hot_enough_to_spoil_additives_is_pointed_out() {
+    let told = |ts: &'static str| {
+        let outcome = evaluate(Box::leak(Box::new([("T_s", ts)]))).unwrap();
+        outcome.cautions.iter().any(|caution| caution.contains("overheats additives"))
+    };
+    assert!(told("65 °C") && !told("55 °C"));
+}
+
+/// By hand: to warm 250 L of 1.18 kg/L and 3.45 kJ/(kg·K) by 27 K in 2 h takes 3.8 kW and more; to hold it at
+/// 45 °C against 20 W/K to a room of 21 °C takes 0.48 kW.
+#[test]
+fn heat_up_and_holding_need_different_sizes() {
+    let outcome = evaluate(&[("source", ELECTRIC), ("t", "2 h")]).unwrap();
+    let hold = number(&outcome, "Q_hold", KW);
+    assert!((hold - 0.48).abs() < 1e-9, "{hold}");
+    let warm = 250.0 * 1.18 * 3.45 * 27.0 / 7200.0;
+    let need = number(&outcome, "P_need", KW);
+    assert!(need > warm && need < warm + hold, "{need}");
+}
+
+/// By hand: 800 A at 4 V bring 3.2 kW; 20 W/K lose 0.08 kW from 25 °C to a room of 21 °C.
+#[test]
+fn cooling_is_the_design_case_at_a_high_plating_current() {
+    let outcome = evaluate(&[("T", "25 °C"), ("I", "800 A"), ("U", "4 V")]).unwrap();
+    assert!((number(&outcome, "Q_hold", KW) + 3.2 - 0.08).abs() < 1e-9);
+    assert!(says(&outcome, "takes cooling"));
+}
+
+/// Where it settles, what comes in is what goes out, both at one temperature: by hand, steam of 60 °C through
+/// 0.25 kW/K against 0.02 kW/K to 21 °C.
+#[test]
+fn source_and_loss_are_counted_at_one_temperature() {
+    let outcome = evaluate(&[("source", STEADY), ("T_s", "60 °C"), ("UA", "250 W/K")]).unwrap();
+    let end = number(&outcome, "T_end", CELSIUS);
+    assert!((0.25 * (60.0 - end) - 0.02 * (end - 21.0)).abs() < 1e-9, "{end}");
+}
+
+/// By definition of the units, 1 BTU/(lb·°F) is 4.1868 kJ/(kg·K), the calorie’s number: not 1 kJ/(kg·K).
+#[test]
+fn a_heat_capacity_in_calories_is_not_one_in_kilojoules() {
+    let time =
+        |cp: &'static str| number(&evaluate(Box::leak(Box::new([("c_p", cp)]))).unwrap(), "t_up", MINUTE);
+    assert!((time("0.8 BTU/(lb·°F)") / time("3.34944 kJ/(kg·K)") - 1.0).abs() < 1e-9);
+}

@@ -10,6 +10,7 @@ use crate::quantity::Q;
 use crate::science::dilution::Liquid;
 use crate::science::formula::Formula;
 use crate::science::heat_of_mixing::{self, Heating, Warm};
+use crate::science::plastics::{BURNS_SKIN, FIRST_SOFTENS, plastics_soften};
 use crate::science::solution_make_up::solubility;
 use crate::science::solutions::{self, Part, solute};
 use crate::science::{metals, water};
@@ -296,12 +297,13 @@ pub fn heat_of_mixing(
         let why =
             "Added at once it spits. Add it in small portions, stir and cool, and start with more water.";
         w.at_most(&top, "T_mix", limit(90.0), Severity::Serious, why);
-    } else if reached.number(CELSIUS) > 60.0 {
-        let why = "PVC and PP tanks soften (common practice). Add it in portions and cool between, or start colder.";
-        w.at_most(&top, "T_mix", limit(60.0), Severity::Caution, why);
+    } else if reached.number(CELSIUS) > FIRST_SOFTENS {
+        let why =
+            concat!("Add it in portions and stop to cool at 45 °C, or start colder. ", plastics_soften!());
+        w.at_most(&top, "T_mix", limit(FIRST_SOFTENS), Severity::Caution, why);
     } else {
-        let why = "It burns skin, and PVC and PP begin to lose strength (common practice). Add it in portions and stop to cool at 45 °C.";
-        w.at_most(&top, "T_mix", limit(45.0), Severity::Note, why);
+        let why = "It burns skin (common practice): add it in portions and stop to cool at 45 °C, well below where plastics soften.";
+        w.at_most(&top, "T_mix", limit(BURNS_SKIN), Severity::Note, why);
     }
     Ok(true)
 }

@@ -27,6 +27,7 @@ use crate::calculator::{
     output, verdict,
 };
 use crate::science::metals;
+use crate::science::plastics::plastics_soften;
 use crate::units::{
     CELSIUS, G_PER_L, G_PER_L_METAL, KELVINS, KG, KG_PER_L, KJ, KJ_PER_KG_K, L, MASS_PERCENT, ML_PER_L,
     MOL_PER_L, NUMBER, PERCENT, PERCENT_METAL,
@@ -271,7 +272,7 @@ pub static CALCULATOR: Calculator = Calculator {
         },
         Caution {
             when: &[When::Above("ΔT", 20.0)],
-            text: "It gets hot: add in portions, stir, cool between, and stop at the limit of the tank’s plastic. PVC 60 °C, PP 80 °C, PVDF 100 °C from memory, lower in strong acid; the maker’s data rule.",
+            text: concat!("It gets hot: add in portions, stir, and stop to cool at 45 °C. ", plastics_soften!()),
         },
     ],
     sources: &[

@@ -133,3 +133,12 @@ fn a_dose_too_large_for_the_dead_band_hunts() {
     let outcome = ph(inputs, rows).unwrap();
     assert!(outcome.findings.iter().any(|finding| finding.text.contains("hunt")), "{:?}", outcome.findings);
 }
+
+/// PHREEQC 3.8.6, minteq.v4.dat: boric acid of 0.5 mol/kg takes 0.106 mol of caustic to pH 8, where its few
+/// hydrogen ions alone would take none.
+#[test]
+fn a_weak_acid_adds_to_what_raising_the_ph_takes() {
+    let rows: Rows = &[(TABLE, "Boric acid", &[("C", "0.5 mol/L")])];
+    let outcome = ph(&[("class_p", "acid"), ("pH_w", "8"), ("C_up", "30 mol/L")], rows).unwrap();
+    is(number(&outcome, "n_r", MOL_PER_L), 0.106, 0.003);
+}

@@ -11,16 +11,16 @@ mod sum;
 #[cfg(test)]
 mod tests;
 
-use super::CLASSES;
+use super::bath_inputs;
 use crate::calculator::Severity::Serious;
 use crate::calculator::{
     Calculator, Caution, Example, Picture, Subject, Table, When, choice, input, note, output,
 };
 use crate::science::metals;
 use crate::units::{
-    A_MIN, A_PER_DM2, AH_PER_DAY, AMPERE, CM2, DAYS, G_METAL, G_PER_DAY_METAL, G_PER_L_METAL, GRAM, HOUR,
-    KA_H, KG_METAL, KG_PER_DAY, KG_PER_L, L, MASS_PERCENT, MINUTE, ML, MM, MOL_PER_DAY, NORMAL_L_PER_H,
-    NUMBER, PER_DAY, PERCENT, UM,
+    A_MIN, A_PER_DM2, AH_PER_DAY, AMPERE, CM2, DAYS, G_METAL, G_PER_DAY_METAL, G_PER_L_METAL, GRAM, KA_H,
+    KG_METAL, KG_PER_DAY, KG_PER_L, MASS_PERCENT, MINUTE, ML, MM, MOL_PER_DAY, NORMAL_L_PER_H, NUMBER,
+    PER_DAY, PERCENT, UM,
 };
 
 const SOLUBLE: &str = "soluble";
@@ -70,14 +70,10 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Wafers")
             .from_site(&[("wafers", "N")])
             .help("That this bath plates on a mean working day."),
-        input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0]).usually(24.0)
+        bath_inputs::hours()
             .group("Wafers")
-            .from_site(&[("site", "hours")])
             .help("A day is a working day of these hours."),
-        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0]).usually(350.0)
-            .group("Wafers")
-            .from_site(&[("site", "days")])
-            .help("Working days; shutdowns are not among them."),
+        bath_inputs::days().group("Wafers"),
         input("η", "Current efficiency", PERCENT, [0.1, 100.0], [10.0, 100.0])
             .needed()
             .group("Deposit")
@@ -86,10 +82,8 @@ pub static CALCULATOR: Calculator = Calculator {
             .optional()
             .group("Deposit")
             .help("Left out, that of the bulk metals. A real deposit is often lighter: hard gold about 17 kg/L, from memory."),
-        choice("class", "Class of the bath", NUMBER, CLASSES)
-            .starts_at(super::UNKNOWN)
+        bath_inputs::class()
             .group("Deposit")
-            .follows(&[("make-up", "class")])
             .help("Cyanide changes the valence of copper, and what an anode may do."),
         choice("anode", "Anode", NUMBER, &[(SOLUBLE, 0.0), (INERT, 0.0)])
             .group("Electrodes")
@@ -106,10 +100,9 @@ pub static CALCULATOR: Calculator = Calculator {
             .optional()
             .group("Electrodes")
             .help("Its greatest current; the sheet then says whether it does."),
-        input("V", "Volume of the bath", L, [0.1, 1e6], [5.0, 20_000.0])
+        bath_inputs::volume()
             .optional()
             .group("Bath")
-            .follows(&[("make-up", "V")])
             .if_known()
             .help("All that circulates."),
         input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.0, 50.0])

@@ -120,3 +120,11 @@ fn a_bath_that_runs_empty_says_when() {
     let outcome = plated(&[("anode", "inert"), ("V", "10 L"), ("t_x", "100 days")], small).unwrap();
     assert!(outcome.findings.iter().any(|finding| finding.text.contains("empty")));
 }
+
+/// By hand: hard gold of 17 kg/L (from memory) in place of 19.3 is that much less metal for the same thickness.
+#[test]
+fn a_deposit_lighter_than_the_bulk_metal_takes_less_metal() {
+    let gold: Rows = &[("metals", "Au", &[]), ("steps", "Layer", STEP)];
+    let bulk = answer(&[("ρ_d", "19.3 kg/L")], gold, "m_w[Au]", G_METAL);
+    near(answer(&[("ρ_d", "17 kg/L")], gold, "m_w[Au]", G_METAL) / bulk, 17.0 / 19.3);
+}

@@ -7,7 +7,7 @@ mod sum;
 #[cfg(test)]
 mod tests;
 
-use super::{CLASSES, UNKNOWN, routes};
+use super::{bath_inputs, routes};
 use crate::calculator::{
     Calculator, Caution, Example, Picture, Subject, Table, When, choice, input, output, verdict,
 };
@@ -33,10 +33,9 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     from_start: false,
     inputs: &[
-        input("V", "Volume of the bath", L, [0.1, 1e6], [5.0, 20_000.0])
+        bath_inputs::volume()
             .needed()
             .group("Bath")
-            .follows(&[("make-up", "V")])
             .help("All that circulates: tank, chambers, filters and pipes."),
         input("V_d", "A dump drains", L, [0.1, 1e6], [5.0, 20_000.0])
             .needed()
@@ -49,10 +48,8 @@ pub static CALCULATOR: Calculator = Calculator {
             .follows(&[("make-up", "V_w")])
             .if_known()
             .help("Left out, the whole volume is counted."),
-        choice("class", "Class", NUMBER, CLASSES)
-            .starts_at(UNKNOWN)
+        bath_inputs::class()
             .group("Bath")
-            .follows(&[("make-up", "class")])
             .help("What it is by hazard; it decides where rinse water of a change goes."),
         input("q_f", "Water runs in at", L_PER_MIN, [0.01, 10_000.0], [1.0, 200.0])
             .needed()
@@ -150,11 +147,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .follows(&[("heat-up", "T")])
             .if_known()
             .help("As it is held in service."),
-        input("T_room", "Room temperature", CELSIUS, [-20.0, 60.0], [15.0, 30.0])
-            .usually(21.0)
-            .group("Idle")
-            .from_site(&[("site", "T_room")])
-            .help("To which it cools at most."),
+        bath_inputs::room_temperature().group("Idle"),
         input("ρ", "Density of the bath", KG_PER_L, [0.7, 2.5], [0.95, 1.6])
             .optional()
             .group("Idle")

@@ -186,9 +186,9 @@ fn Plain(here: Here, at: usize, table: Table) -> impl IntoView {
                 shown.with(|view| {
                     // Where a followed limit is not typed there is no number, and no unit by itself.
                     let view = view.as_ref().filter(|view| !view.text.is_empty())?;
-                    let unit =
-                        if input.form == crate::calculator::Form::Number { view.unit.symbol } else { "" };
-                    Some(joined(&view.text, unit))
+                    let is_number = input.form == crate::calculator::Form::Number;
+                    let unit = if is_number { here.store.style().symbol(view.unit) } else { String::new() };
+                    Some(joined(&view.text, &unit))
                 })
             };
             view! { <td data-label=input.label>{text}</td> }

@@ -41,8 +41,7 @@ pub struct Driver {
     /// Open while the driver is wanted.
     wanted: Option<ChildStdin>,
     /// Kept open, or the driver would fail to write to it.
-    #[expect(dead_code, reason = "held, never read")]
-    output: Option<BufReader<ChildStdout>>,
+    _output: Option<BufReader<ChildStdout>>,
     port: u16,
 }
 
@@ -74,10 +73,10 @@ impl Driver {
             });
             let _ = said.send(port.map(|port| (port, output)));
         });
-        let mut driver = Driver { watch, wanted, output: None, port: 0 };
+        let mut driver = Driver { watch, wanted, _output: None, port: 0 };
         // A driver that is dropped here is ended.
         let (port, output) = heard.recv_timeout(START).ok().flatten()?;
-        (driver.port, driver.output) = (port, Some(output));
+        (driver.port, driver._output) = (port, Some(output));
         Some(driver)
     }
 

@@ -18,10 +18,13 @@ pub fn Linked(
     input: &'static Input,
     #[prop(into)] id: String,
 ) -> impl IntoView {
+    let store = Store::here();
     let value = move || {
         shown.with(|view| {
             let view = view.as_ref()?;
-            Some(joined(&view.text, if input.form == Form::Number { view.unit.symbol } else { "" }))
+            let is_number = input.form == Form::Number;
+            let unit = if is_number { store.style().symbol(view.unit) } else { String::new() };
+            Some(joined(&view.text, &unit))
         })
     };
     let from = move || {

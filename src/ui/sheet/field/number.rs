@@ -47,8 +47,8 @@ pub fn NumberField(
     let mode = if input.hard[0] >= 0.0 { "decimal" } else { "text" };
     let (linked_id, input_id) = (id.clone(), id.clone());
     let unit_label = move || {
-        let symbol = unit.get().symbol;
-        if symbol.is_empty() { "number".to_string() } else { symbol.to_string() }
+        let symbol = store.style().symbol(unit.get());
+        if symbol.is_empty() { "number".to_string() } else { symbol }
     };
     let has_units = input.unit.kind.units().count() > 1;
     let field_view = move || {
@@ -85,7 +85,7 @@ pub fn NumberField(
                     }
                     .into_any()
                 } else {
-                    (!input.unit.symbol.is_empty()).then(|| view! { <span class="unit">{input.unit.symbol}</span> }).into_any()
+                    (!input.unit.symbol.is_empty()).then(|| view! { <span class="unit">{unit_label}</span> }).into_any()
                 }}
             </div>
         }
