@@ -15,6 +15,8 @@ pub enum Address {
     About,
     /// The line of a plan: map, streams, balances, findings.
     Line(String),
+    /// The plan on paper.
+    Report(String),
     /// One sheet of a plan.
     Sheet {
         /// The plan.
@@ -35,6 +37,7 @@ impl Address {
         match parts.as_slice() {
             ["about"] => Address::About,
             ["plan", plan] | ["plan", plan, "line"] if is_id(plan) => Address::Line((*plan).into()),
+            ["plan", plan, "report"] if is_id(plan) => Address::Report((*plan).into()),
             ["plan", plan, place, calculator] if is_id(plan) => match (place.parse(), find(calculator)) {
                 (Ok(place), Some(Calculator { id, .. })) => {
                     Address::Sheet { plan: (*plan).into(), place, calculator: id }
@@ -55,6 +58,7 @@ impl Address {
             Address::Home => "#/".into(),
             Address::About => "#/about".into(),
             Address::Line(plan) => format!("#/plan/{plan}/line"),
+            Address::Report(plan) => format!("#/plan/{plan}/report"),
             Address::Sheet { plan, place, calculator } => format!("#/plan/{plan}/{place}/{calculator}"),
             Address::Quick(calculator) => format!("#/quick/{calculator}"),
         }
@@ -72,7 +76,13 @@ mod tests {
     #[test]
     fn every_screen_has_an_address_that_leads_back_to_it() {
         let sheet = Address::Sheet { plan: "p-1a2b".into(), place: 3, calculator: "site" };
-        for address in [Address::Home, Address::About, Address::Line("p-1a2b".into()), sheet] {
+        for address in [
+            Address::Home,
+            Address::About,
+            Address::Line("p-1a2b".into()),
+            Address::Report("p-1a2b".into()),
+            sheet,
+        ] {
             assert_eq!(Address::read(&address.text()), address);
         }
         for nowhere in ["", "#", "#/plan", "#/plan/<b>", "#/quick/none", "#/quick/site", "#/else/1"] {

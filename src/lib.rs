@@ -12,8 +12,9 @@
 //! calculators  the declarations, one file each, in one ordered list
 //! plan         what the user typed or linked, edits, undo, examples
 //! network      the plan resolved into numbers, evaluated in order
-//! ask          backwards, cures, sweep, self-check
+//! ask          backwards, cures, gaps, sweep, self-check
 //! results      what a plan comes to, and what views ask of it
+//! report       a plan as it stands on paper
 //! address      the address of every screen
 //! picture      charts and the line map: models, and the canvas painter
 //! keep         this device's storage
@@ -45,6 +46,7 @@ pub mod plan;
 pub mod network;
 pub mod ask;
 pub mod results;
+pub mod report;
 pub mod address;
 pub mod picture;
 pub mod keep;

@@ -144,6 +144,9 @@ impl Results {
 
     /// The fields of a cell that cannot be read.
     pub fn unread(&self, cell: usize) -> Vec<Field> {
+        if self.network.cells.get(cell).is_none_or(|cell| cell.issues.is_empty()) {
+            return Vec::new();
+        }
         self.fields_where(cell, |found, _, port, key, _| {
             found.issues.iter().any(|issue| issue.at == port && issue.key == key)
         })
@@ -368,6 +371,12 @@ impl Results {
             .enumerate()
             .filter_map(|(cell, outcome)| Some((cell, outcome.as_ref().err()?)));
         waiting.filter(|(_, stop)| stop.todo && !stop.passed_on).collect()
+    }
+
+    /// The fields that a cell still waits for before it has an answer, in the order of its sum.
+    pub fn gaps(&self, cell: usize) -> Vec<Field> {
+        let is_own = self.stop(cell).is_some_and(|stop| stop.todo && !stop.passed_on);
+        if is_own { crate::ask::gaps(&self.network, cell) } else { Vec::new() }
     }
 
     /// Makes a new place for another to lead to, which starts with what that one says of it.

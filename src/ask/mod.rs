@@ -3,8 +3,10 @@
 
 mod solve;
 mod sweep;
+mod gaps;
 mod example;
 
 pub use example::self_check;
+pub use gaps::gaps;
 pub use solve::{Cure, cures, solve};
 pub use sweep::{points, sweep};

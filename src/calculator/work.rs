@@ -30,6 +30,16 @@ pub struct Line {
     pub result: String,
 }
 
+impl Line {
+    /// Its numbers put in, where that says more than the result, and the result: "= 40·200 = 8000 g".
+    pub fn numbers(&self) -> String {
+        let shown = &self.shown;
+        let is_plain = shown.formula == shown.numbers || shown.numbers == self.result;
+        let put_in = if is_plain { String::new() } else { format!("= {} ", shown.numbers) };
+        format!("{put_in}= {}", self.result)
+    }
+}
+
 /// One step of a work order.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Instruction {

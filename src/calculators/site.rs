@@ -16,6 +16,9 @@ const IMPERIAL_GALLON: &str = "imperial (4.546 L)";
 const METRIC: &str = "metric";
 const US: &str = "US";
 
+/// Who stands for the plan, on the cover of its report.
+pub const AUTHOR: &str = "author";
+
 /// How a plan reads and shows numbers, from the words chosen at its site.
 pub fn style(decimal: &str, gallon: &str, units: &str, currency: &str) -> Style {
     Style {
@@ -99,6 +102,7 @@ pub static CALCULATOR: Calculator = Calculator {
         price("p_N2", "Nitrogen", PER_NORMAL_M3),
         price("p_drum", "A drum taken away", MONEY),
         price("p_resin", "A resin exchange", MONEY),
+        note(AUTHOR, "Prepared by").group("Report").help("Your name or office, for the cover of the report."),
         note("currency", "Currency")
             .group("Prices, in your own currency")
             .help("A name or sign, short: it stands behind prices and sums of money."),

@@ -347,6 +347,11 @@ impl Network {
         self.run_to(self.cells.len(), depth)
     }
 
+    /// Evaluates every cell to the same depth.
+    pub fn run_all(&mut self, depth: Depth) -> Vec<Answered> {
+        self.run_to(self.cells.len(), |_| Some(depth))
+    }
+
     /// The SI value at a spot, evaluated without working.
     pub fn value(&mut self, spot: &Spot) -> Result<f64, Stop> {
         let wanted = self.upstream(spot.cell);

@@ -13,8 +13,18 @@ const STEPS: usize = 72;
 /// One thing to choose for an axis: its symbol (`c`, or `c[Cu]` in a row) and what it is called.
 pub type Choice = (String, String);
 
-/// The numbers of a sheet that can stand along the bottom: those asked for now.
-pub fn across_choices(results: &Results, cell: usize) -> Vec<Choice> {
+/// Choices that stand together under a heading; it is empty for what the sheet says first.
+pub type Group = (&'static str, Vec<Choice>);
+
+fn put(groups: &mut Vec<Group>, heading: &'static str, choice: Choice) {
+    match groups.iter_mut().find(|(known, _)| *known == heading) {
+        Some((_, choices)) => choices.push(choice),
+        None => groups.push((heading, vec![choice])),
+    }
+}
+
+/// The numbers of a sheet that can stand along the bottom: those asked for now, under the sheet's headings.
+pub fn across_choices(results: &Results, cell: usize) -> Vec<Group> {
     let Some(found) = results.network.cells.get(cell) else { return Vec::new() };
     let mut all = Vec::new();
     for (t, table) in found.calculator.all_tables().enumerate() {
@@ -23,7 +33,8 @@ pub fn across_choices(results: &Results, cell: usize) -> Vec<Choice> {
                 let column = table.columns.iter().position(|other| other.symbol == input.symbol).unwrap_or(0);
                 let is_there = data.get(column).is_some_and(|datum| datum.value.si.is_finite());
                 if is_there && found.calculator.asks(input, row, &found.given) {
-                    all.push(named(t, input.symbol, input.label, key));
+                    let heading = if t == 0 { input.group } else { table.label };
+                    put(&mut all, heading, named(t, input.symbol, input.label, key));
                 }
             }
         }
@@ -31,14 +42,25 @@ pub fn across_choices(results: &Results, cell: usize) -> Vec<Choice> {
     all
 }
 
-/// The answers of a sheet that can stand up the side.
-pub fn up_choices(results: &Results, cell: usize) -> Vec<Choice> {
+/// The answers of a sheet that can stand up the side: those that have a number now, the headline first, and
+/// those of rows under the heading of their table. A sheet without an answer may have one elsewhere on the
+/// curve: then every single answer.
+pub fn up_choices(results: &Results, cell: usize) -> Vec<Group> {
     let Some(found) = results.network.cells.get(cell) else { return Vec::new() };
+    let outcome = results.outcome(cell);
     let mut all = Vec::new();
     for (t, table) in found.calculator.all_tables().enumerate() {
-        for output in table.answers.iter().filter(|output| output.words.is_empty()) {
-            let keys = results.rows(cell, t);
-            all.extend(keys.iter().map(|key| named(t, output.symbol, output.label, key)));
+        let heading = if t == 0 { "" } else { table.label };
+        for (column, output) in table.answers.iter().enumerate().filter(|(_, output)| output.words.is_empty())
+        {
+            let rows = outcome.and_then(|outcome| outcome.answers.get(t)).into_iter().flatten();
+            let known = rows.filter(|(_, numbers)| numbers.get(column).is_some_and(|si| si.is_finite()));
+            for (key, _) in known {
+                put(&mut all, heading, named(t, output.symbol, output.label, key));
+            }
+            if t == 0 && outcome.is_none() {
+                put(&mut all, heading, named(t, output.symbol, output.label, ""));
+            }
         }
     }
     all

@@ -106,7 +106,7 @@ fn Checked() -> impl IntoView {
             <div class="buttons"><button on:click=run>"Run all examples now"</button></div>
             <p role="status" class="outcome">{said}</p>
             <div class="data-frame" tabindex="0" role="region" aria-label="Examples of each sheet">
-                <table class="data">
+                <table class="data few">
                     <thead>
                         <tr>
                             <th scope="col">"Sheet"</th>

@@ -20,7 +20,8 @@ pub fn Bar() -> impl IntoView {
     };
     let at_home = move || matches!(store.address.get(), Address::Home);
     let has_document = move || !matches!(store.address.get(), Address::Home | Address::About);
-    let has_places = move || matches!(store.address.get(), Address::Line(_) | Address::Sheet { .. });
+    let has_places =
+        move || matches!(store.address.get(), Address::Line(_) | Address::Report(_) | Address::Sheet { .. });
     let status = move || {
         if has_document() {
             shelf.status.get()

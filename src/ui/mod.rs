@@ -10,18 +10,21 @@ pub mod signals;
 pub mod store;
 pub mod shelf;
 pub mod file;
+pub mod gaps;
 pub mod app;
 pub mod bar;
 pub mod places;
 pub mod home;
 pub mod about;
 pub mod line;
+pub mod report;
 pub mod sheet;
 pub mod words;
 pub mod trouble;
 pub mod chart;
 pub mod when;
 pub mod print_head;
+pub mod paper;
 pub mod fresh;
 
 /// Puts the page in place of the shell that `index.html` shows while the program loads.

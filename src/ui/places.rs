@@ -42,12 +42,12 @@ pub fn Places() -> impl IntoView {
         folds.update(|folds| folds.retain(|(_, unfolded)| *unfolded));
     });
     let line = move || matches!(store.address.get(), Address::Line(_)).then_some("page");
-    let marks = move || marks_where(store, |_| true);
+    let marks = Memo::new(move |_| Marks { todo: false, waits: false, ..marks_where(store, |_| true) });
     view! {
         <nav class="places" class:open=move || store.places_open.get() aria-label="Plan">
             <a href=move || store.line_address().text() aria-current=line>
                 <span>"The line"</span>
-                {move || marks_view(Marks { todo: false, waits: false, ..marks() })}
+                {move || marks_view(marks.get())}
             </a>
             {SORTS.iter().map(|sort| view! { <Group subject=sort.subject folds here /> }).collect_view()}
             <div class="actions narrow-tools">
@@ -213,13 +213,31 @@ fn AddSheet(place: Listed, subject: Subject) -> impl IntoView {
     };
     let all: Vec<_> = missing.map(one).collect();
     (!all.is_empty()).then(|| {
-        view! {
-            <details class="more add-sheet">
-                <summary aria-label=format!("+ Sheet for {name}")>"+ Sheet"</summary>
-                {all.collect_view()}
-            </details>
-        }
+        let (spoken, title) = (format!("+ Sheet for {name}"), format!("Add a sheet to {name}"));
+        flyout(format!("add-{id}"), "add-sheet", ("+ Sheet", spoken), title, all.collect_view().into_any())
     })
+}
+
+/// A list beside the rail, which is too narrow for it: a touch or key opens it, Escape or a touch elsewhere
+/// closes it. The browser does all of that, and puts the focus back.
+fn flyout(
+    id: String,
+    class: &'static str,
+    (words, spoken): (&'static str, String),
+    title: String,
+    list: AnyView,
+) -> impl IntoView {
+    let [opens, closes] = [id.clone(), id.clone()];
+    view! {
+        <button class=format!("more {class}") aria-label=spoken popovertarget=opens>{words}</button>
+        <div class=format!("flyout {class}-list") id=id popover="auto" role="dialog" aria-label=title.clone()>
+            <div class="flyout-head">
+                <b>{title}</b>
+                <button popovertarget=closes popovertargetaction="hide">"Close"</button>
+            </div>
+            <div class="flyout-list">{list}</div>
+        </div>
+    }
 }
 
 /// Taking a sheet off its place, or the place out of the plan.
@@ -266,13 +284,13 @@ fn Tools(place: Listed, subject: Subject) -> impl IntoView {
         }
     };
     (!is_empty).then(|| {
-        view! {
-            <details class="more">
-                <summary aria-label=format!("Remove {name}, or a sheet of it")>"⋯ Remove"</summary>
-                {removable.into_iter().map(take_off).collect_view()}
-                {(!stays).then(|| view! { <button on:click=remove>"Take " {name.clone()} " out of the plan"</button> })}
-            </details>
+        let list = view! {
+            {removable.into_iter().map(take_off).collect_view()}
+            {(!stays).then(|| view! { <button on:click=remove>"Take " {name.clone()} " out of the plan"</button> })}
         }
+        .into_any();
+        let spoken = format!("Remove {name}, or a sheet of it");
+        flyout(format!("remove-{id}"), "remove", ("⋯ Remove", spoken), format!("Remove from {name}"), list)
     })
 }
 

@@ -42,6 +42,8 @@ pub struct Store {
     pub digits: RwSignal<usize>,
     /// What was last said in the page's corner: "Row removed", with an undo beside it.
     pub said: RwSignal<Option<String>>,
+    /// The field that a touch on another screen or part leads to: its sheet goes there once it stands.
+    pub wanted: RwSignal<Option<Field>>,
     /// Whether the rail of places is open where it does not fit beside the sheet.
     pub places_open: RwSignal<bool>,
     /// How numbers are shown: hundreds of views ask, and it hardly ever changes.
@@ -62,6 +64,7 @@ impl Store {
             epoch: RwSignal::new(0),
             digits: RwSignal::new(3),
             said: RwSignal::new(None),
+            wanted: RwSignal::new(None),
             places_open: RwSignal::new(false),
             plain_style: Memo::new(move |_| results.with(|results| results.style())),
         }
@@ -198,6 +201,14 @@ impl Store {
         match self.open.get() {
             Some(Open { quick: Some(_), .. }) | None => Address::Quick(calculator),
             Some(Open { id, .. }) => Address::Sheet { plan: id, place, calculator },
+        }
+    }
+
+    /// The address of the report of the document that is open.
+    pub fn report_address(&self) -> Address {
+        match self.open.get() {
+            Some(Open { id, quick: None }) => Address::Report(id),
+            _ => Address::Home,
         }
     }
 

@@ -14,6 +14,15 @@ pub fn severity_mark(severity: Severity) -> (&'static str, &'static str, &'stati
     }
 }
 
+/// How many columns a table has, in a word: the style makes cards of its rows where they would not fit.
+pub fn breadth(columns: usize) -> &'static str {
+    match columns {
+        0..=4 => "few",
+        5..=6 => "some",
+        _ => "many",
+    }
+}
+
 /// The marks of a sheet in a list: what there is to look at, in words and shapes.
 pub fn marks_view(marks: Marks) -> AnyView {
     let mut parts = Vec::new();

@@ -78,7 +78,7 @@ fn a_copper_bath_is_planned_from_wafer_starts_to_make_up_and_chambers() {
     browser.wait("main .finding");
 
     // Taken off by mistake: nothing is lost.
-    browser.click("nav.places .place.here .more:not(.add-sheet) summary");
+    browser.click("nav.places .place.here .remove");
     browser.click_named("Take “Chambers” off");
     wait_sheet(&browser, "make-up");
     browser.wait_holds(".corner", "Chambers taken off, with what was typed there. Undo brings it back.");

@@ -1,6 +1,6 @@
 //! The picture under a sheet, and paper.
 
-use crate::harness::Size;
+use crate::harness::{Browser, Size};
 use crate::steps::*;
 use serde_json::json;
 
@@ -75,6 +75,60 @@ fn another_answer_and_another_number_can_be_drawn() {
             Err(now)
         }
     });
+    browser.assert_quiet();
+}
+
+/// The choices of an axis: heading and words, as they stand.
+#[track_caller]
+fn offered(browser: &Browser, axis: usize) -> Vec<(String, String)> {
+    let script = format!(
+        "return [...document.querySelectorAll('.axes label:nth-of-type({axis}) option')] \
+            .map(it => [it.parentElement.label ?? '', it.text])"
+    );
+    let found = browser.script(&script, json!([])).expect("a script");
+    let text = |it: &serde_json::Value| it.as_str().unwrap_or_default().to_string();
+    found.as_array().into_iter().flatten().map(|it| (text(&it[0]), text(&it[1]))).collect()
+}
+
+#[test]
+fn the_picture_offers_answers_that_have_a_number_those_of_rows_under_their_table() {
+    let browser = open();
+    new_plan(&browser);
+    add_copper_bath(&browser);
+    browser.wait("canvas.chart-picture");
+    let up = offered(&browser, 1);
+    assert!(
+        up.iter().any(|(heading, words)| heading.is_empty() && words == "Water to add, in all"),
+        "{up:?}"
+    );
+    let of_rows: Vec<_> = up.iter().filter(|(heading, _)| heading == "Ingredients").collect();
+    assert!(of_rows.iter().any(|(_, words)| words == "Copper sulfate, To weigh"), "{up:?}");
+    // A batch is not typed: what it takes has no number yet.
+    assert!(up.iter().all(|(_, words)| !words.contains("batch")), "{up:?}");
+    let across = offered(&browser, 2);
+    assert!(across.iter().any(|(heading, _)| heading == "Ingredients"), "{across:?}");
+    browser.assert_quiet();
+}
+
+/// How many pages a PDF of Chromium's has: its page objects are written out plainly.
+fn pages(pdf: &[u8]) -> usize {
+    let mark = b"/Type /Page";
+    pdf.windows(mark.len() + 1).filter(|at| at.starts_with(mark) && at[mark.len()] != b's').count()
+}
+
+#[test]
+fn a_long_sheet_prints_on_four_pages_at_most() {
+    let browser = open();
+    browser.click("[aria-labelledby=examples-title] li:last-of-type button.card");
+    browser.wait("main.line table");
+    let plan = plan_id(&browser);
+    browser.goto(&format!("#/plan/{plan}/1/heat-up"));
+    wait_sheet(&browser, "heat-up");
+    browser.wait("canvas.chart-picture");
+    let pdf = browser.printed();
+    std::fs::write(crate::harness::made("screens").join("heat-up.pdf"), &pdf).expect("target/screens");
+    let pages = pages(&pdf);
+    assert!((1..=4).contains(&pages), "{pages} pages");
     browser.assert_quiet();
 }
 

@@ -60,7 +60,7 @@ fn the_open_place_shows_its_sheets_and_others_by_one_touch_or_key() {
 /// What “+ Sheet” of the open place offers.
 #[track_caller]
 fn offered(browser: &Browser) -> Vec<String> {
-    let script = "return [...document.querySelectorAll('nav.places .place.here .add-sheet b')].map(it => it.textContent)";
+    let script = "return [...document.querySelectorAll('nav.places .place.here .add-sheet-list .flyout-list b')].map(it => it.textContent)";
     let found = browser.script(script, json!([])).expect("a script");
     found.as_array().into_iter().flatten().filter_map(|it| it.as_str().map(String::from)).collect()
 }
@@ -72,9 +72,9 @@ fn a_sheet_of_the_site_is_taken_off_and_added_again_but_for_its_settings() {
     rail(&browser, "Site", "Wafers");
     wait_sheet(&browser, "wafers");
     browser.retype("#f-D", "150");
-    browser.click("nav.places .place.here .more:not(.add-sheet) summary");
-    browser.wait("nav.places .place.here .more[open] button");
-    let said = browser.text("nav.places .place.here .more[open]");
+    browser.click("nav.places .place.here .remove");
+    browser.wait("nav.places .remove-list:popover-open .flyout-list button");
+    let said = browser.text("nav.places .remove-list:popover-open .flyout-list");
     assert!(!said.contains("“Site”") && !said.contains("out of the plan"), "{said}");
     browser.click_named("Take “Wafers” off");
     browser.wait_holds(".corner", "Wafers taken off, with what was typed there.");
@@ -95,27 +95,58 @@ fn what_may_be_added_says_what_it_is_for_on_every_size() {
     let browser = open();
     new_plan(&browser);
     add_copper_bath(&browser);
-    browser.click("nav.places .place.here .add-sheet summary");
-    browser.wait_holds("nav.places .add-sheet[open]", "How many chambers");
-    browser.screenshot("add-sheet");
-    browser.resize(Size::PHONE);
-    browser.assert_fits();
-    browser.click_named("Places");
-    browser.wait("nav.places .add-sheet[open]");
-    browser.until("the places to be in view", || {
-        let top = browser
-            .script("return document.querySelector('nav.places').getBoundingClientRect().top", json!([]))?;
-        if top.as_f64().is_some_and(|top| top >= 0.0) { Ok(()) } else { Err(format!("they are at {top}")) }
-    });
-    browser.screenshot("add-sheet");
-    let small = browser.eval(
-        "[...document.querySelectorAll('nav.places button, nav.places summary, nav.places a')] \
-            .filter(it => it.checkVisibility() && it.getBoundingClientRect().height < 47.5).map(it => it.innerText)",
-    );
-    assert_eq!(small, json!([]), "48 px for a gloved finger");
-    browser.click_named("+ Sheet for Bath");
+    for size in [Size::DESK, Size::TABLET, Size::PHONE] {
+        browser.resize(size);
+        browser.assert_fits();
+        if size == Size::PHONE {
+            browser.click_named("Places");
+        }
+        browser.click_named("+ Sheet for Bath");
+        browser.wait_holds("nav.places .add-sheet-list:popover-open", "How many chambers");
+        browser.screenshot("add-sheet");
+        let within = browser.eval(
+            "(() => { const box = document.querySelector('.flyout:popover-open').getBoundingClientRect(); \
+                return box.left >= 0 && box.right <= innerWidth && box.top >= 0 && box.bottom <= innerHeight })()",
+        );
+        assert_eq!(within, json!(true), "the list stays within {} px", size.width);
+        let small = browser.eval(
+            "[...document.querySelectorAll('nav.places button, nav.places summary, nav.places a')] \
+                .filter(it => it.checkVisibility() && it.getBoundingClientRect().height < 47.5).map(it => it.innerText)",
+        );
+        assert_eq!(small, json!([]), "48 px for a gloved finger");
+        browser.press("Escape");
+        browser.wait_gone(".flyout:popover-open");
+    }
     add_sheet(&browser, "pH");
     wait_sheet(&browser, "ph");
     browser.wait_gone("nav.places");
+    browser.assert_quiet();
+}
+
+#[test]
+fn the_list_of_sheets_opens_and_closes_by_key_and_closes_by_a_touch_elsewhere() {
+    let browser = open();
+    new_plan(&browser);
+    add_copper_bath(&browser);
+    let focused = || browser.eval("document.activeElement.innerText.trim()");
+    browser.focus("nav.places .place.here .add-sheet");
+    browser.press("Enter");
+    browser.wait("nav.places .add-sheet-list:popover-open");
+    browser.press("Tab");
+    assert_eq!(focused(), json!("Close"), "the list is next by Tab");
+    browser.press("Escape");
+    browser.wait_gone(".flyout:popover-open");
+    assert_eq!(focused(), json!("+ Sheet"), "the focus is back where it came from");
+    browser.press("Enter");
+    browser.wait("nav.places .add-sheet-list:popover-open");
+    browser.click(".bar .title");
+    browser.wait_gone(".flyout:popover-open");
+    // By key alone to a sheet.
+    browser.focus("nav.places .place.here .add-sheet");
+    browser.press("Enter");
+    browser.press("Tab");
+    browser.press("Tab");
+    browser.press("Enter");
+    wait_sheet(&browser, "chambers");
     browser.assert_quiet();
 }

@@ -10,6 +10,7 @@ use serde_json::json;
 fn screens(plan: &str) -> Vec<(String, String)> {
     let of_plan = [
         "line",
+        "report",
         "0/site",
         "0/wafers",
         "0/balance",
@@ -159,6 +160,32 @@ const SECOND_BARS: &str = "const found = []; \
 #[test]
 fn what_is_to_be_read_is_16_px_high_and_there_is_one_scroll_bar() {
     say_what_scripts_find(&[FINE_PRINT, SECOND_BARS]);
+}
+
+/// Tables of which a part is to be had only by a scroll to the side.
+const HIDDEN_SIDEWAYS: &str = "return [...document.querySelectorAll('.data-frame, .table-scroll')] \
+    .filter(it => it.scrollWidth > it.clientWidth + 1) \
+    .map(it => (it.ariaLabel ?? it.querySelector('th').innerText) + ' ' + it.scrollWidth + ' of ' + it.clientWidth)";
+
+#[test]
+fn no_table_of_a_plan_with_four_metals_hides_anything_sideways() {
+    let browser = open();
+    browser.click("[aria-labelledby=examples-title] li:last-of-type button.card");
+    browser.wait("main.line table");
+    let plan = plan_id(&browser);
+    let mut found = Vec::new();
+    for at in ["line", "0/throughput", "0/balance", "17/route", "18/route"] {
+        visit(&browser, &format!("#/plan/{plan}/{at}"));
+        for size in [Size::DESK, Size::TABLET, Size::PHONE] {
+            browser.resize(size);
+            browser.assert_fits();
+            let here = browser.script(HIDDEN_SIDEWAYS, json!([])).expect("a script");
+            found.extend(
+                here.as_array().into_iter().flatten().map(|it| format!("{it} on {at}, {} px", size.width)),
+            );
+        }
+    }
+    say(&found);
 }
 
 #[test]

@@ -127,8 +127,8 @@ pub fn add_copper_bath(browser: &Browser) {
 /// Adds a sheet to the place that is open, by “+ Sheet” in the rail; its words.
 #[track_caller]
 pub fn add_sheet(browser: &Browser, sheet: &str) {
-    browser.click("nav.places .place.here .add-sheet summary");
-    let script = "for (const it of document.querySelectorAll('nav.places .place.here .add-sheet button')) \
+    browser.click("nav.places .place.here .add-sheet");
+    let script = "for (const it of document.querySelectorAll('nav.places .place.here .add-sheet-list .flyout-list button')) \
             if (it.querySelector('b').innerText.trim() === arguments[0]) { it.click(); return true; } \
         return false";
     browser.until(&format!("“{sheet}” to be added"), || {

@@ -26,7 +26,7 @@ pub fn wasm_target() -> Result<()> {
         .map_err(|error| error.context(format!("Rust's {TARGET} target is missing; the network is needed")))
 }
 
-/// A browser, the program that drives it, and a font: Debian's browser comes without one.
+/// A browser, the program that drives it, one that reads what it prints, and a font: Debian's browser comes without one.
 pub fn browser() -> Result<()> {
     let program = |name, package| (!on_path(name)).then_some(package);
     let font =
@@ -34,6 +34,7 @@ pub fn browser() -> Result<()> {
     let missing: Vec<_> = [
         program("chromium", "chromium"),
         program("chromedriver", "chromium-driver"),
+        program("pdftotext", "poppler-utils"),
         (!font).then_some("fonts-dejavu-core"),
     ]
     .into_iter()

@@ -2,6 +2,7 @@
 //! declarations, so that any sheet of the site that gathers over the line stands here.
 
 use super::super::store::Store;
+use super::super::words::breadth;
 use super::address_of;
 use crate::calculator::{Output, Subject};
 use crate::calculators::site;
@@ -82,6 +83,7 @@ fn section(balance: Balance) -> impl IntoView {
     let has_single = !single.is_empty();
     let single = single.into_iter().map(|(label, text)| view! { <div><dt>{label}</dt><dd>{text}</dd></div> });
     let tables = tables.into_iter().map(|(key_label, labels, rows)| {
+        let class = format!("data {}", breadth(1 + labels.len()));
         let heads =
             labels.iter().map(|label| view! { <th scope="col" class="n">{*label}</th> }).collect_view();
         let row = |(key, cells): (String, Vec<String>)| {
@@ -92,7 +94,7 @@ fn section(balance: Balance) -> impl IntoView {
         let rows = rows.into_iter().map(row).collect_view();
         view! {
             <div class="data-frame" tabindex="0" role="region" aria-label=format!("{title}: {key_label}")>
-                <table class="data">
+                <table class=class>
                     <thead><tr><th scope="col">{key_label}</th>{heads}</tr></thead>
                     <tbody>{rows}</tbody>
                 </table>

@@ -1,9 +1,11 @@
 //! What to look at, the worst first, and what to do next.
 
+use super::super::gaps::gaps_view;
 use super::super::store::Store;
 use super::super::words::severity_mark;
 use super::address_of;
 use crate::calculator::Subject;
+use crate::plan::Field;
 use crate::results::Results;
 use crate::ui::element::Show;
 use bathbook_view::view;
@@ -57,22 +59,32 @@ pub fn ToLookAt() -> impl IntoView {
     }
 }
 
+/// One thing to do: on which sheet, what, and at which fields.
+struct Step {
+    name: String,
+    what: String,
+    href: String,
+    fields: Vec<Field>,
+}
+
 /// What is still to be typed or chosen.
 #[component]
 pub fn DoNext() -> impl IntoView {
     let store = Store::here();
-    let steps = move || -> Vec<(String, String, String)> {
+    let steps = move || -> Vec<Step> {
         let mut steps: Vec<_> = store.results.with(|results| {
             let waiting = results.todo().into_iter();
             let step = |(cell, stop): (usize, &crate::calculator::Stop)| {
                 let (name, sheet) = where_it_is(results, cell)?;
-                Some((name, stop.text(), address_of(store, Some(sheet))))
+                let fields = results.gaps(cell);
+                let what = if fields.len() > 1 { "Still to be typed:".into() } else { stop.text() };
+                Some(Step { name, what, href: address_of(store, Some(sheet)), fields })
             };
             let unread = results.network.cells.iter().enumerate().filter(|(_, cell)| !cell.issues.is_empty());
             let mend = |(at, cell): (usize, &crate::network::Cell)| {
                 let (name, sheet) = where_it_is(results, at)?;
-                let fields = crate::results::count(cell.issues.len(), "field");
-                Some((name, format!("{fields} cannot be read."), address_of(store, Some(sheet))))
+                let what = crate::results::count(cell.issues.len(), "field") + " cannot be read.";
+                Some(Step { name, what, href: address_of(store, Some(sheet)), fields: results.unread(at) })
             };
             waiting.filter_map(step).chain(unread.filter_map(mend)).collect()
         });
@@ -80,16 +92,27 @@ pub fn DoNext() -> impl IntoView {
             let lost = history.plan().places.iter();
             let lost = lost.filter(|place| place.subject == Subject::Stream && place.to.is_none());
             let sheet = |id| store.results.with(|results| crate::picture::flows::sheet_at(results, id));
-            steps.extend(lost.map(|place| {
-                let what = "No route yet. Choose where it goes.".to_string();
-                (place.name.clone(), what, address_of(store, sheet(place.id)))
+            steps.extend(lost.map(|place| Step {
+                name: place.name.clone(),
+                what: "No route yet. Choose where it goes.".into(),
+                href: address_of(store, sheet(place.id)),
+                fields: Vec::new(),
             }));
         });
         steps
     };
-    let item = |(name, what, href): (String, String, String)| {
+    let item = move |step: Step| {
+        let Step { name, what, href, fields } = step;
+        let first = fields.first().cloned();
+        let list = (fields.len() > 1).then(|| gaps_view(store, fields));
         view! {
-            <li><a class="look" href=href><b>{name}</b><span class="why">{what}</span></a></li>
+            <li>
+                <a class="look" href=href on:click=move |_| store.wanted.set(first.clone())>
+                    <b>{name}</b>
+                    <span class="why">{what}</span>
+                </a>
+                {list}
+            </li>
         }
     };
     view! {

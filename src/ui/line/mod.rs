@@ -1,10 +1,10 @@
 //! The line of a plan: the map, the same in tables, what to look at and what to do next.
 
 mod heading;
-mod map;
-mod streams;
-mod balance;
-mod look;
+pub mod map;
+pub mod streams;
+pub mod balance;
+pub mod look;
 mod add;
 
 use super::print_head::PrintHead;
@@ -23,7 +23,12 @@ pub fn LinePage() -> impl IntoView {
     view! {
         <main id="main" class="line">
             <PrintHead what="The line" />
-            <header class="line-head"><heading::Heading /></header>
+            <header class="line-head">
+                <heading::Heading />
+                <Show when=move || is_begun.get()>
+                    <a class="btn to-report no-print" href=move || store.report_address().text()>"Report of the plan"</a>
+                </Show>
+            </header>
             <div class="line-body">
                 <Show when=move || is_begun.get() fallback=|| view! { <add::FirstStep /> }>
                     <map::MapPart />

@@ -1,7 +1,7 @@
 //! The same as the map, in tables: every stream, and what each route carries.
 
 use super::super::store::Store;
-use super::super::words::marks_view;
+use super::super::words::{breadth, marks_view};
 use super::address_of;
 use crate::calculator::{Key, Subject};
 use crate::picture::flows::{self, Amount, Flow, Metal};
@@ -96,7 +96,7 @@ pub fn StreamsPart() -> impl IntoView {
         };
         let rows = streams.iter().map(row).collect_view();
         view! {
-            <table class="data">
+            <table class=format!("data {}", breadth(4 + metals.len()))>
                 <thead>
                     <tr>
                         <th scope="col">"Stream"</th>
@@ -144,7 +144,7 @@ pub fn RoutesPart() -> impl IntoView {
         };
         let rows = routes.iter().map(row).collect_view();
         view! {
-            <table class="data">
+            <table class=format!("data {}", breadth(4 + metals.len()))>
                 <thead>
                     <tr>
                         <th scope="col">"Route"</th>

@@ -6,6 +6,7 @@ use crate::calculator::{Missing, Output};
 use crate::network::Origin;
 use crate::results::count;
 use crate::ui::element::Show;
+use crate::ui::gaps::gaps_view;
 use crate::ui::signals::{Effect, Memo};
 use crate::ui::words::formula;
 use bathbook_view::view;
@@ -47,9 +48,10 @@ pub fn Answer(here: Here) -> impl IntoView {
     let beside = beside
         .map(|output| {
             let shown = Memo::new(move |_| text(here, output, ""));
+            let is_word = !output.words.is_empty();
             view! {
                 <Show when=move || shown.get().is_some()>
-                    <div class="side">
+                    <div class="side" class:word=is_word>
                         <span class="what">{output.label}</span>
                         <b data-symbol=output.symbol>
                             {move || shown.get().map(|(number, unit)| joined(&number, unit))}
@@ -82,6 +84,7 @@ pub fn Answer(here: Here) -> impl IntoView {
             </div>
             <div class="sides" class:hide-all=move || stop.get().is_some()>{beside}</div>
             <RestsOn here />
+            <Gaps here />
         </section>
         <Announce here />
     }
@@ -164,6 +167,23 @@ fn WhereItGoes(here: Here) -> impl IntoView {
                 </a>
             }
         })
+    }
+}
+
+/// Everything that is still to be typed, where the sum says the first of it alone.
+#[component]
+fn Gaps(here: Here) -> impl IntoView {
+    let store = here.store;
+    let gaps = Memo::new(move |_| {
+        here.cell().map(|cell| store.results.with(|results| results.gaps(cell))).unwrap_or_default()
+    });
+    view! {
+        <Show when=move || gaps.with(|gaps| gaps.len() > 1)>
+            <div class="all-gaps no-print" role="group" aria-label="All that is still to be typed">
+                <span class="what">"All that is still to be typed"</span>
+                {move || gaps_view(store, gaps.get())}
+            </div>
+        </Show>
     }
 }
 

@@ -42,29 +42,40 @@ struct Fed {
 
 const NONE: &str = "no answer";
 
-/// The first answer of a sheet that the last change moved, or its headline where it moved none.
-fn answered(now: &Results, before: Option<&Results>, at: usize) -> Option<Answered> {
+fn text(results: &Results, at: usize, symbol: &str) -> Option<String> {
+    let (number, unit) = results.answer_text(at, symbol, "", 3)?;
+    Some(super::answer::joined(&number, unit))
+}
+
+/// The first answer of a sheet that the last change moved. Numbers are compared first, by their place: to look
+/// one up by its symbol or to write it out costs far more, and most have not moved.
+fn moved(now: &Results, before: &Results, at: usize) -> Option<Answered> {
     let cell = now.network.cells.get(at)?;
-    let text = |results: &Results, at: usize, symbol: &str| {
-        let (number, unit) = results.answer_text(at, symbol, "", 3)?;
-        Some(super::answer::joined(&number, unit))
+    let is_it = |at: &usize| {
+        before
+            .network
+            .cells
+            .get(*at)
+            .is_some_and(|old| old.place == cell.place && std::ptr::eq(old.calculator, cell.calculator))
     };
-    let then =
-        before.and_then(|before| Some((before, before.network.cell_at(cell.place, cell.calculator.id)?)));
-    let number =
-        |results: &Results, at: usize, symbol: &str| results.answer(at, symbol, "").map(|(_, si)| si);
-    // Numbers are compared first: to write one out costs far more, and most have not moved.
-    let has_moved =
-        |symbol: &str| then.is_some_and(|(old, was)| number(old, was, symbol) != number(now, at, symbol));
-    let outputs = cell.calculator.outputs;
-    let mut moved = outputs.iter().filter(|output| has_moved(output.symbol)).filter_map(|output| {
-        let (before, was) = then?;
+    let was = Some(at).filter(is_it).or_else(|| before.network.cell_at(cell.place, cell.calculator.id))?;
+    let single = |results: &Results, at: usize, column: usize| {
+        let (_, numbers) = results.outcome(at)?.answers.first()?.first()?;
+        numbers.get(column).copied().filter(|si| si.is_finite())
+    };
+    let outputs = cell.calculator.outputs.iter().enumerate();
+    let mut others = outputs.filter(|(column, _)| single(before, was, *column) != single(now, at, *column));
+    others.find_map(|(_, output)| {
         let was = text(before, was, output.symbol).unwrap_or_else(|| NONE.into());
         let now = text(now, at, output.symbol).unwrap_or_else(|| NONE.into());
         (was != now).then_some(Answered { label: output.label, was: Some(was), now })
-    });
-    moved.next().or_else(|| {
-        let headline = outputs.first()?;
+    })
+}
+
+/// The first answer of a sheet that the last change moved, or its headline where it moved none.
+fn answered(now: &Results, before: Option<&Results>, at: usize) -> Option<Answered> {
+    before.and_then(|before| moved(now, before, at)).or_else(|| {
+        let headline = now.network.cells.get(at)?.calculator.outputs.first()?;
         Some(Answered { label: headline.label, was: None, now: text(now, at, headline.symbol)? })
     })
 }
@@ -81,12 +92,12 @@ struct Look {
 #[component]
 pub fn Effects(here: Here) -> impl IntoView {
     let store = here.store;
-    let followed = move |results: &Results, before: Option<&Results>, at: usize| {
+    let followed = move |results: &Results, answer: Option<Answered>, at: usize| {
         let there = &results.network.cells[at];
         Followed {
             place: if there.place == here.place { String::new() } else { there.name.to_string() },
             sheet: there.calculator.title,
-            answer: answered(results, before, at),
+            answer,
             address: store.sheet_address(there.place, there.calculator.id),
         }
     };
@@ -101,7 +112,7 @@ pub fn Effects(here: Here) -> impl IntoView {
                 if more > 0 {
                     what += &format!(" and {more} more");
                 }
-                let sheet = followed(results, before.as_deref(), at);
+                let sheet = followed(results, answered(results, before.as_deref(), at), at);
                 let is_same = |group: &&mut Fed| {
                     group.what == what && group.sheets.iter().all(|known| known.sheet == sheet.sheet)
                 };
@@ -119,8 +130,8 @@ pub fn Effects(here: Here) -> impl IntoView {
         store.results.with(|results| {
             let direct: Vec<usize> = fed_by(results, cell).into_iter().map(|(at, _)| at).collect();
             let others = (0..results.network.cells.len()).filter(|at| *at != cell && !direct.contains(at));
-            let moved = others.map(|at| followed(results, Some(&before), at));
-            let moved = moved.filter(|sheet| sheet.answer.as_ref().is_some_and(|a| a.was.is_some()));
+            let moved =
+                others.filter_map(|at| Some(followed(results, Some(moved(results, &before, at)?), at)));
             moved.take(FURTHER).collect::<Vec<_>>()
         })
     });
@@ -174,7 +185,7 @@ pub fn Effects(here: Here) -> impl IntoView {
     };
     view! {
         <Show when=move || !is_quick()>
-            <aside class="effects" aria-label="The rest of the plan">
+            <aside class="effects" aria-label="The rest of the plan"><div class="stays">
                 <h2>"What this sheet feeds"</h2>
                 <Show
                     when=move || !fed.with(Vec::is_empty)
@@ -191,7 +202,7 @@ pub fn Effects(here: Here) -> impl IntoView {
                     <h2>"To look at elsewhere"</h2>
                     <ul>{look_list}</ul>
                 </Show>
-            </aside>
+            </div></aside>
         </Show>
     }
 }

@@ -2,7 +2,7 @@
 
 mod answer;
 mod effects;
-mod field;
+pub mod field;
 mod findings;
 mod head;
 mod inputs;
@@ -20,9 +20,9 @@ use super::print_head::PrintHead;
 use super::store::Store;
 use crate::calculator::Calculator;
 use crate::calculators::find;
-use crate::plan::Id;
+use crate::plan::{Field, Id};
 use crate::ui::element::Show;
-use crate::ui::signals::Memo;
+use crate::ui::signals::{Effect, Memo};
 use bathbook_view::view;
 use leptos::prelude::*;
 
@@ -54,6 +54,12 @@ pub fn SheetPage(place: Id, calculator: &'static str) -> impl IntoView {
     let here = Here { store, place, calculator };
     let printing = RwSignal::new(false);
     let is_there = Memo::new(move |_| here.cell().is_some());
+    Effect::new(move |_| {
+        let is_here = |field: &Field| field.place == place && field.calculator == calculator.id;
+        let Some(field) = store.wanted.get().filter(is_here) else { return };
+        store.wanted.set(None);
+        request_animation_frame(move || field::go_to(&field));
+    });
     let gone = move || {
         view! {
             <main id="main" class="sheet">

@@ -1,7 +1,7 @@
 //! The picture: any answer against any number of this sheet, over a range that the reader chooses.
 
 use super::Here;
-use crate::picture::of_sheet::{Choice, across_choices, curve, up_choices, usual_range};
+use crate::picture::of_sheet::{Choice, Group, across_choices, curve, up_choices, usual_range};
 use crate::picture::{Chart, Curve};
 use crate::ui::chart::ChartView;
 use crate::ui::signals::{Effect, Memo};
@@ -22,7 +22,7 @@ pub fn Picture(here: Here) -> impl IntoView {
     let up = RwSignal::new(first.up.to_string());
     // Texts of the range; empty for the usual one.
     let (from, to) = (RwSignal::new(String::new()), RwSignal::new(String::new()));
-    let choices = |list: fn(&crate::results::Results, usize) -> Vec<Choice>| {
+    let choices = |list: fn(&crate::results::Results, usize) -> Vec<Group>| {
         Memo::new(move |_| {
             let Some(cell) = here.cell() else { return Vec::new() };
             store.results.with(|results| list(results, cell))
@@ -30,8 +30,8 @@ pub fn Picture(here: Here) -> impl IntoView {
     };
     let (across_list, up_list) = (choices(across_choices), choices(up_choices));
     // A hidden input cannot stand along the bottom: the first that can takes its place.
-    let across_now = Memo::new(move |_| pick(&across_list.get(), &across.get()));
-    let up_now = Memo::new(move |_| pick(&up_list.get(), &up.get()));
+    let across_now = Memo::new(move |_| across_list.with(|list| pick(list, &across.get())));
+    let up_now = Memo::new(move |_| up_list.with(|list| pick(list, &up.get())));
     let range = Memo::new(move |_| {
         let cell = here.cell()?;
         let ([low, high], unit) =
@@ -114,8 +114,10 @@ pub fn Picture(here: Here) -> impl IntoView {
     .into_any()
 }
 
-fn pick(list: &[Choice], wanted: &str) -> String {
-    let known = list.iter().find(|(symbol, _)| symbol == wanted).or(list.first());
+/// What is wanted, if it can be had; else what comes first.
+fn pick(list: &[Group], wanted: &str) -> String {
+    let mut all = list.iter().flat_map(|(_, choices)| choices);
+    let known = all.clone().find(|(symbol, _)| symbol == wanted).or_else(|| all.next());
     known.map(|(symbol, _)| symbol.clone()).unwrap_or_default()
 }
 
@@ -124,10 +126,18 @@ fn in_unit(unit: &Unit) -> String {
 }
 
 #[component]
-fn Axis(list: Memo<Vec<Choice>>, now: Memo<String>, set: RwSignal<String>) -> impl IntoView {
+fn Axis(list: Memo<Vec<Group>>, now: Memo<String>, set: RwSignal<String>) -> impl IntoView {
     let one = move |(symbol, label): Choice| {
         let value = symbol.clone();
         view! { <option value=value selected=move || now.with(|now| *now == symbol)>{label}</option> }
     };
-    view! { <select on:change=move |event| set.set(event_target_value(&event))><For each=move || list.get() key=|choice| choice.clone() children=one /></select> }
+    let group = move |(heading, choices): Group| {
+        let choices = choices.into_iter().map(one).collect_view();
+        if heading.is_empty() {
+            choices.into_any()
+        } else {
+            view! { <optgroup label=heading>{choices}</optgroup> }.into_any()
+        }
+    };
+    view! { <select on:change=move |event| set.set(event_target_value(&event))><For each=move || list.get() key=|group| group.clone() children=group /></select> }
 }

@@ -7,6 +7,7 @@ use crate::calculator::{Input, Output, Table};
 use crate::plan::Field;
 use crate::ui::element::Show;
 use crate::ui::signals::Memo;
+use crate::ui::words::breadth;
 use bathbook_view::view;
 use leptos::prelude::*;
 
@@ -215,7 +216,7 @@ fn Plain(here: Here, at: usize, table: Table) -> impl IntoView {
             <section class="part">
                 <h2>{table.label}</h2>
                 <div class="table-scroll" tabindex="0" role="region" aria-label=table.label>
-                    <table>
+                    <table class=breadth(1 + table.columns.len() + table.answers.len())>
                         <thead>{head}</thead>
                         <tbody>
                             <For each=move || keys.get() key=|key| key.clone() children=row />

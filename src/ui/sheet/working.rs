@@ -28,12 +28,7 @@ pub fn Working(here: Here) -> impl IntoView {
         let label = of(|line| line.label.clone());
         let left = of(|line| line.symbol.clone());
         let right = of(|line| line.shown.formula.clone());
-        let numbers = of(|line| {
-            let shown = &line.shown;
-            let is_plain = shown.formula == shown.numbers || shown.numbers == line.result;
-            let put_in = if is_plain { String::new() } else { format!("= {} ", shown.numbers) };
-            format!("{put_in}= {}", line.result)
-        });
+        let numbers = of(Line::numbers);
         view! {
             <li>
                 <b>{move || label.get()}</b>

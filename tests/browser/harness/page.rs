@@ -201,7 +201,7 @@ impl Browser {
     pub fn click_named(&self, name: &str) {
         let script = "for (const it of document.querySelectorAll( \
             'button, a, summary, label, [role=button], [role=tab], [role=menuitem], [role=radio]')) \
-            if (it.checkVisibility() && (it.innerText.trim() === arguments[0] \
+            if (it.checkVisibility() && ((it.innerText ?? it.textContent).trim() === arguments[0] \
             || it.getAttribute('aria-label') === arguments[0])) \
             { it.scrollIntoView({ block: 'center', behavior: 'instant' }); return it; } \
             return null";

@@ -1,0 +1,177 @@
+//! A plan as it stands on paper: each sheet with what went in, where that is from, what came out and how.
+//!
+//! Made of a plan and what it comes to, in text; how it looks is for the views.
+
+mod check;
+
+pub use check::check_sum;
+
+use crate::calculator::{Calculator, Depth, Finding, Form, Input, Key, Line, Missing, Output};
+use crate::network::Origin;
+use crate::plan::{Field, Id, Plan};
+use crate::results::Results;
+
+/// Digits of the answers in a report.
+const DIGITS: usize = 4;
+
+/// One line of a list: what it is, its symbol, what it reads, and where that is from.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Item {
+    /// What it is.
+    pub label: &'static str,
+    /// Its symbol in the working.
+    pub symbol: &'static str,
+    /// Number and unit, a word or a text.
+    pub value: String,
+    /// "typed", "usual value", or what it follows; empty for answers.
+    pub from: String,
+}
+
+/// A table of a sheet: inputs, then answers, row by row.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Grid {
+    /// What it is of.
+    pub label: &'static str,
+    /// The heads of its columns; the first is that of the rows' names. Columns in which no row has
+    /// anything are left out.
+    pub head: Vec<&'static str>,
+    /// Name and cells of each row.
+    pub rows: Vec<(Key, Vec<String>)>,
+}
+
+/// A sheet as it is reported.
+#[derive(Clone)]
+pub struct SheetReport {
+    /// At which place.
+    pub place: Id,
+    /// What that is called.
+    pub name: String,
+    /// Which calculator.
+    pub calculator: &'static Calculator,
+    /// What went in.
+    pub inputs: Vec<Item>,
+    /// Tables of inputs and answers.
+    pub grids: Vec<Grid>,
+    /// What came out.
+    pub answers: Vec<Item>,
+    /// Why there is no answer.
+    pub stop: Option<String>,
+    /// The working.
+    pub working: Vec<Line>,
+    /// What to look at.
+    pub findings: Vec<Finding>,
+    /// The cautions that apply.
+    pub cautions: Vec<&'static str>,
+}
+
+impl SheetReport {
+    /// The usual values that nobody typed: what the answer assumes.
+    pub fn assumed(&self) -> impl Iterator<Item = &Item> {
+        self.inputs.iter().filter(|item| item.from == USUAL)
+    }
+}
+
+/// How a usual value that nobody typed is marked.
+pub const USUAL: &str = "usual value";
+
+/// Every sheet of a plan, in the order of its places, each with its working.
+pub fn sheets(plan: &Plan) -> Vec<SheetReport> {
+    let results = Results::worked(plan);
+    let mut sheets = Vec::new();
+    for place in &plan.places {
+        let cells = results.network.cells.iter().enumerate().filter(|(_, cell)| cell.place == place.id);
+        sheets.extend(cells.map(|(cell, _)| sheet(plan, &results, cell)));
+    }
+    sheets
+}
+
+fn sheet(plan: &Plan, results: &Results, cell: usize) -> SheetReport {
+    let found = &results.network.cells[cell];
+    let calculator = found.calculator;
+    let outcome = results.outcome(cell);
+    let show = |field: &Field, input: &'static Input| item(plan, results, field, input);
+    let inputs = calculator.inputs.iter();
+    let inputs = inputs
+        .filter_map(|input| show(&Field::single(found.place, calculator.id, input.symbol), input))
+        .collect();
+    let answers = calculator.outputs.iter();
+    let answers = answers.filter(|_| outcome.is_some()).map(|output| Item {
+        label: output.label,
+        symbol: output.symbol,
+        value: answer(results, cell, output, "")
+            .unwrap_or_else(|| output.missing.map_or("–".into(), Missing::text)),
+        from: String::new(),
+    });
+    SheetReport {
+        place: found.place,
+        name: found.name.to_string(),
+        calculator,
+        inputs,
+        answers: answers.collect(),
+        grids: (1..=calculator.tables.len()).filter_map(|table| grid(plan, results, cell, table)).collect(),
+        stop: results.stop(cell).map(|stop| stop.text()),
+        working: outcome.map(|outcome| outcome.lines.clone()).unwrap_or_default(),
+        findings: outcome.map(|outcome| outcome.findings.clone()).unwrap_or_default(),
+        cautions: outcome.map(|outcome| outcome.cautions.clone()).unwrap_or_default(),
+    }
+}
+
+/// An input as it stands, if it is asked for and there is anything to say of it.
+fn item(plan: &Plan, results: &Results, field: &Field, input: &'static Input) -> Option<Item> {
+    let view =
+        results.field(field, plan.entry(field)).filter(|view| view.is_asked && !view.text.is_empty())?;
+    let unit = if input.form == Form::Number { view.unit.symbol } else { "" };
+    let from = match (view.origin, view.follows, input.form) {
+        (Origin::Typed, _, Form::Number | Form::Text) => "typed".into(),
+        (Origin::Typed, _, Form::Choice(_)) => "chosen".into(),
+        (Origin::Overtyped, Some(follows), _) => format!("typed, in place of {follows}"),
+        (Origin::Overtyped, None, _) => "typed".into(),
+        (Origin::Linked, Some(follows), _) => follows,
+        (Origin::Linked, None, _) | (Origin::Default, _, Form::Number) => USUAL.into(),
+        (Origin::Default, _, _) => "not chosen".into(),
+    };
+    Some(Item { label: input.label, symbol: input.symbol, value: joined(&view.text, unit), from })
+}
+
+fn answer(results: &Results, cell: usize, output: &Output, key: &str) -> Option<String> {
+    let (number, unit) = results.answer_text(cell, output.symbol, key, DIGITS)?;
+    Some(joined(&number, unit))
+}
+
+fn grid(plan: &Plan, results: &Results, cell: usize, table: usize) -> Option<Grid> {
+    let found = &results.network.cells[cell];
+    let declared = found.calculator.table(table);
+    let keys = results.rows(cell, table);
+    let columns = declared.columns.iter().map(|input| {
+        let text = |key: &Key| {
+            let field = Field::cell(found.place, found.calculator.id, declared.id, key, input.symbol);
+            item(plan, results, &field, input).map(|item| item.value)
+        };
+        (input.label, keys.iter().map(text).collect::<Vec<_>>())
+    });
+    let answers = declared.answers.iter().map(|output| {
+        (output.label, keys.iter().map(|key| answer(results, cell, output, key)).collect::<Vec<_>>())
+    });
+    let shown: Vec<_> =
+        columns.chain(answers).filter(|(_, cells)| cells.iter().any(Option::is_some)).collect();
+    let head = std::iter::once(declared.key_label).chain(shown.iter().map(|(label, _)| *label)).collect();
+    let row = |(at, key): (usize, &Key)| {
+        (key.clone(), shown.iter().map(|(_, cells)| cells[at].clone().unwrap_or_default()).collect())
+    };
+    let rows: Vec<_> = keys.iter().enumerate().map(row).collect();
+    (!rows.is_empty()).then_some(Grid { label: declared.label, head, rows })
+}
+
+/// A number and its unit, kept together.
+fn joined(number: &str, unit: &str) -> String {
+    if unit.is_empty() { number.to_string() } else { format!("{number}\u{a0}{unit}") }
+}
+
+impl Results {
+    /// A plan with the working of every sheet: for paper, where all of it is read.
+    pub fn worked(plan: &Plan) -> Results {
+        let mut network = crate::network::Network::of(plan);
+        let outcomes = network.run_all(Depth::Working);
+        Results { network, outcomes, open: None }
+    }
+}

@@ -1,0 +1,89 @@
+//! What goes into the report.
+
+use super::Chosen;
+use crate::plan::Id;
+use crate::report::SheetReport;
+use bathbook_view::view;
+use leptos::prelude::*;
+
+/// A sheet: its place, id and title.
+type One = (Id, &'static str, &'static str);
+
+#[component]
+fn Tick(#[prop(into)] label: String, is_in: Signal<bool>, set: Callback<bool>) -> impl IntoView {
+    view! {
+        <label class="pick-line">
+            <input type="checkbox" prop:checked=move || is_in.get() on:change=move |event| set.run(event_target_checked(&event)) />
+            <span>{label}</span>
+        </label>
+    }
+}
+
+fn part(label: &'static str, signal: RwSignal<bool>) -> AnyView {
+    view! { <Tick label=label is_in=signal.into() set=Callback::new(move |is_in| signal.set(is_in)) /> }
+        .into_any()
+}
+
+/// The choice, and the button that prints.
+#[component]
+pub fn Choose(chosen: Chosen, all: RwSignal<Vec<SheetReport>>) -> impl IntoView {
+    let ids = move || {
+        all.with(|all| all.iter().map(|sheet| (sheet.place, sheet.calculator.id)).collect::<Vec<_>>())
+    };
+    let places = move || {
+        all.with(|all| {
+            let mut places: Vec<(String, Vec<One>)> = Vec::new();
+            for sheet in all {
+                let one = (sheet.place, sheet.calculator.id, sheet.calculator.title);
+                match places.last_mut().filter(|(name, _)| *name == sheet.name) {
+                    Some((_, sheets)) => sheets.push(one),
+                    None => places.push((sheet.name.clone(), vec![one])),
+                }
+            }
+            places
+        })
+    };
+    let tick = move |(place, id, title): One| {
+        let is_in = Signal::derive(move || chosen.without.with(|without| !without.contains(&(place, id))));
+        let set = Callback::new(move |is_in: bool| {
+            chosen.without.update(|without| {
+                without.retain(|other| *other != (place, id));
+                if !is_in {
+                    without.push((place, id));
+                }
+            });
+        });
+        view! { <Tick label=title is_in set /> }
+    };
+    let group = move |(name, sheets): (String, Vec<One>)| {
+        view! {
+            <fieldset>
+                <legend>{name}</legend>
+                {sheets.into_iter().map(tick).collect_view()}
+            </fieldset>
+        }
+    };
+    view! {
+        <section class="choose no-print" aria-label="What goes in">
+            <div class="actions">
+                <button class="primary" on:click=move |_| { let _ = window().print(); }>"Print, or save as PDF"</button>
+            </div>
+            {part("What to look at", chosen.findings)}
+            {part("Map, streams, routes and balances", chosen.line)}
+            {part("The working of each sheet", chosen.working)}
+            <details>
+                <summary>
+                    {move || {
+                        let (all, without) = (all.with(Vec::len), chosen.without.with(Vec::len));
+                        format!("Sheets: {} of {all}", all.saturating_sub(without))
+                    }}
+                </summary>
+                <div class="actions">
+                    <button on:click=move |_| chosen.without.set(Vec::new())>"All"</button>
+                    <button on:click=move |_| chosen.without.set(ids())>"None"</button>
+                </div>
+                <div class="groups">{move || places().into_iter().map(group).collect_view()}</div>
+            </details>
+        </section>
+    }
+}

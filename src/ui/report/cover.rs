@@ -1,0 +1,101 @@
+//! The first page: whose plan, which day, by whom, what is in it and what it assumes.
+
+use super::super::store::Store;
+use super::super::when;
+use super::Chosen;
+use crate::calculators::site;
+use crate::plan::Field;
+use crate::report::{SheetReport, check_sum};
+use crate::results::count;
+use crate::ui::element::Show;
+use crate::ui::sheet::field::FieldRow;
+use crate::ui::signals::Memo;
+use bathbook_view::view;
+use leptos::prelude::*;
+
+/// The cover.
+#[component]
+pub fn Cover(wanted: Signal<Vec<SheetReport>>, chosen: Chosen) -> impl IntoView {
+    let store = Store::here();
+    let name = Memo::new(move |_| store.history.with(|history| history.plan().name.clone()));
+    let sum = Memo::new(move |_| store.history.with(|history| check_sum(history.plan())));
+    let day = RwSignal::new(when::day(when::now()));
+    let printing = leptos::ev::Custom::<leptos::ev::Event>::new("beforeprint");
+    let handle = window_event_listener(printing, move |_| {
+        day.set(when::day(when::now()));
+        super::super::paper::foot(&format!(
+            "{} · {} · plan check {}",
+            name.get_untracked(),
+            day.get_untracked(),
+            sum.get_untracked()
+        ));
+    });
+    on_cleanup(move || {
+        handle.remove();
+        super::super::paper::foot("");
+    });
+    let author =
+        store.history.with_untracked(|history| history.plan().site().map(|site| site.id)).and_then(|site| {
+            let input = site::CALCULATOR.inputs.iter().find(|input| input.symbol == site::AUTHOR)?;
+            Some(view! { <FieldRow field=Field::single(site, site::CALCULATOR.id, site::AUTHOR) input /> })
+        });
+    let units = Memo::new(move |_| match store.style().system {
+        crate::units::System::Metric => "metric",
+        crate::units::System::Us => "US",
+    });
+    view! {
+        <section class="cover">
+            <h1 class="on-paper">{move || name.get()}</h1>
+            <p class="on-paper">"Report of a plating line’s baths and wastes"</p>
+            <div class="author">{author}</div>
+            <dl class="lines">
+                <div class="pair"><dt>"Day"</dt><dd>{move || day.get()}</dd></div>
+                <div class="pair"><dt>"Plan check"</dt><dd data-symbol="check">{move || sum.get()}</dd></div>
+                <div class="pair"><dt>"Units of answers"</dt><dd>{move || units.get()}</dd></div>
+                <div class="pair"><dt>"Sheets"</dt><dd>{move || wanted.with(Vec::len).to_string()}</dd></div>
+                <div class="pair"><dt>"Made with"</dt><dd>"Bathbook "{env!("CARGO_PKG_VERSION")}</dd></div>
+            </dl>
+            <p>"A calculation aid. Local codes, the permit, the safety data of what is used and licensed people decide. Papers with the same plan check come from the same plan."</p>
+        </section>
+        <section class="report-part contents">
+            <h2>"Contents"</h2>
+            <ul>
+                <Show when=move || chosen.findings.get()><li>"What to look at"</li></Show>
+                <Show when=move || chosen.line.get()><li>"Map, streams, routes and balances"</li></Show>
+                {move || wanted.with(|all| all.iter().map(|sheet| view! { <li>{title(sheet)}</li> }).collect_view())}
+            </ul>
+        </section>
+        <section class="report-part">
+            <h2>"What is assumed"</h2>
+            {move || assumptions(wanted)}
+        </section>
+    }
+}
+
+/// "Copper bath: Make-up"; the site's sheets by their own name.
+pub fn title(sheet: &SheetReport) -> String {
+    if sheet.name == sheet.calculator.title {
+        return sheet.name.clone();
+    }
+    format!("{}: {}", sheet.name, sheet.calculator.title)
+}
+
+fn assumptions(wanted: Signal<Vec<SheetReport>>) -> AnyView {
+    wanted.with(|all| {
+        let some = all.iter().filter(|sheet| sheet.assumed().next().is_some());
+        let one = |sheet: &SheetReport| {
+            let items = sheet.assumed().map(|item| format!("{} {}", item.label, item.value));
+            view! { <tr><th scope="row">{title(sheet)}</th><td>{items.collect::<Vec<_>>().join("; ")}</td></tr> }
+        };
+        let rows: Vec<_> = some.map(one).collect();
+        let head = match rows.len() {
+            0 => "No usual values: all that is asked for was typed, chosen or follows another sheet.".to_string(),
+            n => format!("Usual values that nobody typed, on {}.", count(n, "sheet")),
+        };
+        view! {
+            <p>{head}</p>
+            <table class="data"><tbody>{rows}</tbody></table>
+        }
+        .into_any()
+    })
+}

@@ -1,0 +1,74 @@
+//! The report of a plan: what is on it is chosen at the top; below it stands as it will be on paper.
+
+mod choose;
+mod cover;
+mod one_sheet;
+
+use super::line::{balance::BalancePart, look::ToLookAt, map::MapPart, streams};
+use super::store::Store;
+use crate::plan::Id;
+use crate::report::{SheetReport, sheets};
+use crate::ui::element::Show;
+use crate::ui::signals::Memo;
+use bathbook_view::view;
+use leptos::prelude::*;
+
+/// What is left out of the report, as chosen; nothing at first.
+#[derive(Clone, Copy)]
+pub struct Chosen {
+    /// Line map, streams, routes and balances.
+    pub line: RwSignal<bool>,
+    /// What to look at in the whole plan.
+    pub findings: RwSignal<bool>,
+    /// The working of the sheets.
+    pub working: RwSignal<bool>,
+    /// Sheets that are left out.
+    pub without: RwSignal<Vec<(Id, &'static str)>>,
+}
+
+impl Chosen {
+    fn has(&self, sheet: &SheetReport) -> bool {
+        self.without.with(|without| !without.contains(&(sheet.place, sheet.calculator.id)))
+    }
+}
+
+/// The report page.
+#[component]
+pub fn ReportPage() -> impl IntoView {
+    let store = Store::here();
+    let chosen = Chosen {
+        line: RwSignal::new(true),
+        findings: RwSignal::new(true),
+        working: RwSignal::new(true),
+        without: RwSignal::new(Vec::new()),
+    };
+    // Not a memo: a report has no equality, and is made anew only when the plan changes.
+    let all = RwSignal::new(Vec::<SheetReport>::new());
+    leptos::prelude::Effect::new(move |_| all.set(store.history.with(|history| sheets(history.plan()))));
+    let wanted =
+        move || all.with(|all| all.iter().filter(|sheet| chosen.has(sheet)).cloned().collect::<Vec<_>>());
+    let has_line = Memo::new(move |_| chosen.line.get());
+    view! {
+        <main id="main" class="report">
+            <h1 class="no-print">"Report"</h1>
+            <p class="ask no-print">"The plan on paper, or as a PDF: what went in, what came out and how, what to look at."</p>
+            <choose::Choose chosen all />
+            <cover::Cover wanted=Signal::derive(wanted) chosen />
+            <Show when=move || chosen.findings.get()>
+                <div class="report-part"><ToLookAt /></div>
+            </Show>
+            <Show when=move || has_line.get()>
+                <div class="report-part line">
+                    <MapPart />
+                    <streams::StreamsPart />
+                    <streams::RoutesPart />
+                    <BalancePart />
+                </div>
+            </Show>
+            {move || {
+                let with_working = chosen.working.get();
+                wanted().into_iter().map(|sheet| one_sheet::view_of(sheet, with_working)).collect_view()
+            }}
+        </main>
+    }
+}

@@ -1,0 +1,86 @@
+//! The report of a plan: all that a reader needs to work it out again stands on it.
+//!
+//! The plan is invented; what is expected is worked out by hand.
+
+use bathbook::calculator::Subject;
+use bathbook::plan::examples;
+use bathbook::plan::{Field, Plan};
+use bathbook::report::{SheetReport, USUAL, sheets};
+use bathbook::results::Results;
+
+fn find<'a>(all: &'a [SheetReport], calculator: &str) -> &'a SheetReport {
+    all.iter().find(|sheet| sheet.calculator.id == calculator).expect("that sheet")
+}
+
+fn copper_bath() -> Plan {
+    let mut plan = Plan::new("A line (invented)");
+    let bath = plan.add(Subject::Bath, "Copper");
+    let set = |plan: &mut Plan, symbol, text| {
+        plan.type_in(&Field::single(bath, "make-up", symbol), text, None);
+    };
+    set(&mut plan, "V_t", "200 L");
+    set(&mut plan, "class", "acid");
+    plan.add_row(bath, "make-up", "ingredients", "Copper sulfate");
+    let field = Field::cell(bath, "make-up", "ingredients", "Copper sulfate", "c_m");
+    plan.type_in(&field, "40 g/L", None);
+    plan
+}
+
+/// 200 L of 40 g/L are 8 kg of copper, in 8/0.2545 = 31.43 kg of CuSO4·5H2O.
+#[test]
+fn a_sheet_tells_what_was_typed_what_is_usual_what_came_out_and_how() {
+    let all = sheets(&copper_bath());
+    let make_up = find(&all, "make-up");
+    let typed = make_up.inputs.iter().find(|item| item.symbol == "V_t").unwrap();
+    assert_eq!((typed.value.as_str(), typed.from.as_str()), ("200\u{a0}L", "typed"));
+    let class = make_up.inputs.iter().find(|item| item.symbol == "class").unwrap();
+    assert_eq!((class.value.as_str(), class.from.as_str()), ("acid", "chosen"));
+    assert!(make_up.assumed().all(|item| item.from == USUAL && !item.value.is_empty()));
+    assert!(make_up.assumed().next().is_some(), "a make-up of two numbers rests on usual values");
+    let grid = &make_up.grids[0];
+    assert_eq!(grid.rows[0].0.as_ref(), "Copper sulfate");
+    assert_eq!(grid.head.len(), grid.rows[0].1.len() + 1);
+    assert!(grid.rows[0].1.iter().any(|cell| cell.starts_with("31.43")), "{:?}", grid.rows);
+    assert!(!make_up.working.is_empty(), "each sheet has its working");
+    assert!(make_up.working.iter().all(|line| line.numbers().starts_with("= ")));
+}
+
+#[test]
+fn a_followed_number_names_the_sheet_that_it_follows() {
+    let all = sheets(&copper_bath());
+    let heat = find(&all, "heat-up");
+    let followed = heat.inputs.iter().filter(|item| item.from == "Make-up").count();
+    assert!(followed > 0, "{:?}", heat.inputs);
+}
+
+#[test]
+fn a_sheet_without_an_answer_says_why_and_gives_no_number() {
+    let mut plan = Plan::new("Empty (invented)");
+    plan.add(Subject::Bath, "Bath");
+    let all = sheets(&plan);
+    let make_up = find(&all, "make-up");
+    assert!(
+        make_up.stop.as_deref().is_some_and(|text| text.contains("still to be typed")),
+        "{:?}",
+        make_up.stop
+    );
+    assert!(make_up.answers.is_empty() && make_up.working.is_empty());
+}
+
+/// The same findings as on screen, none lost and none made up, in all of the examples.
+#[test]
+fn the_examples_are_reported_whole() {
+    for (id, ..) in examples::ALL {
+        let plan = examples::plan(id).expect("an example");
+        let all = sheets(&plan);
+        let results = Results::of(&plan, None);
+        assert_eq!(all.len(), results.network.cells.len(), "{}", plan.name);
+        let reported: usize = all.iter().map(|sheet| sheet.findings.len()).sum();
+        let shown: usize = (0..all.len()).filter_map(|c| results.outcome(c)).map(|o| o.findings.len()).sum();
+        assert_eq!(reported, shown, "{}", plan.name);
+        for sheet in &all {
+            let is_told = sheet.stop.is_some() || !sheet.answers.is_empty() || !sheet.grids.is_empty();
+            assert!(is_told, "{}: {} tells nothing", sheet.name, sheet.calculator.id);
+        }
+    }
+}
