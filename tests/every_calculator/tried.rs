@@ -17,6 +17,7 @@ const UNREAD: &[(&str, &str, &str)] = &[
     ("site", "p_drum", PRICE),
     ("site", "p_resin", PRICE),
     ("site", "currency", "the plan’s style reads it"),
+    ("site", "author", "the report prints it"),
 ];
 const PRICE: &str = "waits for the sheets that will follow it";
 

@@ -303,7 +303,7 @@ pub static CALCULATOR: Calculator = Calculator {
             source: "By hand: 2 kW for 60 h are 120 kWh; 200 L of 1.2 kg/L and 3.5 kJ/(kg·K) from 20 to 50 °C take 7 kWh; 24 L a day and 0.1 L/min are 60 and 360 L; 400 A·h at 100 A take 4 h",
             inputs: &[
                 ("V", "200 L"),
-                ("V_d", "190 L"),
+                ("V_d", "200 L"),
                 ("q_f", "10 L/min"),
                 ("q_d", "10 L/min"),
                 ("t_m", "6 h"),
@@ -318,7 +318,7 @@ pub static CALCULATOR: Calculator = Calculator {
                 ("L_c", "2 A·h/L"),
                 ("I_c", "100 A"),
             ],
-            rows: &[],
+            rows: &[("metals", "Cu", &[("c_M", "40 g/L")])],
             answers: &[
                 ("E_h", "120 kWh"),
                 ("E_u", "7 kWh"),
