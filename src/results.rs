@@ -1,7 +1,7 @@
 //! What a plan comes to, and what the views ask of it.
 
 use crate::calculator::{
-    Calculator, Datum, Finding, Form, Input, Key, Outcome, Output, Port, Severity, Stop, Subject,
+    Calculator, Datum, Finding, Form, Input, Key, Outcome, Output, Port, Recipe, Severity, Stop, Subject,
 };
 use crate::network::{Answered, Cell, Issue, Link, Network, Origin, Spot};
 use crate::plan::{Entry, Field, Id, Plan};
@@ -133,12 +133,43 @@ impl Results {
         cell.calculator.input_at(port).is_some_and(|input| cell.calculator.asks(input, row, &cell.given))
     }
 
-    /// The fields of a cell that are shown and stand at their usual value, which nobody typed.
+    /// The fields of a cell that are shown and stand at their usual value, which nobody typed: a default, or
+    /// what a preset or the recipe filled in and nobody changed.
     pub fn usual(&self, cell: usize) -> Vec<Field> {
         self.fields_where(cell, |found, input, port, key, origin| {
             let is_unread = found.issues.iter().any(|issue| issue.at == port && issue.key == key);
-            let has_usual = input.form == Form::Number && !input.optional && !input.only_followed;
-            has_usual && origin == Origin::Default && !is_unread
+            let is_number = input.form == Form::Number && !input.only_followed && !is_unread;
+            let is_usual = match origin {
+                Origin::Default => !input.optional,
+                Origin::Typed | Origin::Overtyped => self.is_as_filled_in(found, input, port, key),
+                Origin::Linked => false,
+            };
+            is_number && is_usual
+        })
+    }
+
+    /// Whether a number is what the preset of its row, or the recipe that the sheet names, fills in there.
+    fn is_as_filled_in(&self, found: &Cell, input: &Input, port: Port, key: &str) -> bool {
+        let (calculator, table) = (found.calculator, found.calculator.table(port.table));
+        let datum = |port: Port, key: &str| {
+            let rows = found.given.get(port.table)?;
+            rows.iter().find(|(known, _)| **known == *key)?.1.get(port.column)
+        };
+        let Some(now) = datum(port, key) else { return false };
+        let is_named = |recipe: &&Recipe| {
+            recipe.inputs.iter().filter(|(_, text)| *text == recipe.name).any(|(symbol, name)| {
+                let named = calculator.port(symbol).and_then(|at| Some((calculator.input_at(at)?, at)));
+                named.is_some_and(|(input, at)| {
+                    datum(at, "").and_then(|datum| input.word(datum.value.si)) == Some(*name)
+                })
+            })
+        };
+        let recipe = calculator.recipes.iter().find(is_named);
+        let rows = recipe.filter(|recipe| recipe.table == table.id).map_or(&[][..], |recipe| recipe.rows);
+        let single = recipe.filter(|_| port.table == 0).map_or(&[][..], |recipe| recipe.inputs);
+        let cells = table.presets.iter().chain(rows).filter(|(name, _)| *name == key);
+        cells.flat_map(|(_, cells)| *cells).chain(single).any(|(symbol, text)| {
+            *symbol == input.symbol && input.read(text, &self.style()).is_ok_and(|read| read == *now)
         })
     }
 

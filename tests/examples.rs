@@ -20,10 +20,12 @@ const COVERED: &str = "counted";
 
 /// A pilot line in order: notes that always belong to such a bath, and no caution.
 const ALDER_ROW: &[Intended] = &[
-    (Note, "Copper bath", "make-up", "T_mix"),
     (Note, "Copper bath", "evaporation", WATER),
     (Note, "Copper bath", "evaporation", SPREAD),
     (Note, "Copper bath", "heat-up", OVERSHOOT),
+    // Only the copper was titrated that day.
+    (Note, "Copper bath", "correction", "c[H2SO4]"),
+    (Note, "Copper bath", "correction", "c[Cl]"),
     (Note, "Dilute drain", "drain", "V_1"),
 ];
 
@@ -41,6 +43,7 @@ const HERON_MERE: &[Intended] = &[
     (Note, "Nickel bath", "heat-up", COVERED),
     (Note, "Gold bath", "heat-up", OVERSHOOT),
     (Note, "Gold bath", "heat-up", COVERED),
+    (Note, "Nickel bath", "correction", "c[H3BO3]"),
     (Note, "Nickel bath", "correction", "V_x"),
     (Note, "Nickel bath", "correction", "f_x"),
 ];
@@ -61,6 +64,7 @@ const GANNET_POINT: &[Intended] = &[
     (Note, "Nickel bath", "heat-up", OVERSHOOT),
     (Note, "Nickel bath", "heat-up", COVERED),
     (Note, "Tin-silver bath", "heat-up", OVERSHOOT),
+    (Note, "Tin-silver bath", "correction", "c[CH4O3S]"),
     (Note, "Tin-silver bath", "correction", "V_x"),
     (Note, "Tin-silver bath", "correction", "f_x"),
     (Note, "Dilute rinse", "route", "c_mix"),

@@ -42,6 +42,14 @@ fn text_for(input: &Input, share: f64, text: &str) -> String {
     }
 }
 
+/// Rows of the same key are the same thing: a metal "Cu" typed where each row is a place, one of them called
+/// "Cu", is that place's row until it has another name.
+fn has_a_row_named_like_a_place(plan: &Plan) -> bool {
+    let sheets = plan.places.iter().flat_map(|place| place.sheets.values());
+    let mut keys = sheets.flat_map(|sheet| sheet.rows.values()).flatten().map(|(key, _)| key);
+    keys.any(|key| plan.places.iter().any(|place| place.name == *key))
+}
+
 fn field(plan: &Plan, [a, b, c]: [usize; 3]) -> Option<(Field, &'static Input)> {
     let place = plan.places.get(a.checked_rem(plan.places.len())?)?;
     let ids: Vec<&str> = place.sheets.keys().map(String::as_str).collect();
@@ -188,6 +196,7 @@ proptest! {
     /// A place's name may hold any words, also those with which a refusal is passed on.
     #[test]
     fn names_hide_no_stop(Random(plan) in random_plan()) {
+        prop_assume!(!has_a_row_named_like_a_place(&plan));
         let mut renamed = plan.clone();
         for place in &plan.places {
             renamed.rename(place.id, &format!("Bath {} has no answer. Mend it there", place.id));

@@ -9,6 +9,7 @@ pub mod routes;
 mod bath_inputs;
 mod wafers;
 mod make_up;
+mod cautions;
 mod dilution;
 mod plating;
 mod chambers;

@@ -1,7 +1,7 @@
 //! One liquid that leaves: a rinse, a bath dump, a bleed, samples, or one typed; what is in it, and
 //! which route it should take.
 
-use super::{CLASSES, UNKNOWN, class_of, routes};
+use super::{CLASSES, UNKNOWN, cautions, class_of, routes};
 use crate::calculator::{
     Calculator, Caution, Example, Picture, Refuse, Role, Row, Stop, Subject, Table, When, Work, choice,
     input, output, verdict,
@@ -198,10 +198,7 @@ pub static CALCULATOR: Calculator = Calculator {
             when: &[When::Is("class", &["cyanide"])],
             text: "Keep every acid away from this stream, its pipe and its vent: cyanide and acid give a gas that kills.",
         },
-        Caution {
-            when: &[When::Is("class", &["fluoride"])],
-            text: "Hydrofluoric acid never without the site’s own first aid for it, and never in glass.",
-        },
+        Caution { when: &[When::Is("class", &["fluoride"])], text: cautions::FLUORIDE_TEXT },
         Caution {
             when: &[When::Is("class", &["sulfite"])],
             text: "Sulfite with acid gives sulfur dioxide, which chokes: keep acid water away.",

@@ -104,10 +104,12 @@ impl Cell {
                 match link.over {
                     Over::Sum => row[column].value.si = 0.0,
                     Over::Site | Over::Each | Over::EachFromHere => row[column] = link.input.default_datum(),
-                    // What is followed may be missing there by its declaration: then the usual value stands.
-                    _ if table == 0 => {
+                    // What is followed may be missing there by its declaration, or not be known: then the usual
+                    // value stands.
+                    _ if table == 0 || link.input.follows.is_some_and(|follows| follows.if_known) => {
                         row[column] = link.input.default_datum();
-                        if let Some(origin) = self.origins[0].get_mut(0).and_then(|row| row.get_mut(column)) {
+                        let origins = self.origins.get_mut(table).and_then(|rows| rows.get_mut(at));
+                        if let Some(origin) = origins.and_then(|row| row.get_mut(column)) {
                             *origin = Origin::Default;
                         }
                     }

@@ -12,6 +12,7 @@ pub mod solve;
 pub mod elements;
 pub mod formula;
 pub mod solution_make_up;
+pub mod solubility;
 pub mod water;
 pub mod air;
 mod solutes;
@@ -91,7 +92,7 @@ mod tests {
     use super::faraday::{self, Constituent};
     use super::formula::Formula;
     use super::heat_of_mixing::{self, Heating, Warm};
-    use super::{air, dosing, electricity, refill, solution_make_up, solutions, water};
+    use super::{air, dosing, electricity, refill, solubility, solution_make_up, solutions, water};
     use crate::quantity::{Q, with_tape};
     use crate::units::*;
 
@@ -132,6 +133,7 @@ mod tests {
         is(Kind::Volume, || solution_make_up::concentrate_by_dose(v(), Q::constant("d", 10.0, ML_PER_L)));
         is(Kind::Mass, || solution_make_up::water_mass(v(), rho(), &[m(1.0), m(2.0)]));
         is(Kind::Mass, || Ok(solution_make_up::water_of_salt(m(1.0), &blue)));
+        is(Kind::MassFraction, || Ok(solubility::solubility(&blue, t(), w())?.unwrap()));
         is(Kind::AmountConcentration, || solutions::molarity(w(), rho(), molar()));
         is(Kind::MassFraction, || solutions::mass_fraction(Q::constant("C", 1.0, MOL_PER_L), rho(), molar()));
         is(Kind::Mass, || dilution::stock_mass(w(), w() * 0.0, w() * 0.5, m(10.0)));

@@ -4,7 +4,6 @@ use super::Refusal;
 use super::bounds::{not_negative, positive, share};
 use super::formula::Formula;
 use crate::quantity::Q;
-use crate::units::{MASS_FRACTION, Value};
 
 /// Molar mass of water, g/mol (IUPAC 2021).
 pub const WATER_G_PER_MOL: f64 = 18.015;
@@ -174,36 +173,6 @@ pub fn water_of_salt(m: Q, formula: &Formula) -> Q {
     m * formula.water_fraction()
 }
 
-/// How much of a salt dissolves in water at about 20 °C, in kg of the salt as named per kg of water.
-struct Solubility {
-    formula: &'static str,
-    per_water: f64,
-}
-
-/// From memory, each to about 10 %: a warning, never a design figure.
-const SOLUBILITIES: [Solubility; 3] = [
-    Solubility { formula: "CuSO4·5H2O", per_water: 0.32 },
-    Solubility { formula: "NiSO4·6H2O", per_water: 0.65 },
-    Solubility { formula: "H3BO3", per_water: 0.047 },
-];
-
-/// Solubility of a salt in water.
-///
-/// A table: kg of salt, as written with its water of hydration, per kg of water.
-///
-/// Holds at about 20 °C in water; acid, a common ion or cold lower it.
-///
-/// Trust: about 10 %.
-///
-/// Source: from memory. `None` for what the table does not hold.
-pub fn solubility(formula: &Formula) -> Option<Q> {
-    let same = |known: &&Solubility| {
-        Formula::read(known.formula).is_ok_and(|known| known.counts() == formula.counts())
-    };
-    let known = SOLUBILITIES.iter().find(same)?;
-    Some(Q::named(format!("s({})", formula.text()), Value::new(known.per_water, MASS_FRACTION)))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -246,7 +215,5 @@ mod tests {
         // 1 kg of CuSO4·5H2O brings 0.361 kg of water (identity, 5 × 18.015/249.68).
         let blue = Formula::read("CuSO4·5H2O").unwrap();
         assert!((water_of_salt(Q::constant("m", 1.0, KG), &blue).si - 0.361).abs() < 5e-4);
-        assert_eq!(solubility(&blue).unwrap().si, 0.32);
-        assert!(solubility(&Formula::read("AgNO3").unwrap()).is_none());
     }
 }

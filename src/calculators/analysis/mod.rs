@@ -32,6 +32,9 @@ const CELL: &str = "slanted test cell";
 const TITRATED: When = When::Not("method", &[WEIGHED]);
 const GRAVIMETRIC: When = When::Is("method", &[WEIGHED]);
 
+/// Why a row has no answer yet.
+const NO_RUN: &str = "type what was read";
+
 const SPREAD: &[&str] = &["none stands out", "one stands out: look for the reason", "too few runs to say"];
 
 const fn run(symbol: &'static str, label: &'static str) -> Input {
@@ -177,16 +180,16 @@ pub static CALCULATOR: Calculator = Calculator {
             weighed("m_4", "Fourth weighing"),
         ],
         answers: &[
-            output("c_x", "In the bath", G_PER_L),
-            output("C_x", "In the bath, by amount", MOL_PER_L),
+            output("c_x", "In the bath", G_PER_L).missing(NO_RUN),
+            output("C_x", "In the bath, by amount", MOL_PER_L).missing(NO_RUN),
             output("h", "Give or take", G_PER_L).missing("it takes two runs"),
             output("s_x", "Standard deviation", G_PER_L).missing("it takes two runs"),
-            verdict("spread", "Outlier by Grubbs’ test", SPREAD),
+            verdict("spread", "Outlier by Grubbs’ test", SPREAD).missing(NO_RUN),
             output("c_mL", "One mL of titrant is", G_PER_L).missing("only for what is titrated"),
         ],
     }],
     outputs: &[
-        output("c_first", "First component", G_PER_L).missing("add a determination"),
+        output("c_first", "First component", G_PER_L).missing("type a run of the first determination"),
         output("F", "Dilute for the instrument", NUMBER)
             .missing("choose the dilution, and type what the instrument wants")
             .above(1000.0, Severity::Note, "More than a thousandfold is better done in two steps.")

@@ -53,11 +53,19 @@ fn ratio(method: &str, counts: &Counts) -> Option<f64> {
 
 pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let top = w.top();
-    let mut first = None;
+    let mut found = Vec::new();
     for row in w.rows(TABLE)? {
-        let found = determination(w, &row)?;
-        first = first.or(Some(found));
+        found.push((determination(w, &row)?, row));
     }
+    let known = found.iter().any(|(found, _)| found.is_some());
+    if let Some((_, row)) = found.iter().find(|_| !known) {
+        return Err(no_run(w, row)?);
+    }
+    for (_, row) in found.iter().filter(|(found, _)| found.is_none()) {
+        let stop = no_run(w, row)?;
+        w.add_finding(row, stop.at.unwrap_or_default(), Severity::Note, stop.text());
+    }
+    let first = found.first().and_then(|(found, _)| *found);
     let first = first.map(|found| w.answer("c_first", found)).transpose()?;
     match (w.word(&top, "also")?, first) {
         (DILUTION, Some(found)) => dilution(w, found)?,
@@ -67,8 +75,8 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
                 w.answer("j", slanted_cell(current, x).or_stop("x_c")?)?;
             }
         }
-        (_, Some(_)) => (),
-        (_, None) => return Err(Stop::todo("v_1", "nothing is typed yet", "Add a determination.")),
+        _ if known => (),
+        _ => return Err(Stop::todo("v_1", "nothing is typed yet", "Add a determination.")),
     }
     Ok(())
 }
@@ -101,8 +109,28 @@ fn recovery(w: &mut Work, before: Q) -> Result<(), Stop> {
     Ok(())
 }
 
-/// One row: what it comes to in g/L.
-fn determination(w: &mut Work, row: &Row) -> Result<Q, Stop> {
+/// The runs of a row that are typed, and where the first of them is.
+fn runs(w: &Work, row: &Row) -> Result<(Vec<Q>, &'static str), Stop> {
+    let symbols = if w.word(row, "method")? == WEIGHED { WEIGHINGS } else { RUNS };
+    let mut runs = Vec::new();
+    for symbol in symbols {
+        runs.extend(w.optional(row, symbol)?);
+    }
+    Ok((runs, symbols[0]))
+}
+
+/// What is still to do in a row without a run.
+fn no_run(w: &Work, row: &Row) -> Result<Stop, Stop> {
+    let (_, at) = runs(w, row)?;
+    Ok(Stop::todo(at, format!("no run of {} is typed yet", row.key), "Type what was read.").row(&row.key))
+}
+
+/// One row: what it comes to in g/L; `None` while no run of it is typed.
+fn determination(w: &mut Work, row: &Row) -> Result<Option<Q>, Stop> {
+    let (runs, _) = runs(w, row)?;
+    if runs.is_empty() {
+        return Ok(None);
+    }
     let key = row.key.to_string();
     let method = w.word(row, "method")?;
     let text = w.text(row, "what")?;
@@ -110,14 +138,6 @@ fn determination(w: &mut Work, row: &Row) -> Result<Q, Stop> {
     let formula = Formula::read(text).or_stop_row("what", &key)?;
     let molar_mass = formula.molar_mass();
     let [aliquot, dilution] = w.of(row, ["V_a", "D"])?;
-    let mut runs = Vec::new();
-    for symbol in if method == WEIGHED { WEIGHINGS } else { RUNS } {
-        runs.extend(w.optional(row, symbol)?);
-    }
-    if runs.is_empty() {
-        let at = if method == WEIGHED { "m_1" } else { "v_1" };
-        return Err(Stop::todo(at, format!("no run of {key} is typed yet"), "Type what was read.").row(&key));
-    }
     let results = if method == WEIGHED {
         by_weight(w, row, &formula, &runs)?
     } else {
@@ -150,7 +170,7 @@ fn determination(w: &mut Work, row: &Row) -> Result<Q, Stop> {
     let middle = w.give(row, "c_x", mean(&concentrations).or_stop_row("v_1", &key)?)?;
     w.give(row, "C_x", middle / molar_mass)?;
     spread(w, row, &concentrations, middle)?;
-    Ok(middle)
+    Ok(Some(middle))
 }
 
 /// What a run of titrant found, in mol.

@@ -142,3 +142,34 @@ fn the_slanted_cell_needs_no_determination() {
     let outcome = analysis(&[("also", CELL), ("I_c", "1 A"), ("x_c", "5 cm")], &[]).unwrap();
     is(number(&outcome, "j", "", A_PER_DM2), 1.4374, 1e-3);
 }
+
+/// A determination that waits for its run says so; those with a run have their result.
+#[test]
+fn a_determination_without_a_run_does_not_hold_up_the_others() {
+    let rows: Rows = &[
+        (TABLE, "H2SO4", &[("V_a", "5 mL")]),
+        (TABLE, "Cu", &[("method", EDTA), ("V_a", "2 mL"), ("v_1", "12.59 mL")]),
+    ];
+    let outcome = analysis(&[], rows).unwrap();
+    // pint and periodictable 2.1.0: 12.59 mL of 0.1 mol/L EDTA for 2 mL, 40.00221 g/L of copper.
+    is(number(&outcome, "c_x", "Cu", G_PER_L), 40.00221, 0.01);
+    assert!(number(&outcome, "c_x", "H2SO4", G_PER_L).is_nan());
+    assert!(outcome.findings.iter().any(|f| f.at == "v_1[H2SO4]" && f.text.contains("run of H2SO4")));
+}
+
+/// 2 Cu give one I2, which takes 2 thiosulfate: 1 mL of 0.1 mol/L is 6.355 mg of copper (any table of factors).
+#[test]
+fn copper_takes_one_thiosulfate_and_not_two() {
+    let rows: Rows = &[(TABLE, "Cu", &[("method", IODOMETRIC), ("V_a", "1 mL"), ("v_1", "1 mL")])];
+    is(number(&analysis(&[], rows).unwrap(), "c_x", "Cu", G_PER_L), 6.3546, 1e-3);
+}
+
+/// Common practice, no source: past pH 4 the copper or nickel takes up hydroxide and reads as acid; tin(II) is lost to
+/// air; without a polyol boric acid has no end point.
+#[test]
+fn the_form_says_how_not_to_titrate() {
+    let method = CALCULATOR.port("method").and_then(|port| CALCULATOR.input_at(port)).unwrap();
+    for said in ["about pH 4", "Boric acid wants the polyol", "Tin(II): at once"] {
+        assert!(method.help.contains(said), "{said}");
+    }
+}

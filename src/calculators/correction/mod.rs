@@ -2,15 +2,18 @@
 //!
 //! - this file: the declaration;
 //! - [`sum`]: the sum;
+//! - [`missing`]: components without a result;
 //! - [`order`]: what must never meet, and the work order.
 
+mod missing;
 mod order;
 mod sum;
 #[cfg(test)]
 mod tests;
 
-use super::CLASSES;
+use super::make_up::components::{LIQUID, NOTHING, SOLID};
 use super::make_up::meets;
+use super::{CLASSES, cautions};
 use crate::calculator::{
     Calculator, Caution, Example, Picture, Severity, Subject, Table, When, WorkOrder, choice, input, note,
     output, verdict,
@@ -27,9 +30,9 @@ const LEAST: &str = "the least that will do";
 const FIXED: &str = "this much";
 const WATER: &str = "water";
 const OTHER: &str = "another liquid";
-const SOLID: &str = "a solid";
-const LIQUID: &str = "a liquid";
-const NOTHING: &str = "nothing";
+
+/// Why a row has no answer yet.
+const NO_RESULT: &str = "type what the analysis found";
 
 /// The declaration.
 pub static CALCULATOR: Calculator = Calculator {
@@ -95,20 +98,37 @@ pub static CALCULATOR: Calculator = Calculator {
                 input("c", "Found by analysis", G_PER_L, [0.0, 2000.0], [0.0, 300.0])
                     .optional()
                     .follows(&[("analysis", "c_x")])
-                    .help("Of the component named: g/L of copper if the row is Cu."),
+                    .if_known()
+                    .help("Of the component named: g/L of copper if the row is Cu. Left out, the others are corrected without it, unless what is added of it brings one of them."),
                 input("c_t", "Wanted", G_PER_L, [0.0, 2000.0], [0.0, 300.0])
                     .optional()
-                    .help("Left out, it is the metal that the make-up wants, or may come out as it likes and is only followed."),
-                input("c_plan", "Wanted by the make-up", G_PER_L_METAL, [0.0, 2000.0], [0.0, 300.0])
+                    .help("Left out, it is what the make-up wants, or may come out as it likes and is only followed."),
+                input("c_plan", "Wanted by the make-up", G_PER_L, [0.0, 2000.0], [0.0, 300.0])
                     .only_followed()
-                    .follows(&[("make-up", "c_M")])
-                    .help("Of a metal, as the bath was made up; what is typed as wanted goes before it."),
+                    .follows(&[("make-up", "c_C")])
+                    .if_known()
+                    .help("Of a metal, an acid or an ion; what is typed as wanted goes before it."),
                 choice("added_as", "Added as", NUMBER, &[(NOTHING, 0.0), (SOLID, 0.0), (LIQUID, 0.0)])
+                    .follows(&[("make-up", "as_C")])
+                    .if_known()
                     .help("What raises it. With nothing it can only be drawn off."),
+                choice("h", "What is added is handled", NUMBER, meets::HAZARD_WORDS)
+                    .follows(&[("make-up", "h_C")])
+                    .if_known()
+                    .help("By its label: hydrochloric acid that is added for its chloride is a strong acid. A formula says it by itself.")
+                    .when(When::Not("added_as", &[NOTHING])),
                 note("salt", "Formula of the solid")
                     .help("As on the label, with its water: CuSO4·5H2O. All that it brings of other components is counted.")
                     .when(When::Is("added_as", &[SOLID])),
+                input("x_plan", "The solid of the make-up holds", MASS_PERCENT, [0.0, 100.0], [5.0, 100.0])
+                    .only_followed()
+                    .follows(&[("make-up", "x_C")])
+                    .if_known()
+                    .help("Of the component; a formula typed above, or a share below, goes before it.")
+                    .when(When::Is("added_as", &[SOLID])),
                 input("p", "Purity", PERCENT, [0.01, 100.0], [90.0, 100.0]).usually(100.0)
+                    .follows(&[("make-up", "p_C")])
+                    .if_known()
                     .help("By mass, from the label.")
                     .when(When::Is("added_as", &[SOLID])),
                 input("x_s", "Or: it holds of the component", MASS_PERCENT, [0.01, 100.0], [5.0, 100.0])
@@ -117,6 +137,8 @@ pub static CALCULATOR: Calculator = Calculator {
                     .when(When::Is("added_as", &[SOLID])),
                 input("s", "Strength of the liquid", G_PER_L, [0.001, 3000.0], [1.0, 1800.0])
                     .optional()
+                    .follows(&[("make-up", "s_C")])
+                    .if_known()
                     .help("Of the component in a litre: 96 % sulfuric acid holds 1766 g/L, 37 % hydrochloric acid 424 g/L of chloride.")
                     .when(When::Is("added_as", &[LIQUID])),
                 note("also", "It also brings")
@@ -141,10 +163,10 @@ pub static CALCULATOR: Calculator = Calculator {
                 note("checked", "Checked by").help("Initials of a second person."),
             ],
             answers: &[
-                output("c_end", "After the correction", G_PER_L),
+                output("c_end", "After the correction", G_PER_L).missing(NO_RESULT),
                 output("m", "To weigh", KG).missing("only solids are weighed"),
                 output("v", "To measure", L).missing("only liquids are measured"),
-                output("m_off", "Drawn off", GRAM),
+                output("m_off", "Drawn off", GRAM).missing(NO_RESULT),
                 output("c_got", "Really reached", G_PER_L).missing("type what was added of each"),
                 verdict("hazard", "Handle it as", meets::HAZARDS),
             ],
@@ -181,26 +203,13 @@ pub static CALCULATOR: Calculator = Calculator {
     }),
     recipes: &[],
     cautions: &[
-        Caution {
-            when: &[When::Is("hazard", &[meets::STRONG_ACID, meets::NITRIC])],
-            text: "Strong acid: face shield, apron and gloves; slowly, into the stirred bath, never water into acid. Read the label of the drum and of the tank aloud: acid in the wrong bath can kill. The site’s rules and a trained person decide.",
-        },
-        Caution {
-            when: &[When::Is("hazard", &[meets::CAUSTIC])],
-            text: "Caustic burns eyes at once and heats water strongly: small portions, face shield, apron and gloves. Read the label of the drum and of the tank aloud.",
-        },
-        Caution {
-            when: &[When::Is("hazard", &[meets::NICKEL])],
-            text: "Dust and mist of nickel and cobalt salts can cause cancer and allergy: weigh under exhaust, with gloves and the respirator that the site prescribes.",
-        },
-        Caution {
-            when: &[When::Is("hazard", &[meets::CYANIDE])],
-            text: "Cyanide kills: only persons trained and licensed for it, never alone, never near any acid, with the site’s own first aid ready. Local law decides who may handle it.",
-        },
-        Caution {
-            when: &[When::Is("class_k", &["cyanide"])],
-            text: "Keep every acid, its drain and its vent away from this bath and from what is drawn off: cyanide and acid give a gas that kills.",
-        },
+        cautions::STRONG_ACID,
+        cautions::CAUSTIC,
+        cautions::NICKEL,
+        cautions::CYANIDE,
+        cautions::FLUORIDE,
+        cautions::OXIDISER,
+        Caution { when: &[When::Is("class_k", &["cyanide"])], text: cautions::CYANIDE_BATH_TEXT },
         Caution {
             when: &[When::Above("V_x", 0.0)],
             text: "What is drawn off is concentrated waste: into a labelled drum or its segregated route, never into a rinse drain.",

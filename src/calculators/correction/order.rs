@@ -1,9 +1,9 @@
 //! What must never meet in a correction, and the order of work.
 
 use super::sum::Line;
-use super::{LIQUID, NOTHING};
 use crate::calculator::{Stop, Work};
 use crate::calculators::class_of;
+use crate::calculators::make_up::components::{LIQUID, NOTHING};
 use crate::calculators::make_up::meets;
 use crate::calculators::ph::bottles::why_no_acid;
 use crate::quantity::Q;
@@ -25,7 +25,8 @@ pub(super) fn refuse(w: &Work, lines: &[Line]) -> Result<(), Stop> {
     let formulas = |line: &'_ Line| [line.formula.clone(), line.also.clone()];
     let is_acid = |line: &&Line| {
         let all = formulas(line);
-        line.hazard != meets::CYANIDE && meets::may_be_acid(&line.row.key, all.iter().flatten())
+        let is_said = [meets::STRONG_ACID, meets::NITRIC].contains(&line.hazard);
+        line.hazard != meets::CYANIDE && (is_said || meets::may_be_acid(&line.row.key, all.iter().flatten()))
     };
     let cyanide = lines.iter().find(|line| line.hazard == meets::CYANIDE);
     let true_class = if cyanide.is_some() { Class::Cyanide } else { class };
@@ -77,7 +78,10 @@ pub(super) fn write(w: &mut Work, found: &Correction, additions: &[Addition], ha
         w.instruct(None, text, Some((found.draw, L)));
     }
     for solid in additions.iter().filter(is_wanted).filter(|addition| addition.line.added_as != LIQUID) {
-        let what = solid.line.formula.as_ref().map_or(&*solid.line.row.key, Formula::text);
+        // An element names no salt: nobody is to weigh in the metal.
+        let salt = solid.line.formula.as_ref().filter(|formula| formula.counts().len() > 1);
+        let what =
+            salt.map_or_else(|| format!("Solid for {}", solid.line.row.key), |salt| salt.text().into());
         let text = format!("{what}, in portions, under exhaust; stir until clear before the next.");
         w.instruct(Some(&solid.line.row), text, Some((solid.amount, KG)));
     }

@@ -1,8 +1,10 @@
 //! The sum of a correction.
 
+use super::missing;
 use super::order::{self, Addition};
-use super::{AS_IT_COMES, FIXED, LIQUID, NOTHING, OTHER, SOLID, TABLE};
+use super::{AS_IT_COMES, FIXED, OTHER, TABLE};
 use crate::calculator::{Refuse, Row, Severity, Stop, Work};
+use crate::calculators::make_up::components::{LIQUID, NOTHING, SOLID, as_part};
 use crate::calculators::make_up::meets;
 use crate::quantity::Q;
 use crate::science::correction::{
@@ -16,12 +18,19 @@ use crate::units::{G_PER_L, KG, L, MASS_FRACTION, PERCENT, PERCENT_METAL};
 /// What a row says.
 pub(super) struct Line {
     pub row: Row,
+    /// `None` while there is no result of it: it is then left out.
+    pub found: Option<Q>,
+    /// The same, and none of it where there is no result: nothing rests on that.
     measured: Q,
-    target: Option<Q>,
+    /// Whether anything is wanted of it, with or without a result.
+    pub is_wanted: bool,
+    pub target: Option<Q>,
     in_fill: Option<Q>,
     pub added_as: &'static str,
     /// What it brings of which component: share of a solid, strength of a liquid. Its own stands first.
-    brings: Vec<(usize, Q)>,
+    pub brings: Vec<(usize, Q)>,
+    /// Whether it is a solid of which nothing is known: it may bring others too.
+    pub is_unknown: bool,
     pub formula: Option<Formula>,
     pub also: Option<Formula>,
     pub hazard: &'static str,
@@ -43,6 +52,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let has_content = end == End::Mark && w.word(&top, "fill")? == OTHER;
     let lines = lines(w, end, has_content)?;
     order::refuse(w, &lines)?;
+    missing::check(w, &lines)?;
 
     let parts: Vec<Component> = lines
         .iter()
@@ -76,10 +86,13 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let found = Correction { draw, fill, end: end_volume, ..found };
 
     for (k, (line, part)) in lines.iter().zip(&parts).enumerate() {
+        w.say(&line.row, "hazard", line.hazard)?;
+        if line.found.is_none() {
+            continue;
+        }
         let added = brought(&lines, &amounts, k);
         let c_end = w.give(&line.row, "c_end", reached(&tank, part, &found, added).or_stop("draw")?)?;
         w.give(&line.row, "m_off", line.measured * draw)?;
-        w.say(&line.row, "hazard", line.hazard)?;
         if let Some(target) = line.target.filter(|target| c_end.si < 0.98 * target.si) {
             let wanted = w.style.answer(target.si, G_PER_L);
             let text = format!("Nothing adds it: it ends below the {wanted} that are wanted.");
@@ -122,12 +135,10 @@ fn lines(w: &mut Work, end: End, has_content: bool) -> Result<Vec<Line>, Stop> {
     let mut lines = Vec::new();
     for (at, row) in rows.into_iter().enumerate() {
         let key = row.key.to_string();
-        let Some(measured) = w.optional(&row, "c")? else {
-            let reason = format!("what is in the bath of {key} is not typed yet");
-            return Err(Stop::todo("c", reason, "Type what the analysis found.").row(&key));
-        };
-        let planned = w.optional(&row, "c_plan")?.map(|c| c / Q::constant("metal", 100.0, PERCENT_METAL));
-        let target = w.optional(&row, "c_t")?.or(planned).map(|target| {
+        let found = w.optional(&row, "c")?;
+        let measured = found.unwrap_or_else(|| Q::constant("no result", 0.0, G_PER_L));
+        let wanted = w.optional(&row, "c_t")?.or(w.optional(&row, "c_plan")?);
+        let target = wanted.filter(|_| found.is_some()).map(|target| {
             let is_near = (measured.si - target.si).abs() <= tol.si * target.si && tol.si > 0.0;
             if is_near { measured } else { target }
         });
@@ -148,6 +159,8 @@ fn lines(w: &mut Work, end: End, has_content: bool) -> Result<Vec<Line>, Stop> {
                 };
                 if target.is_some() {
                     brings = solid(w, &row, (at, &keys), formula.as_ref(), typed)?;
+                } else if let Some(formula) = formula.as_ref().filter(|_| typed.is_none()) {
+                    brings = parts(formula, at, &keys);
                 }
             }
             LIQUID => {
@@ -167,11 +180,32 @@ fn lines(w: &mut Work, end: End, has_content: bool) -> Result<Vec<Line>, Stop> {
             }
             _ => (),
         }
+        let is_unknown = added_as == SOLID
+            && formula.is_none()
+            && w.optional(&row, "x_s")?.or(w.optional(&row, "x_plan")?).is_none();
         let own = Formula::read(&key).ok();
-        let hazard =
+        let by_formula =
             meets::hazard(&key, formula.as_ref().or(own.as_ref()), also.as_ref(), &metals::symbol_of(&key));
+        let hazard = match by_formula {
+            meets::NONE if added_as != NOTHING => w.word(&row, "h")?,
+            known => known,
+        };
         let formula = formula.or(own);
-        lines.push(Line { row, measured, target, in_fill, added_as, brings, formula, also, hazard });
+        let is_wanted = wanted.is_some();
+        lines.push(Line {
+            row,
+            found,
+            measured,
+            is_wanted,
+            target,
+            in_fill,
+            added_as,
+            brings,
+            is_unknown,
+            formula,
+            also,
+            hazard,
+        });
     }
     Ok(lines)
 }
@@ -186,10 +220,14 @@ fn solid(
 ) -> Result<Vec<(usize, Q)>, Stop> {
     let key = &*row.key;
     let [p] = w.of(row, ["p"])?;
-    let own = match (typed, formula) {
-        (Some(x), _) => x,
-        (None, Some(formula)) => formula.part_fraction(&metals::symbol_of(key)).or_stop_row("salt", key)?,
-        (None, None) => {
+    let own = match (typed, formula, w.optional(row, "x_plan")?) {
+        (Some(x), ..) => x,
+        (None, Some(formula), _) => {
+            formula.part_fraction(&metals::symbol_of(key)).or_stop_row("salt", key)?
+        }
+        // The make-up knows what it brings of its own components, and of no others.
+        (None, None, Some(x)) if only_the_make_ups(w)? => x,
+        (None, None, _) => {
             return Err(Stop::todo(
                 "salt",
                 format!("what {key} is added as is not typed yet"),
@@ -199,16 +237,28 @@ fn solid(
         }
     };
     let mut brings = vec![(at, w.step_in(row, "x", "Share of it in the solid", MASS_FRACTION, own * p)?)];
-    let Some(formula) = formula.filter(|_| typed.is_none()) else { return Ok(brings) };
-    for (of, other) in keys.iter().enumerate().filter(|(of, _)| *of != at) {
-        // A component that is a whole substance is not what a salt is made of.
-        let is_part = |part: &Formula| part.counts().len() == 1 || !part.contains("H");
-        let part = Formula::read(&metals::symbol_of(other)).ok().filter(is_part);
-        if let Some(share) = part.and_then(|part| formula.part_fraction(part.text()).ok()) {
-            brings.push((of, share * p));
-        }
+    if let Some(formula) = formula.filter(|_| typed.is_none()) {
+        brings.extend(parts(formula, at, keys).into_iter().map(|(of, share)| (of, share * p)));
     }
     Ok(brings)
+}
+
+/// Whether the make-up lists every component that a salt may be made of.
+fn only_the_make_ups(w: &Work) -> Result<bool, Stop> {
+    for row in w.rows(TABLE)? {
+        if as_part(&row.key).is_some() && w.optional(&row, "c_plan")?.is_none() {
+            return Ok(false);
+        }
+    }
+    Ok(true)
+}
+
+/// The other components that a formula holds, and the share of each.
+fn parts(formula: &Formula, at: usize, keys: &[String]) -> Vec<(usize, Q)> {
+    let others = keys.iter().enumerate().filter(|(of, _)| *of != at);
+    let share =
+        |(of, other): (usize, &String)| Some((of, formula.part_fraction(as_part(other)?.text()).ok()?));
+    others.filter_map(share).collect()
 }
 
 /// The amounts of the stocks, each from the balance of its own component.
@@ -299,7 +349,8 @@ fn really_reached(
         End::AsItComes => (found.fill, left + liquids),
     };
     let really = Correction { draw: found.draw, fill, end, amounts: Vec::new(), set_by: None };
-    for (k, (line, part)) in lines.iter().zip(parts).enumerate() {
+    for (k, (line, part)) in lines.iter().zip(parts).enumerate().filter(|(_, (line, _))| line.found.is_some())
+    {
         let c_got = reached(tank, part, &really, brought(lines, &amounts, k)).or_stop("draw")?;
         w.give(&line.row, "c_got", c_got)?;
     }

@@ -160,3 +160,103 @@ fn what_is_near_enough_is_left_alone() {
     let near = correction(&[("class_k", "acid"), ("V_m", "200 L"), ("tol", "2 %")], rows).unwrap();
     is(number(&near, "V_x", "", L), 0.0, 1e-9);
 }
+
+/// The titre of the acid is not there yet: the copper is corrected all the same, and the acid’s row says why it is not.
+#[test]
+fn a_component_without_a_result_is_named_and_does_not_hold_up_the_others() {
+    let rows: Rows = &[
+        (TABLE, "Cu", &[("c", "36 g/L"), ("c_t", "40 g/L"), ("added_as", SOLID), ("salt", "CuSO4·5H2O")]),
+        (TABLE, "H2SO4", &[("c_t", "180 g/L"), ("added_as", LIQUID)]),
+        (TABLE, "Cl", &[("c_t", "0.05 g/L"), ("added_as", LIQUID)]),
+    ];
+    let outcome = correction(&[("class_k", "acid"), ("V_m", "200 L")], rows).unwrap();
+    is(number(&outcome, "m", "Cu", KG), 0.8 / 0.25451, 1e-3);
+    assert!(number(&outcome, "c_end", "H2SO4", G_PER_L).is_nan());
+    for key in ["H2SO4", "Cl"] {
+        let found = outcome.findings.iter().find(|finding| finding.at == format!("c[{key}]")).unwrap();
+        assert!(found.text.contains(key) && found.text.contains("no result yet"), "{}", found.text);
+    }
+    let none = correction(&[("class_k", "acid"), ("V_m", "200 L")], &rows[1..]).unwrap_err();
+    assert!(none.todo && none.reason.contains("H2SO4 and Cl"), "{none:?}");
+}
+
+/// Nickel chloride for the chloride brings nickel too: without the chloride’s titre no amount of nickel is right.
+#[test]
+fn components_that_one_salt_brings_wait_for_each_other_and_say_so() {
+    let rows: Rows = &[
+        (TABLE, "Ni", &[("c", "70 g/L"), ("c_t", "77 g/L"), ("added_as", SOLID), ("salt", "NiSO4·6H2O")]),
+        (TABLE, "Cl", &[("c_t", "12 g/L"), ("added_as", SOLID), ("salt", "NiCl2·6H2O")]),
+    ];
+    let stop = correction(&[("class_k", "acid"), ("V_m", "100 L")], rows).unwrap_err();
+    assert!(stop.todo && stop.row == "Cl" && stop.at == Some("c"), "{stop:?}");
+    assert!(stop.reason.contains("brings Ni too") && stop.reason.contains("together"), "{stop:?}");
+}
+
+#[test]
+fn where_nothing_is_wanted_a_correction_asks_what_is() {
+    let rows: Rows = &[(TABLE, "Cu", &[("c", "36 g/L"), ("added_as", NOTHING)])];
+    let stop = correction(&[("class_k", "acid"), ("V_m", "100 L")], rows).unwrap_err();
+    assert!(stop.todo && stop.at == Some("c_t") && stop.row == "Cu", "{stop:?}");
+}
+
+/// A liquid that is added for its chloride may be a strong acid: said so, it is handled as one, and kept from cyanide.
+#[test]
+fn acid_that_is_added_for_its_chloride_is_acid_all_the_same() {
+    let rows: Rows = &[(
+        TABLE,
+        "Cl",
+        &[
+            ("c", "0.04 g/L"),
+            ("c_t", "0.06 g/L"),
+            ("added_as", LIQUID),
+            ("s", "424 g/L"),
+            ("h", "strong acid"),
+        ],
+    )];
+    let outcome = correction(&[("class_k", "acid"), ("V_m", "200 L")], rows).unwrap();
+    assert!(outcome.cautions.iter().any(|text| text.contains("never water into acid")));
+    assert!(outcome.order.iter().any(|step| step.text.contains("never water into acid")));
+    assert!(
+        correction(&[("class_k", "cyanide"), ("V_m", "200 L")], rows).unwrap_err().reason.contains("acid")
+    );
+}
+
+#[test]
+fn what_is_on_target_takes_nothing() {
+    let rows: Rows =
+        &[(TABLE, "Cu", &[("c", "40 g/L"), ("c_t", "40 g/L"), ("added_as", SOLID), ("salt", "CuSO4·5H2O")])];
+    let outcome = correction(&[("class_k", "acid"), ("V_m", "200 L")], rows).unwrap();
+    is(number(&outcome, "m", "Cu", KG), 0.0, 1e-9);
+    is(number(&outcome, "V_x", "", L), 0.0, 1e-9);
+}
+
+/// By hand: 27.586 L of 200 L with 200 g/L of acid take 5517 g of it out, and 13.8 % of every additive.
+#[test]
+fn a_draw_off_takes_every_other_component_and_the_additives_with_it() {
+    let outcome = correction(&[("class_k", "acid"), ("V_m", "200 L")], LOW_COPPER).unwrap();
+    is(number(&outcome, "m_off", "H2SO4", GRAM), 5517.2, 0.2);
+    assert!(outcome.findings.iter().any(|f| f.text.contains("13.8") && f.text.contains("additives too")));
+    assert!(outcome.cautions.iter().any(|text| text.contains("never into a rinse drain")));
+}
+
+/// sympy.solve: 60 L of 2 g/L replace 60 of 300 L to bring 12 g/L to 10; what holds 11 g/L itself never does.
+#[test]
+fn a_replacement_stronger_than_the_target_cannot_lower_a_bath() {
+    let rows: Rows =
+        &[(TABLE, "Fe", &[("c", "12 g/L"), ("c_t", "10 g/L"), ("added_as", NOTHING), ("c_f", "11 g/L")])];
+    let stop = correction(&[("class_k", "acid"), ("V_m", "300 L"), ("fill", OTHER)], rows).unwrap_err();
+    assert!(stop.reason.contains("Fe would still be above its target"), "{stop:?}");
+}
+
+/// sympy.solve: 38 to 40 g/L in 200 L with 65 g/L takes 14.81 L in a full tank, (S − C) below the line, and 16 L where
+/// it finds room, (S − C_t).
+#[test]
+fn a_liquid_that_finds_room_takes_more_than_one_that_is_swapped() {
+    let rows: Rows =
+        &[(TABLE, "Cu", &[("c", "38 g/L"), ("c_t", "40 g/L"), ("added_as", LIQUID), ("s", "65 g/L")])];
+    let full = correction(&[("class_k", "acid"), ("V_m", "200 L")], rows).unwrap();
+    let room: Texts = &[("class_k", "acid"), ("V_m", "230 L"), ("V_n", "200 L"), ("end", AS_IT_COMES)];
+    let room = correction(room, rows).unwrap();
+    is(number(&full, "v", "Cu", L), 200.0 * 2.0 / 27.0, 1e-6);
+    is(number(&room, "v", "Cu", L), 200.0 * 2.0 / 25.0, 1e-6);
+}

@@ -7,11 +7,11 @@ mod sum;
 #[cfg(test)]
 mod tests;
 
+use super::cautions;
 use crate::calculator::{
     Calculator, Caution, Example, Input, Picture, Subject, Table, When, WorkOrder, choice, input, note,
     output,
 };
-use crate::science::plastics::plastics_soften;
 use crate::units::{CELSIUS, G_PER_L, KELVINS, KG, KG_PER_L, KJ, L, MASS_PERCENT, MOL_PER_L, NUMBER, Unit};
 
 const BY_MASS: &str = "a stock to a strength in mass %";
@@ -195,14 +195,8 @@ pub static CALCULATOR: Calculator = Calculator {
     }),
     recipes: &[],
     cautions: &[
-        Caution {
-            when: &[When::Is("what", ACIDS)],
-            text: "Strong acid: face shield, apron and gloves; acid into water, slowly, never water into acid; eyewash and shower within reach; two persons. The site’s rules and a trained person decide.",
-        },
-        Caution {
-            when: &[When::Is("what", CAUSTICS)],
-            text: "Caustic burns eyes at once and heats water strongly: face shield, apron and gloves; add it to cold water in small portions; eyewash and shower within reach; two persons.",
-        },
+        Caution { when: &[When::Is("what", ACIDS)], text: cautions::ACID_TEXT },
+        Caution { when: &[When::Is("what", CAUSTICS)], text: cautions::CAUSTIC_TEXT },
         Caution {
             when: &[When::Is("what", &[NITRIC])],
             text: "Nitric acid oxidises: keep it from organics, solvents and resin; brown fume is poisonous.",
@@ -211,13 +205,7 @@ pub static CALCULATOR: Calculator = Calculator {
             when: &[When::Is("what", &[OTHER])],
             text: "Mix only what is known to go together: never cyanide with acid, never an oxidiser with organics. The safety data sheets and a trained person decide.",
         },
-        Caution {
-            when: &[When::Above("ΔT", 20.0)],
-            text: concat!(
-                "It gets hot: add in portions, stir, and stop to cool at 45 °C. ",
-                plastics_soften!()
-            ),
-        },
+        Caution { when: &[When::Above("ΔT", 20.0)], text: cautions::HOT_TEXT },
     ],
     sources: &[
         "Balance of the amount, C₁V₁ = C₂V₂, to the mark; mass balance (lever rule).",

@@ -59,3 +59,21 @@ fn what_is_not_known_of_another_liquid_is_asked_for() {
     let inputs: Texts = &[("what", OTHER), ("ask", MIX), ("ρ_1", "1.2"), ("ρ_0", "1.0"), ("ρ_2", "1.1")];
     assert!((number(&dilute(inputs).unwrap(), "V", L) - 20.0).abs() < 1e-9);
 }
+
+/// chempy (Myhre), thermo 0.6.1 (Laliberté) and iapws: 100 kg of 90 % acid to 30 % loses 3.652 % of the volumes.
+#[test]
+fn strong_acid_and_water_make_less_than_their_volumes() {
+    let outcome = dilute(&[("w_1", "90 %"), ("w_2", "30 %"), ("size", A_MASS), ("m_2", "300 kg")]).unwrap();
+    let before = number(&outcome, "V_1", L) + number(&outcome, "V_0", L);
+    let lost = number(&outcome, "ΔV", L);
+    assert!((lost / before - 0.03652).abs() < 0.004, "{}", lost / before);
+    assert!((before - lost - number(&outcome, "V", L)).abs() < 1e-6);
+}
+
+/// By hand: 37 % hydrochloric acid of 1.18 kg/L is 0.37·1180/36.46 = 12 mol/L, and not 370/36.46 = 10.1.
+#[test]
+fn mass_percent_is_not_grams_in_a_litre() {
+    let inputs: Texts = &[("what", "hydrochloric acid"), ("w_1", "37 %"), ("w_2", "37 %")];
+    let c = number(&dilute(inputs).unwrap(), "C", MOL_PER_L);
+    assert!((c - 11.98).abs() < 0.06, "{c}");
+}

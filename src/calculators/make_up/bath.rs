@@ -1,22 +1,19 @@
-//! The bath as a whole: density, heat capacity, heat of mixing, what dissolves, metals.
+//! The bath as a whole: density, heat capacity, heat of mixing, metals.
 
 use super::ingredient::{Amount, Ingredient, added};
-use super::order::{goes_before_salts, is_boric_acid};
 use super::sum::total;
 use super::words::{LIGHT, Supply};
 use super::{ADDED, MODEL, meets};
 use crate::calculator::{Refuse, Severity, Stop, Work};
 use crate::quantity::Q;
 use crate::science::dilution::Liquid;
-use crate::science::formula::Formula;
 use crate::science::heat_of_mixing::{self, Heating, Warm};
 use crate::science::plastics::{BURNS_SKIN, FIRST_SOFTENS, plastics_soften};
-use crate::science::solution_make_up::solubility;
 use crate::science::solutions::{self, Part, solute};
 use crate::science::{metals, water};
 use crate::units::{
-    CELSIUS, G_PER_L, G_PER_L_METAL, KELVINS, KG, KG_PER_L, KJ, KJ_PER_KG_K, L, MASS_FRACTION, MASS_PERCENT,
-    PERCENT, VOLUME_PERCENT,
+    CELSIUS, G_PER_L, G_PER_L_METAL, KELVINS, KG_PER_L, KJ, KJ_PER_KG_K, L, MASS_FRACTION, MASS_PERCENT,
+    VOLUME_PERCENT,
 };
 
 /// What the model does not know counts as water, up to this much: g/L.
@@ -157,85 +154,15 @@ pub fn heat_capacity(w: &mut Work, parts: Option<&[Part]>, rho: Q, t: Q) -> Resu
     Ok(())
 }
 
-/// How boric acid is brought into solution: more of it dissolves warm, and slowly (common practice).
-fn warm(formula: &Formula) -> &'static str {
-    if is_boric_acid(formula) {
-        " It is usually dissolved warm, in part of the water, before the other salts (common practice)."
-    } else {
-        ""
-    }
-}
-
-/// A salt of which more is wanted than dissolves is refused; near the limit it is remarked on, and so is
-/// what does not dissolve in the first water.
-pub fn refuse_insoluble(
-    w: &mut Work,
-    ingredients: &[Ingredient],
-    amounts: &[Amount],
-    [m_w, m_w1]: [Q; 2],
-    t: Q,
-) -> Result<(), Stop> {
-    let is_cool = t.number(CELSIUS) <= 25.0;
-    // Salts follow the acid into the first water; the water of that acid is then there too.
-    let before = ingredients.iter().zip(amounts).filter(|(i, _)| goes_before_salts(i));
-    let with_acid =
-        before.filter_map(|(_, amount)| Some((amount.mass.si - amount.substance?.si).max(0.0))).sum::<f64>();
-    let first = if with_acid > 0.0 { m_w1 + Q::constant("water with acid", with_acid, KG) } else { m_w1 };
-    // The water of concentrates dissolves too; where their content is not known, all of it counts.
-    let brought = ingredients.iter().zip(amounts).filter(|(i, _)| i.supply != Supply::SOLID);
-    let brought = brought.map(|(_, amount)| amount.mass.si - amount.substance.map_or(0.0, |own| own.si));
-    let solvent = m_w.si + brought.sum::<f64>();
-    for (ingredient, amount) in ingredients.iter().zip(amounts) {
-        let (Some(formula), Some(mass)) = (&ingredient.formula, amount.substance) else { continue };
-        let Some(limit) = solubility(formula).filter(|_| ingredient.supply == Supply::SOLID) else {
-            continue;
-        };
-        let row = &ingredient.row;
-        let is_far = mass.si > 1.1 * limit.si * solvent;
-        if is_far && is_cool {
-            let reason = format!(
-                "{}: {:.0} g for each kilogram of water; about {:.0} g dissolve at 20 °C",
-                row.key,
-                1000.0 * mass.si / solvent.max(1e-9),
-                1000.0 * limit.si
-            );
-            let remedy = "Lower what is wanted, or make up warmer if the bath is also run warm.";
-            return Err(Stop::at("supply", reason, remedy).row(&row.key));
-        }
-        if mass.si > 0.9 * limit.si * solvent {
-            let text = format!(
-                "{}: close to what dissolves, about {:.0} g for each kilogram of water at 20 °C (from memory; less in acid). It may fall out when cold.{}",
-                row.key,
-                1000.0 * limit.si,
-                warm(formula)
-            );
-            // The table itself is no surer than that.
-            w.add_finding(row, "m", if is_far { Severity::Caution } else { Severity::Note }, text);
-        }
-        if first.si > 0.0 {
-            w.give(row, "s_1", mass / (limit * first))?;
-            let why = format!(
-                "It does not all dissolve in the first water at 20 °C (limit from memory; less in acid): start with more of the water.{}",
-                warm(formula)
-            );
-            // What is usually dissolved warm is no reason to change the first water.
-            let is_a_worry = is_cool && warm(formula).is_empty();
-            let severity = if is_a_worry { Severity::Caution } else { Severity::Note };
-            w.at_most(row, "s_1", Q::constant("limit", 100.0, PERCENT), severity, &why);
-        }
-    }
-    Ok(())
-}
-
 /// Heat that acids and caustic give off in the first water, and what that comes to if nothing cools.
-/// Each is counted by itself in all of that water. Gives whether there is any.
+/// Each is counted by itself in all of that water. Gives the temperature, if there is any heat.
 pub fn heat_of_mixing(
     w: &mut Work,
     ingredients: &[Ingredient],
     amounts: &[Amount],
     m_w1: Q,
     t: Q,
-) -> Result<bool, Stop> {
+) -> Result<Option<Q>, Stop> {
     let top = w.top();
     let pure = Q::constant("w", 1.0, MASS_FRACTION);
     let none = Q::constant("none", 0.0, MASS_FRACTION);
@@ -276,7 +203,7 @@ pub fn heat_of_mixing(
     if heat.si <= 0.0 {
         w.answer("ΔT", Q::constant("none", 0.0, KELVINS))?;
         w.answer("T_mix", t)?;
-        return Ok(false);
+        return Ok(None);
     }
     let shares: Vec<Part> = solutes.iter().map(|(known, substance)| (*known, *substance / mass)).collect();
     let modelled = if is_known { solutions::heat_capacity(&shares, t).ok() } else { None };
@@ -305,7 +232,7 @@ pub fn heat_of_mixing(
         let why = "It burns skin (common practice): add it in portions and stop to cool at 45 °C, well below where plastics soften.";
         w.at_most(&top, "T_mix", limit(BURNS_SKIN), Severity::Note, why);
     }
-    Ok(true)
+    Ok(Some(reached))
 }
 
 /// A metal of the bath, as it adds up.

@@ -19,6 +19,17 @@ pub const OXIDISER: &str = "oxidiser";
 /// Every word, in the order of the list.
 pub const HAZARDS: &[&str] = &[NONE, STRONG_ACID, NITRIC, CAUSTIC, NICKEL, CYANIDE, FLUORIDE, OXIDISER];
 
+/// The same as the words of a choice.
+pub const HAZARD_WORDS: &[(&str, f64)] = &{
+    let mut words = [("", 0.0); HAZARDS.len()];
+    let mut k = 0;
+    while k < HAZARDS.len() {
+        words[k].0 = HAZARDS[k];
+        k += 1;
+    }
+    words
+};
+
 /// Substances by hazard. Common knowledge, no source.
 const BY_FORMULA: &[(&str, &str)] = &[
     ("H2SO4", STRONG_ACID),

@@ -6,6 +6,8 @@
 //! - [`recipes`]: starting recipes;
 //! - [`ingredient`]: what a row says, and how much of it is weighed or measured;
 //! - [`bath`]: density, heat capacity, heat of mixing, metals;
+//! - [`dissolving`]: what dissolves, in the first water and when the bath is cold;
+//! - [`components`]: the same by the names that an analysis gives them, for its correction;
 //! - [`meets`]: what must never meet in a bath, and which caution an ingredient calls for;
 //! - [`label`]: what a step of the work order says of an ingredient;
 //! - [`order`]: the work order.
@@ -15,19 +17,22 @@ mod recipes;
 mod ingredient;
 pub(super) mod meets;
 mod bath;
+mod dissolving;
+pub(super) mod components;
 mod label;
 mod order;
 mod sum;
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod traps;
 
-use super::{CLASSES, UNKNOWN};
+use super::{CLASSES, UNKNOWN, cautions};
 use crate::calculator::{
     Calculator, Caution, Example, Input, Picture, Role, Subject, Table, When, WorkOrder, choice, input, note,
     output, verdict,
 };
 use crate::science::metals;
-use crate::science::plastics::plastics_soften;
 use crate::units::{
     CELSIUS, G_PER_L, G_PER_L_METAL, KELVINS, KG, KG_PER_L, KJ, KJ_PER_KG_K, L, MASS_PERCENT, ML_PER_L,
     MOL_PER_L, NUMBER, PERCENT, PERCENT_METAL,
@@ -82,9 +87,9 @@ pub static CALCULATOR: Calculator = Calculator {
             .starts_at(UNKNOWN)
             .group("Bath")
             .help("What the bath is by hazard. Unknown counts as incompatible with cyanide."),
-        choice("recipe", "Started from the recipe", NUMBER, recipes::WORDS)
+        choice("recipe", "Usual ranges to compare with", NUMBER, recipes::WORDS)
             .group("Bath")
-            .help("Its usual ranges are told below, and what lies outside of them. A start only: the data sheet of your own chemicals rules."),
+            .help("Those of a recipe, told below with what lies outside of them; filling in from a recipe chooses it. Your data sheet rules."),
         input("T_m", "Temperature of make-up", CELSIUS, [5.0, 60.0], [15.0, 30.0]).usually(20.0)
             .group("Bath")
             .help("Of the water and the liquids as they go in; volumes and densities are meant at it."),
@@ -100,9 +105,9 @@ pub static CALCULATOR: Calculator = Calculator {
             .optional()
             .group("Bath")
             .help("Left out, it comes from the solution model where that holds."),
-        input("f_1", "Share of the water that goes in first", PERCENT, [10.0, 100.0], [50.0, 80.0]).usually(65.0)
+        input("f_1", "Share of the water that goes in first", PERCENT, [10.0, 100.0], [50.0, 90.0]).usually(65.0)
             .group("Work")
-            .help("60 to 70 % is common practice: enough to take up the heat, with room for what follows."),
+            .help("60 to 70 % is common practice: enough to take up the heat, with room for what follows. Much copper beside much acid wants more."),
         input("V_b", "Made in batches of", L, [0.1, 100_000.0], [1.0, 2000.0])
             .optional()
             .group("Work")
@@ -190,6 +195,9 @@ pub static CALCULATOR: Calculator = Calculator {
                 output("s_1", "Share of what dissolves in the first water", PERCENT)
                     .missing("only solids whose solubility is known here")
                     .cured_by(&[("make-up", "f_1")]),
+                output("s_c", "Share of what stays dissolved there once cold", PERCENT)
+                    .missing("only for copper sulfate beside sulfuric acid")
+                    .cured_by(&[("make-up", "f_1")]),
                 output("x", "Share of metal in it", PERCENT_METAL).missing("only for metal by formula"),
                 output("c_m_got", "Metal really reached", G_PER_L_METAL).missing("type the amount added"),
                 output("c_got", "Really reached", G_PER_L).missing("type the amount added"),
@@ -208,6 +216,25 @@ pub static CALCULATOR: Calculator = Calculator {
             answers: &[
                 output("c_M", "In the bath", G_PER_L_METAL).role(Role::Concentration),
                 output("c_M_want", "As wanted", G_PER_L_METAL),
+            ],
+        },
+        Table {
+            id: components::TABLE,
+            label: "Components, as a correction takes them",
+            key_label: "Component",
+            add: None,
+            suggest: &[],
+            presets: &[],
+            columns: &[],
+            answers: &[
+                output("c_C", "As wanted", G_PER_L),
+                verdict("as_C", "Added as", components::ADDED_AS),
+                output("x_C", "Share of it in the solid", MASS_PERCENT)
+                    .missing("only of a solid that brings nothing else of this list"),
+                output("p_C", "Purity of the solid", PERCENT).missing("only of solids"),
+                output("s_C", "In a litre of the liquid", G_PER_L)
+                    .missing("only of a liquid that brings nothing else of this list"),
+                verdict("h_C", "Handle what brings it as", meets::HAZARDS),
             ],
         },
     ],
@@ -242,45 +269,22 @@ pub static CALCULATOR: Calculator = Calculator {
     }),
     recipes: recipes::LIST,
     cautions: &[
-        Caution {
-            when: &[When::Is("hazard", &[meets::STRONG_ACID, meets::NITRIC])],
-            text: "Strong acid: face shield, apron and gloves; acid into water, slowly, never water into acid; eyewash and shower within reach; two persons. The site’s rules and a trained person decide.",
-        },
-        Caution {
-            when: &[When::Is("hazard", &[meets::CAUSTIC])],
-            text: "Caustic burns eyes at once and heats water strongly: face shield, apron and gloves; add it to cold water in small portions; eyewash and shower within reach; two persons.",
-        },
-        Caution {
-            when: &[When::Is("hazard", &[meets::NICKEL])],
-            text: "Dust and mist of nickel and cobalt salts can cause cancer and allergy: weigh under exhaust, with gloves and the respirator that the site prescribes; wipe up wet, never sweep.",
-        },
-        Caution {
-            when: &[When::Is("hazard", &[meets::CYANIDE])],
-            text: "Cyanide kills: only persons trained and licensed for it, never alone, never near any acid, with the site’s own first aid ready. Local law decides who may handle it.",
-        },
-        Caution {
-            when: &[When::Is("class", &["cyanide"])],
-            text: "Keep every acid, its drain and its vent away from this bath: cyanide and acid give a gas that kills.",
-        },
-        Caution {
-            when: &[When::Is("hazard", &[meets::FLUORIDE])],
-            text: "Fluoride in acid is hydrofluoric acid: never without the site’s own first aid for it; no glass. Small burns can kill.",
-        },
-        Caution {
-            when: &[When::Is("hazard", &[meets::OXIDISER, meets::NITRIC])],
-            text: "Oxidisers set fire and gas: keep them from organics, resin and metal dust; never in a closed vessel.",
-        },
-        Caution {
-            when: &[When::Above("ΔT", 20.0)],
-            text: concat!("It gets hot: add in portions, stir, and stop to cool at 45 °C. ", plastics_soften!()),
-        },
+        cautions::STRONG_ACID,
+        cautions::CAUSTIC,
+        cautions::NICKEL,
+        cautions::CYANIDE,
+        Caution { when: &[When::Is("class", &["cyanide"])], text: cautions::CYANIDE_BATH_TEXT },
+        cautions::FLUORIDE,
+        cautions::OXIDISER,
+        Caution { when: &[When::Above("ΔT", 20.0)], text: cautions::HOT_TEXT },
     ],
     sources: &[
         "Mass balance: water is what the whole bath weighs less all that is added; volumes do not add up.",
         "Molar masses: IUPAC standard atomic weights 2021, abridged.",
         "Density and heat capacity of solutions: Laliberté, J. Chem. Eng. Data 54 (2009) 1725; strong sulfuric acid: table of the public atmospheric model CARMA.",
         "Heat of mixing: NBS TN 270; CRC Handbook after Parker, NSRDS-NBS 2 (1965); Koretsky, Engineering and Chemical Thermodynamics, table 6.1.",
-        "Solubilities, 2 kg/L for crystals, limits of plastics: from memory. Share of the first water: common practice, no source.",
+        "Solubilities in water, 2 kg/L for crystals, limits of plastics: from memory. Share of the first water: common practice, no source.",
+        "Copper sulfate beside sulfuric acid: fitted to PHREEQC 3.8.6 with pitzer.dat and parameters from memory; to 10 % up to 200 g of acid in a kilogram of water, 20 % at 400 g.",
         "Acid into water: 40 CFR 265, appendix V.",
     ],
     examples: &[
@@ -335,6 +339,27 @@ pub static CALCULATOR: Calculator = Calculator {
             ],
             answers: &[("ρ", "1.15782 kg/L"), ("m_bath", "115.78 kg")],
             within: 1e-3,
+        },
+        Example {
+            source: "molmass fraction 0.25451, and by hand: a litre of 96 % acid of 1.84 kg/L holds 1766.4 g, and 18 kg weigh 18.75",
+            inputs: &[("V_t", "100 L"), ("class", "acid"), ("by", TYPED), ("ρ_typed", "1.22 kg/L")],
+            rows: &[
+                (TABLE, "Copper sulfate", &[("c_m", "40 g/L")]),
+                (TABLE, "Sulfuric acid", &[
+                    ("supply", Supply::BY_MASS),
+                    ("wanted", Wanted::SUBSTANCE),
+                    ("c_s", "180 g/L"),
+                    ("w", "96 %"),
+                    ("ρ_k", "1.84 kg/L"),
+                ]),
+            ],
+            answers: &[
+                ("m[Copper sulfate]", "15.7165 kg"),
+                ("x_C[Cu]", "25.4510 %"),
+                ("s_C[H2SO4]", "1766.4 g/L"),
+                ("m[Sulfuric acid]", "18.75 kg"),
+            ],
+            within: 4e-4,
         },
     ],
     work: sum::work,

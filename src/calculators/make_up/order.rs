@@ -6,8 +6,14 @@ use super::words::{LIGHT, Supply};
 use crate::calculator::{Row, Stop, Work};
 use crate::quantity::Q;
 use crate::science::formula::{Counts, Formula};
-use crate::units::{CELSIUS, KG, L, Unit};
+use crate::units::{CELSIUS, KG, L, NUMBER, Unit};
 use std::sync::OnceLock;
+
+/// While acid or caustic goes in, it is cooled from here, °C (common practice).
+pub const STOP_AT: f64 = 45.0;
+/// The share of all water that waits until the bath is cold: it shrinks by 1 % from 45 to 20 °C as water does, and
+/// the mark is set with what is left (common practice, from memory).
+const LEFT_FOR_THE_MARK: f64 = 0.03;
 
 /// The steps, in which each kind of ingredient has its place.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -68,13 +74,22 @@ impl Order<'_> {
         self.stage(w, Stage::Heating)?;
         self.stage(w, Stage::Boric)?;
         self.stage(w, Stage::Salts)?;
+        let mut rest = rest;
         if self.is_hot {
-            w.instruct(None, format!("Cool to {cold}."), None);
+            let last = rest.min((first + rest) * Q::constant("last", LEFT_FOR_THE_MARK, NUMBER));
+            let most = rest - last;
+            rest = last;
+            let text = "Most of the rest of the water, while it is still warm: cooled before, salts may crystallise.";
+            self.step(w, None, text.into(), (most, KG));
+            w.or_measured(most / rho_w, L);
+            w.instruct(None, format!("Cool to {cold}; stir until clear."), None);
         }
         self.stage(w, Stage::Chloride)?;
         self.stage(w, Stage::Additives)?;
-        let text = "The rest of the water, to the mark: the mark decides, not the sum.";
-        self.step(w, None, text.into(), (rest, KG));
+        let text = format!(
+            "The rest of the water, to the mark: the mark decides, not the sum. It is meant at {cold}."
+        );
+        self.step(w, None, text, (rest, KG));
         w.or_measured(rest / rho_w, L);
         w.instruct(None, "Mix for 30 minutes (common practice), then analyse before use.", None);
         Ok(())
@@ -97,10 +112,10 @@ impl Order<'_> {
             let what = ingredient.described(w)?;
             let text = match wanted {
                 Stage::Heating if ingredient.hazard == meets::CAUSTIC => format!(
-                    "{what}: slowly, in small portions, into the stirred water. Cool between; stop at 45 °C."
+                    "{what}: slowly, in small portions, into the stirred water. Cool between; stop at {STOP_AT} °C."
                 ),
                 Stage::Heating => format!(
-                    "{what}: slowly, in portions, into the stirred water; never water into acid. Cool between; stop at 45 °C."
+                    "{what}: slowly, in portions, into the stirred water; never water into acid. Cool between; stop at {STOP_AT} °C."
                 ),
                 Stage::Boric if ingredient.supply == Supply::SOLID => {
                     format!("{what}: in portions; usually warm, in part of the water. Stir until clear.")

@@ -1,8 +1,9 @@
 //! Starting recipes: what usual baths hold, as ranges. None is anybody's product, and none is averaged from
-//! data sheets. Densities of concentrates are from memory, and the bath's is added up until it is measured.
+//! data sheets. Densities of concentrates are from memory; the bath's comes from the solution model where that
+//! covers it, and is added up until it is measured where not.
 
 use super::words::{Supply, Wanted};
-use super::{ADDED, TABLE};
+use super::{ADDED, MODEL, TABLE};
 use crate::calculator::{Recipe, Severity, Stop, Texts, Work};
 
 /// The word for a bath that starts from no recipe.
@@ -37,7 +38,8 @@ pub const LIST: &[Recipe] = &[
     recipe(
         "Copper, acid sulfate",
         PRACTICE,
-        &[("recipe", "Copper, acid sulfate"), ("class", "acid"), ("by", ADDED)],
+        // At 65 % so much copper would crystallise beside the acid, once cold.
+        &[("recipe", "Copper, acid sulfate"), ("class", "acid"), ("by", MODEL), ("f_1", "85 %")],
         &[
             ("Copper sulfate", &[("c_m", "50 g/L")]),
             ("Sulfuric acid", &[("c_s", "100 g/L")]),

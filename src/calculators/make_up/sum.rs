@@ -52,10 +52,11 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     });
     w.answer("m_h", total(hydrates, KG))?;
 
-    bath::refuse_insoluble(w, &ingredients, &amounts, [m_w, m_w1], t)?;
     bath::heat_capacity(w, parts.as_deref().ok(), rho, t)?;
-    let is_hot = bath::heat_of_mixing(w, &ingredients, &amounts, m_w1, t)?;
+    let hot = bath::heat_of_mixing(w, &ingredients, &amounts, m_w1, t)?;
+    dissolving::check(w, &ingredients, &amounts, [m_w, m_w1], (t, hot))?;
     bath::metals(w, &ingredients, &amounts, v)?;
+    components::list(w, &ingredients, &amounts)?;
     ingredient::reached(w, &ingredients, &amounts, v)?;
     recipes::remark(w)?;
 
@@ -77,7 +78,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     }
     meets::check_class(w, &ingredients)?;
     let batch = batch.map(|v_b| v_b.si / v.si);
-    let order = order::Order { ingredients: &ingredients, amounts: &amounts, batch, is_hot };
+    let order = order::Order { ingredients: &ingredients, amounts: &amounts, batch, is_hot: hot.is_some() };
     order.write(w, m_w1, m_w - m_w1, t, rho_w)
 }
 
