@@ -47,6 +47,11 @@ mod replicates;
 #[path = "reference/correction.rs"]
 mod correction;
 
+#[path = "reference/neutralisation.rs"]
+mod neutralisation;
+#[path = "reference/precipitation.rs"]
+mod precipitation;
+
 #[path = "reference/cost.rs"]
 mod cost;
 #[path = "reference/exhaust.rs"]
@@ -89,6 +94,8 @@ const SUBJECTS: &[fn() -> Vec<Topic>] = &[
     cost::topics,
     exhaust::topics,
     utilities::topics,
+    neutralisation::topics,
+    precipitation::topics,
 ];
 
 const NO_DRAWS: &str = "no sheet says how sure its answer is yet";

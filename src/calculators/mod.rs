@@ -6,6 +6,7 @@
 
 pub mod site;
 pub mod routes;
+mod reagent;
 mod bath_inputs;
 mod wafers;
 mod make_up;
@@ -27,6 +28,8 @@ mod start_stop;
 mod stream;
 mod cost;
 mod route;
+mod neutralisation;
+mod precipitation;
 mod drain;
 mod balance;
 mod utilities;
@@ -56,6 +59,8 @@ pub static ALL: &[&Calculator] = &[
     &stream::CALCULATOR,
     &cost::CALCULATOR,
     &route::CALCULATOR,
+    &neutralisation::CALCULATOR,
+    &precipitation::CALCULATOR,
     &drain::CALCULATOR,
     &balance::CALCULATOR,
     &utilities::CALCULATOR,

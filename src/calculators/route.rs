@@ -19,7 +19,7 @@ const DISCHARGED: &str = "leaves the site as it is";
 const IN_ORDER: &str = "in order";
 const TOO_RICH: &str = "too rich for this route";
 const ELSEWHERE: &str = "belongs on another route";
-const RULES: &[(&str, f64)] = &[
+pub(super) const RULES: &[(&str, f64)] = &[
     ("40 CFR 433.17, new source", 0.0),
     ("40 CFR 433.15, existing source", 1.0),
     ("40 CFR 413, job shop, 38 000 L/day and more", 2.0),
@@ -374,7 +374,7 @@ fn why_too_rich(kind: &str, what: &str) -> &'static str {
     }
 }
 
-fn rule(word: &str) -> Rule {
+pub(super) fn rule(word: &str) -> Rule {
     match RULES.iter().position(|(known, _)| *known == word) {
         Some(1) => Rule::Existing433,
         Some(2) => Rule::JobShop413,

@@ -177,8 +177,6 @@ fn to_come(table: &[(f64, f64)], n: f64) -> f64 {
 /// Heat that a solution still gives off when diluted without end.
 ///
 /// `q = q(∞) − q(n)`, otherwise as [`heat_of_solution`].
-///
-/// No sheet uses it yet: it waits for “Neutralisation”.
 pub fn heat_to_infinite_dilution(what: Heating, n: Q) -> Result<Q, Refusal> {
     let endless = Q::constant("∞", f64::INFINITY, NUMBER);
     Ok(heat_of_solution(what, endless)? - heat_of_solution(what, n)?)
@@ -294,8 +292,6 @@ pub fn temperature_reached(warm: &[Warm], heat: Q, capacity: Q) -> Result<Q, Ref
 /// Trust: 6 % of the difference.
 ///
 /// Source: enthalpy balance.
-///
-/// No sheet uses it yet: it waits for “Neutralisation”.
 pub fn starting_temperature(end: Q, heat: Q, capacity: Q) -> Result<Q, Refusal> {
     Ok(end - heat / positive(capacity, "the heat capacity")?)
 }

@@ -35,6 +35,8 @@ pub mod bath_balance;
 pub mod dosing;
 pub mod segregation;
 pub mod ph;
+pub mod precipitation;
+pub mod neutralisation;
 pub mod titration;
 pub mod replicates;
 pub mod correction;

@@ -143,8 +143,6 @@ impl Rule {
 }
 
 /// Least pH of what may go to a public sewer not built for less. Source: 40 CFR 403.5(b)(2).
-///
-/// No sheet uses it yet: it waits for “Streams and routes”.
 pub const SEWER_LEAST_PH: f64 = 5.0;
 /// Closed-cup flash point, in °C, below which nothing may go to a public sewer. Source: 40 CFR 403.5(b)(1).
 ///

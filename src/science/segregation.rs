@@ -173,6 +173,17 @@ pub fn must_not_meet(a: Class, b: Class) -> Option<&'static Conflict> {
     CONFLICTS.iter().find(|conflict| conflict.pair == (a, b) || conflict.pair == (b, a))
 }
 
+/// Why acid is not added to treat a liquid of a class, and where it says so; `None` where it may be.
+///
+/// What must not meet acid; what is not known; and oxidisers: one that is alkaline may be hypochlorite.
+pub fn acid_frees(class: Class) -> Option<(&'static str, &'static str)> {
+    match class {
+        Unknown => Some(("an unknown liquid may hold cyanide, whose gas kills", CHART)),
+        Oxidiser => Some(("chlorine, a gas that kills, from an oxidiser that is hypochlorite", MEMORY)),
+        _ => must_not_meet(class, Acid).map(|conflict| (conflict.consequence, conflict.source)),
+    }
+}
+
 /// The caution where acid and caustic are brought together on purpose.
 /// Source: EPA-600/2-80-076, chart groups 10 with 1 and 2; 40 CFR 264 and 265, appendix V, groups 1-A and 1-B.
 pub const fn strong_acid_with_caustic() -> &'static str {
@@ -216,6 +227,13 @@ mod tests {
             assert_eq!(alone, ![Cyanide, Alkaline].contains(&class), "{class:?}");
         }
         assert_eq!(chart_code(1, 11), Some("GT GF"));
+    }
+
+    #[test]
+    fn acid_is_added_to_acid_alkaline_and_ammonia_alone() {
+        for class in Class::ALL {
+            assert_eq!(acid_frees(class).is_none(), [Acid, Alkaline, Ammonia].contains(&class), "{class:?}");
+        }
     }
 
     #[test]

@@ -327,8 +327,6 @@ pub fn density_of_concentrations(parts: &[Part], t: Q) -> Result<Q, Refusal> {
 /// Trust: as that of `w` and `ρ`.
 ///
 /// Source: the definitions of both.
-///
-/// No sheet uses it yet: it waits for “Analysis arithmetic”.
 pub fn molarity(w: Q, density: Q, molar_mass: Q) -> Result<Q, Refusal> {
     Ok(share(w, "the mass fraction")? * positive(density, "the density")?
         / positive(molar_mass, "the molar mass")?)

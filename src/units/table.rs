@@ -173,6 +173,8 @@ units! {
     WATT = "W", Power, 1.0, Metric;
     BTU_PER_H = "BTU/h", Power, BTU / H, Us, "Btu/h", "BTU/hr";
     TON_OF_REFRIGERATION = "tons of refrigeration", Power, 12000.0 * BTU / H, Asked, "TR";
+    W_PER_M3 = "W/m³", PowerPerVolume, 1.0, Metric, "W/m3";
+    HORSEPOWER_PER_1000_GALLONS = "hp/1000 US gal", PowerPerVolume, 550.0 * FT * LB * G / (1000.0 * GAL), Us, "hp/1000 gal";
     HORSEPOWER = "hp", Power, 550.0 * FT * LB * G, Asked;
     KVA = "kVA", ApparentPower, 1e3, All;
     KJ_PER_KG_K = "kJ/(kg·K)", HeatCapacity, 1e3, All, "kJ/kg/K", "kJ/kgK", "kJ/(kg K)";

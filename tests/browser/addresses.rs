@@ -57,7 +57,7 @@ fn a_sheet_that_was_taken_out_says_so_and_leads_to_the_line() {
     let browser = open();
     let plan = new_plan(&browser);
     browser.goto(&format!("#/plan/{plan}/77/heat-up"));
-    browser.wait_holds("main", "not in the plan any more");
+    browser.wait_holds("main", "This sheet is not in the plan.");
     browser.click_named("To the line");
     browser.wait("main.line");
     browser.assert_quiet();

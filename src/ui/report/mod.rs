@@ -67,7 +67,12 @@ pub fn ReportPage() -> impl IntoView {
             </Show>
             {move || {
                 let with_working = chosen.working.get();
-                wanted().into_iter().map(|sheet| one_sheet::view_of(sheet, with_working)).collect_view()
+                let mut last = None;
+                let one = |sheet: SheetReport| {
+                    let is_first = last.replace(sheet.place) != Some(sheet.place);
+                    one_sheet::view_of(sheet, with_working, is_first)
+                };
+                wanted().into_iter().map(one).collect_view()
             }}
         </main>
     }

@@ -68,8 +68,8 @@ fn list(heading: &'static str, items: Vec<AnyView>) -> AnyView {
     view! { <h3>{heading}</h3> <ul class="plain">{items}</ul> }.into_any()
 }
 
-/// The sheet, as it will be printed.
-pub fn view_of(sheet: SheetReport, with_working: bool) -> AnyView {
+/// The sheet, as it will be printed; on a new page if it is the first of its place.
+pub fn view_of(sheet: SheetReport, with_working: bool, is_first_of_place: bool) -> AnyView {
     let heading = title(&sheet);
     let calculator = sheet.calculator;
     let cautions = sheet.cautions.into_iter().map(|text| view! { <li>{text}</li> }.into_any()).collect();
@@ -83,7 +83,7 @@ pub fn view_of(sheet: SheetReport, with_working: bool) -> AnyView {
     });
     let sources = calculator.sources.iter().map(|source| view! { <li>{*source}</li> }.into_any()).collect();
     view! {
-        <article class="report-part one" data-sheet=calculator.id>
+        <article class="report-part one" class:first=is_first_of_place data-sheet=calculator.id>
             <h2>{heading}</h2>
             <p class="ask">{calculator.question}</p>
             {stop}

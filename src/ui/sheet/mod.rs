@@ -64,7 +64,7 @@ pub fn SheetPage(place: Id, calculator: &'static str) -> impl IntoView {
         view! {
             <main id="main" class="sheet">
                 <h1>{calculator.title}</h1>
-                <p class="ask">"This sheet is not in the plan any more. Undo brings it back."</p>
+                <p class="ask">"This sheet is not in the plan. “+ Sheet” beside its place adds it; if you took it off, undo brings it back."</p>
                 <a class="btn" href=move || store.line_address().text()>"To the line"</a>
             </main>
         }

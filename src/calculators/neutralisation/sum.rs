@@ -1,0 +1,289 @@
+//! The sum of the neutralisation sheet.
+
+use super::{EVENED, LOWERED, PERIODS, TAKES_ACID};
+use crate::calculator::{Refuse, Severity, Stop, Work};
+use crate::calculators::reagent::{
+    SODA, Stock, Water, carries, molar_mass, nothing, refuse_what_must_not_meet,
+};
+use crate::quantity::Q;
+use crate::science::formula::Formula;
+use crate::science::heat_of_mixing::{
+    Heating, Warm, adiabatic_rise, heat_to_infinite_dilution, starting_temperature, temperature_reached,
+    water_per_mole,
+};
+use crate::science::neutralisation::{
+    band_share, equalisation_volume, heat_of_neutralisation, hydroxide_with, stages,
+};
+use crate::science::ph::hydrogen_cyanide_share;
+use crate::science::precipitation::{sets_of, solubility};
+use crate::science::regulation::SEWER_LEAST_PH;
+use crate::science::segregation::Class;
+use crate::science::{metals, water};
+use crate::units::{
+    DAYS, G_PER_MOL, KG_PER_MIN, KJ_PER_KG_K, KJ_PER_MOL, KW, L_PER_MIN, MG_PER_L_METAL, MOL_PER_L, NUMBER,
+    PERCENT,
+};
+
+/// As near as this a pH is reached.
+const CLOSE: f64 = 0.005;
+/// Common practice: one part in a hundred of the free cyanide is gas there.
+const LEAST_WITH_CYANIDE: f64 = 11.0;
+
+pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
+    let top = w.top();
+    let [volume, mean, t] = w.inputs(["Q", "q_m", "T"])?;
+    let water = Water::read(w, t)?;
+    let ph = w.answer("pH_w", water.ph)?;
+    let [target] = w.inputs(["pH_t"])?;
+    let stock = stock(w, (ph, target))?;
+    let raises = target > ph;
+    stay_above(w, target)?;
+    if target.si < SEWER_LEAST_PH {
+        let text = "A public sewer takes nothing below pH 5 unless it is built for that (40 CFR 403.5); the permit may ask for more.";
+        w.add_finding(&top, "pH_t", Severity::Caution, text);
+    }
+
+    let hydroxide = fall(w, target, raises)?;
+    let n = water.reagent(w, &stock, hydroxide, target, "pH_t")?;
+    let n = w.answer("n_r", n)?;
+    let dosed = w.answer("V_d", n * volume / stock.strength)?;
+    w.answer("m_d", n * volume * stock.molar_mass)?;
+    let out = w.answer("Q_out", volume + dosed)?;
+    for row in w.rows(metals::TABLE)? {
+        let [c] = w.of(&row, ["c_m"])?;
+        let none = Q::constant("0", 0.0, MG_PER_L_METAL);
+        w.give(&row, "c_o", if out.si > 0.0 { c * volume / out } else { none })?;
+    }
+
+    let peak = peak(w, mean)?;
+    let is_evened = w.word(&top, "even")? == EVENED;
+    let through = w.answer("q_t", if is_evened { mean } else { peak })?;
+    let [strongest] = w.inputs(["x_a"])?;
+    let low = w.answer("q_low", n * mean / stock.strength)?;
+    let high = w.answer("q_high", n * strongest * through / stock.strength)?;
+    let one = Q::constant("1", 1.0, NUMBER);
+    w.answer("r_t", if low.si > 0.0 { high / low } else { one })?;
+    w.answer("N_s", stages(ph))?;
+    band(w, &water, &stock, (n, hydroxide, target))?;
+    heat(w, &water, &stock, (n, mean, strongest))?;
+    tanks(w, is_evened, through, volume)
+}
+
+/// Water with cyanide is held where hardly any of it is gas.
+fn stay_above(w: &mut Work, target: Q) -> Result<(), Stop> {
+    if !carries(w, Class::Cyanide)? || target.si >= LEAST_WITH_CYANIDE {
+        return Ok(());
+    }
+    let (top, shown) =
+        (w.top(), w.style.answer(hydrogen_cyanide_share(target, w.inputs(["T"])?[0]).si, PERCENT));
+    let text = format!(
+        "This route carries cyanide: at pH {:.1} {shown} of what is free is hydrogen cyanide, a gas that kills. It stays above pH 11.",
+        target.si
+    );
+    w.add_finding(&top, "pH_t", Severity::Serious, text);
+    Ok(())
+}
+
+/// The reagent that pulls the right way, if it may meet what the route carries.
+fn stock(w: &mut Work, (ph, target): (Q, Q)) -> Result<Stock, Stop> {
+    let top = w.top();
+    if (target.si - ph.si).abs() < CLOSE {
+        return Err(Stop::at(
+            "pH_t",
+            "the water is at this pH already",
+            "It takes no reagent; take another pH.",
+        ));
+    }
+    let raises = target > ph;
+    refuse_what_must_not_meet(w, if raises { Class::Alkaline } else { Class::Acid })?;
+    let may_lower = TAKES_ACID.contains(&w.word(&top, "kind_r")?);
+    let lowers = may_lower && w.word(&top, "way")? == LOWERED;
+    let [from, to] = [ph, target].map(|q| format!("{:.2}", q.si));
+    if raises == lowers {
+        let reason = format!("from pH {from} to {to} it is {}", if raises { "raised" } else { "lowered" });
+        if raises {
+            return Err(Stop::at("way", reason, "Choose that it is raised, and take a base."));
+        }
+        if may_lower {
+            return Err(Stop::at("way", reason, "Choose that it is lowered, and take an acid."));
+        }
+        let remedy = "Acid is not offered on this route. Lead the water to a route for acid and base water if its class allows that.";
+        return Err(Stop::at("kind_r", reason, remedy));
+    }
+    Stock::read(w, if raises { "up" } else { "down" })
+}
+
+/// What falls of each metal as the pH rises, and the hydroxide that it takes along.
+fn fall(w: &mut Work, target: Q, raises: bool) -> Result<Q, Stop> {
+    let (mut falls, mut unknown, mut taken) = (Vec::new(), Vec::new(), Vec::new());
+    for row in w.rows(metals::TABLE)? {
+        let [c] = w.of(&row, ["c_m"])?;
+        let none = Q::constant("0", 0.0, MG_PER_L_METAL);
+        let Some(sets) = sets_of(&row.key) else {
+            w.give(&row, "c_f", none)?;
+            if c.si > 0.0 {
+                unknown.push(row.key.to_string());
+            }
+            continue;
+        };
+        if !raises {
+            w.give(&row, "c_f", none)?;
+            continue;
+        }
+        // Of the two sets the one that lets more fall: it takes more reagent.
+        let [a, b] =
+            [solubility(sets[0], target).or_stop("pH_t")?, solubility(sets[1], target).or_stop("pH_t")?];
+        let fallen = w.give(&row, "c_f", (c - a.min(b)).max(none))?;
+        if fallen.si > 0.0 {
+            falls.push(row.key.to_string());
+            taken.push(hydroxide_with(fallen, molar_mass(&row.key)?, sets[0].charge));
+        }
+    }
+    let top = w.top();
+    if !falls.is_empty() {
+        let text = format!(
+            "At pH {:.1} {} falls as hydroxide: it takes reagent, and is sludge. See the sheet of precipitation.",
+            target.si,
+            falls.join(", ")
+        );
+        w.add_finding(&top, "pH_t", Severity::Note, text);
+    }
+    if !unknown.is_empty() {
+        let text =
+            format!("What {} takes of the reagent is not known here, and is left out.", unknown.join(", "));
+        w.add_finding(&top, "n_r", Severity::Note, text);
+    }
+    if falls.is_empty() {
+        return Ok(nothing());
+    }
+    w.step("C_h", "Hydroxide that falls with the metals", MOL_PER_L, taken.into_iter().sum())
+}
+
+/// The peak flow: as typed, or mean and largest dump together.
+fn peak(w: &mut Work, mean: Q) -> Result<Q, Stop> {
+    let top = w.top();
+    if let Some(typed) = w.optional(&top, "q_p")? {
+        if typed < mean {
+            return Err(Stop::at(
+                "q_p",
+                "the peak flow is less than the mean",
+                "Type the flow of the worst hour.",
+            ));
+        }
+        return Ok(typed);
+    }
+    let [dump] = w.inputs(["V_1"])?;
+    if dump.si <= 0.0 {
+        let text = "No peak flow is typed and nothing is let out at once: the peak is taken to be the mean.";
+        w.add_finding(&top, "q_t", Severity::Note, text);
+        return Ok(mean);
+    }
+    match w.optional(&top, "t_1")? {
+        Some(time) => w.step("q_x", "Peak flow, a dump on top of the mean", L_PER_MIN, mean + dump / time),
+        None => Err(Stop::todo(
+            "t_1",
+            "the peak flow is still open: nobody knows how fast the largest dump runs in",
+            "Type the time, or the peak flow.",
+        )),
+    }
+}
+
+/// How true the dosing must be.
+fn band(w: &mut Work, water: &Water, stock: &Stock, (n, hydroxide, target): (Q, Q, Q)) -> Result<(), Stop> {
+    let [half] = w.inputs(["δ"])?;
+    let mut portions = water.portions();
+    if hydroxide.si > 0.0
+        && let Some(acid) = crate::science::ph::known("Hydrochloric acid")
+    {
+        portions.push(crate::science::ph::Portion { substance: acid, c: hydroxide });
+    }
+    let ions = n * stock.takes_up;
+    let share = band_share(portions, (target - half, target + half), ions, water.t).or_stop("pH_t")?;
+    w.answer("x_b", share)?;
+    Ok(())
+}
+
+/// Heat still to come as a solution of a share by mass is diluted without end; `None` where it is not known.
+fn to_come(formula: &str, share: Option<Q>) -> Option<Q> {
+    let what = Heating::of(&Formula::read(formula).ok()?)?;
+    heat_to_infinite_dilution(what, water_per_mole(share?, what.molar_mass()).ok()?).ok()
+}
+
+/// What heat the neutralisation gives off, and how warm that makes the water.
+fn heat(w: &mut Work, water: &Water, stock: &Stock, (n, mean, strongest): (Q, Q, Q)) -> Result<(), Stop> {
+    let top = w.top();
+    let Some(of_stock) = to_come(stock.substance.formula, stock.share) else {
+        let text = if stock.substance.name == SODA {
+            "The heat of carbonate is not known here; part of it leaves with the gas."
+        } else {
+            "The heat of so strong a stock, or of this reagent, is not known here."
+        };
+        w.add_finding(&top, "ΔT", Severity::Note, text);
+        return Ok(());
+    };
+    let of_stock = w.step("h_b", "Heat of diluting the stock", KJ_PER_MOL, of_stock)?;
+    let water_density = water::density(water.t).or_stop("T")?;
+    let mut given_off = vec![n * (heat_of_neutralisation() * stock.takes_up + of_stock)];
+    for (substance, c) in &water.holds {
+        let molar_mass = Formula::read(substance.formula).map(|formula| formula.molar_mass());
+        let molar_mass = molar_mass.unwrap_or(Q::constant("M", 1.0, G_PER_MOL));
+        let share = Some(*c * molar_mass / water_density).filter(|share| share.si > 0.0);
+        if let Some(of_acid) = to_come(substance.formula, share) {
+            let symbol = format!("h_a[{}]", substance.name);
+            let of_acid = w.step(symbol, "Heat of diluting what is dissolved", KJ_PER_MOL, of_acid)?;
+            given_off.push(*c * of_acid);
+        }
+    }
+    let power = w.answer("P_h", given_off.into_iter().sum::<Q>() * mean)?;
+    let flow = (mean + n * strongest * mean / stock.strength) * water_density;
+    if flow.si <= 0.0 {
+        return Ok(());
+    }
+    let flow = w.step("m_t", "Water and reagent", KG_PER_MIN, flow)?;
+    let cp = water::heat_capacity(water.t).or_stop("T")?;
+    let cp = w.step("c_w", "Heat capacity of water", KJ_PER_KG_K, cp)?;
+    let peak = w.step("P_x", "Heat given off at the strongest", KW, power * strongest)?;
+    w.answer("ΔT", adiabatic_rise(peak, flow, cp).or_stop("x_a")?)?;
+    // What is true of a litre is true of a flow.
+    let warm = Warm { capacity: flow * cp, temperature: water.t };
+    let reached = temperature_reached(&[warm], peak, flow * cp).or_stop("T")?;
+    w.answer("T_w", reached)?;
+    let [most] = w.inputs(["T_max"])?;
+    w.answer("T_in", starting_temperature(most, peak, flow * cp).or_stop("T")?)?;
+    w.at_most(&top, "T_w", most, Severity::Caution, "Cool it, thin it, or dose it slower into more water.");
+    Ok(())
+}
+
+/// The tanks: the one that evens, and each stage.
+fn tanks(w: &mut Work, is_evened: bool, through: Q, volume: Q) -> Result<(), Stop> {
+    let top = w.top();
+    if is_evened {
+        let mut periods = Vec::new();
+        for row in w.rows(PERIODS)? {
+            let [t, v] = w.of(&row, ["t_e", "V_e"])?;
+            periods.push((t, v));
+        }
+        let [dump, margin] = w.inputs(["V_1", "x_h"])?;
+        let swing =
+            if periods.is_empty() { dump } else { equalisation_volume(&periods).or_stop_row("t_e", "")? };
+        if periods.is_empty() {
+            let text = "No inflow over the day is typed: the tank takes up the largest dump, and no more.";
+            w.add_finding(&top, "V_eq", Severity::Note, text);
+        }
+        let all = periods.iter().map(|(_, v)| v.si).sum::<f64>();
+        let time = periods.iter().map(|(t, _)| t.si).sum::<f64>();
+        // The periods may be those of a day, or of the hours of service.
+        let day = DAYS.to_si(1.0);
+        let is_near = |rate: f64| (rate / volume.si - 1.0).abs() < 0.1;
+        if !periods.is_empty() && !is_near(all / time) && !is_near(all / day) {
+            let text = "What runs in over the periods is not the volume a day that this sheet counts with.";
+            w.add_finding(&top, "V_eq", Severity::Caution, text);
+        }
+        w.answer("V_eq", swing * (1.0 + margin))?;
+    }
+    let [residence, power, turnover] = w.inputs(["t_r", "e_v", "n_t"])?;
+    let stage = w.answer("V_r", through * residence)?;
+    w.answer("P_s", stage * power)?;
+    w.answer("q_s", stage * turnover)?;
+    Ok(())
+}

@@ -1,0 +1,390 @@
+//! Water that is brought to a pH and the reagent that does it: what the sheets of treatment ask for alike.
+
+use super::{CLASSES, UNKNOWN, class_of, ph::bottles::NAMES, routes};
+use crate::calculator::{Input, Output, Refuse, Row, Stop, When, Work, choice, input, output};
+use crate::quantity::Q;
+use crate::science::formula::Formula;
+use crate::science::neutralisation::{TOLD, by_equivalents, none, reagent_for, strong_acid_at};
+use crate::science::ph::{Activities, Portion, Reagent, SUBSTANCES, Solution, Substance, known};
+use crate::science::segregation::{Class, acid_frees, must_not_meet};
+use crate::science::{elements, solutions};
+use crate::units::{CELSIUS, G_PER_L, G_PER_MOL_METAL, KG_PER_L, MASS_PERCENT, MOL_PER_L, NUMBER, Value};
+
+/// The acidity is given as the pH of water whose acid is strong.
+pub const BY_PH: &str = "its pH: strong acid or base alone";
+/// The acidity is given as what is dissolved.
+pub const BY_NAME: &str = "what is dissolved";
+const GRAMS: &str = "g/L";
+const MOLES: &str = "mol/L";
+const STOCK_MOLES: &str = "in mol/L";
+const STOCK_GRAMS: &str = "in g/L";
+/// The strength of the stock is by mass.
+pub const STOCK_SHARE: &str = "in % by mass";
+const STRENGTHS: &[(&str, f64)] = &[(STOCK_MOLES, 0.0), (STOCK_GRAMS, 0.0), (STOCK_SHARE, 0.0)];
+/// What raises.
+pub const BASES: &[(&str, f64)] = &[("Sodium hydroxide", 1.0), ("Potassium hydroxide", 1.0), (SODA, 2.0)];
+/// Carbonate: it foams, and its heat is another.
+pub const SODA: &str = "Sodium carbonate";
+/// What lowers.
+pub const ACIDS: &[(&str, f64)] = &[("Sulfuric acid", 2.0), ("Hydrochloric acid", 1.0)];
+/// Strong acids and bases, with the hydrogen ions that one gives off; less than none is hydroxide.
+const STRONG: &[(&str, f64)] = &[
+    ("Sulfuric acid", 2.0),
+    ("Hydrochloric acid", 1.0),
+    ("Nitric acid", 1.0),
+    ("Methanesulfonic acid", 1.0),
+    ("Sulfamic acid", 1.0),
+    ("Sodium hydrogensulfate", 1.0),
+    ("Sodium hydroxide", -1.0),
+    ("Potassium hydroxide", -1.0),
+    ("Sodium chloride", 0.0),
+    ("Sodium sulfate", 0.0),
+];
+/// Where what is left free is nothing beside the amount taken up.
+const BY_AMOUNT: [f64; 2] = [4.0, 11.0];
+/// The table of what is dissolved.
+pub const DISSOLVED: &str = "acids";
+/// The table of what arrives.
+pub const ARRIVING: &str = "arriving";
+
+/// What the route is for.
+pub const fn kind() -> Input {
+    choice("kind_r", "What the route is for", crate::units::MG_PER_L_METAL, routes::KINDS)
+        .starts_at(1)
+        .follows(&[("route", "kind")])
+        .group("Water")
+        .help("What must not meet the reagent is refused by it, and by the classes of the streams below.")
+}
+
+/// The classes of what arrives.
+pub const CLASS_OF_STREAM: Input = choice("class_s", "Class", NUMBER, CLASSES)
+    .starts_at(UNKNOWN)
+    .follows(&[("route", "class")])
+    .help("Follows the stream by way of the route.");
+
+/// How the acidity is given.
+pub const fn given() -> Input {
+    choice("given", "Acidity is given as", NUMBER, &[(BY_PH, 0.0), (BY_NAME, 0.0)])
+        .group("Water")
+        .help("A pH tells strong acid alone: weak ones and what buffers hold far more, and strong acid of bath strength goes by amount.")
+}
+
+/// The pH of the water.
+pub const fn ph_in() -> Input {
+    input("pH_0", "pH of the water", NUMBER, TOLD, [1.0, 12.0])
+        .needed()
+        .group("Water")
+        .help("As it comes, all streams mixed. Below 0.5 give what is dissolved.")
+        .when(When::Is("given", &[BY_PH]))
+}
+
+/// In a row of what is dissolved: its unit.
+pub const fn unit_of_acid() -> Input {
+    choice("as_a", "Given in", NUMBER, &[(GRAMS, 0.0), (MOLES, 0.0)])
+        .help("Of the substance itself, in the mixed water.")
+        .when(When::Is("given", &[BY_NAME]))
+}
+
+/// By mass.
+pub const fn acid_by_mass() -> Input {
+    input("c_a", "In the water", G_PER_L, [0.0, 1000.0], [0.0, 100.0])
+        .needed()
+        .help("Of the pure substance: of sulfuric acid, H2SO4.")
+        .when(When::Is("as_a", &[GRAMS]))
+}
+
+/// By amount.
+pub const fn acid_by_amount() -> Input {
+    input("C_a", "In the water", MOL_PER_L, [0.0, 20.0], [0.0, 1.0])
+        .needed()
+        .help("Of the pure substance; not equivalents.")
+        .when(When::Is("as_a", &[MOLES]))
+}
+
+/// Names to offer for what is dissolved.
+pub const DISSOLVED_NAMES: &[&str] = NAMES;
+
+/// The amount in the water.
+pub const AMOUNT: Output = output("C_0", "Amount in the water", MOL_PER_L).missing("the pH alone is given");
+
+/// The base.
+pub const fn base() -> Input {
+    choice("up", "Base that raises", NUMBER, BASES)
+        .group("Reagent")
+        .help("Lime is not worked out here: with sulfate it makes gypsum, which is sludge too.")
+}
+
+/// How its strength is given.
+pub const fn strength_as() -> Input {
+    choice("as_b", "Strength of the stock is given", NUMBER, STRENGTHS)
+        .group("Reagent")
+        .help("Of the liquid in the reagent’s container.")
+}
+
+/// In mol/L.
+pub const fn strength_by_amount() -> Input {
+    input("C_b", "Strength of the stock", MOL_PER_L, [0.001, 30.0], [0.1, 20.0])
+        .needed()
+        .group("Reagent")
+        .help("mol/L of the substance; not equivalents.")
+        .when(When::Is("as_b", &[STOCK_MOLES]))
+}
+
+/// In g/L.
+pub const fn strength_by_mass() -> Input {
+    input("c_b", "Strength of the stock", G_PER_L, [0.05, 2000.0], [5.0, 1000.0])
+        .needed()
+        .group("Reagent")
+        .help("Of the pure substance in a litre of the stock.")
+        .when(When::Is("as_b", &[STOCK_GRAMS]))
+}
+
+/// By mass.
+pub const fn strength_by_share() -> Input {
+    input("w_b", "Strength of the stock", MASS_PERCENT, [0.01, 98.0], [1.0, 96.0])
+        .needed()
+        .group("Reagent")
+        .help("By mass, from the label: 10, 25 or 50 % caustic are usual.")
+        .when(When::Is("as_b", &[STOCK_SHARE]))
+}
+
+/// Its density.
+pub const fn density() -> Input {
+    input("ρ_b", "Density of the stock", KG_PER_L, [0.8, 2.5], [0.95, 1.9])
+        .optional()
+        .group("Reagent")
+        .help("Left out, the density of the pure substance in water at 20 °C.")
+        .when(When::Is("as_b", &[STOCK_SHARE]))
+}
+
+/// Metal in the water.
+pub const fn metal_in() -> Input {
+    input("c_m", "In the water", crate::units::MG_PER_L_METAL, [0.0, 100_000.0], [0.0, 5000.0])
+        .needed()
+        .follows(&[("route", "c_mean")])
+        .help("Mean of the route, or as measured.")
+}
+
+/// A stock of reagent.
+pub struct Stock {
+    /// What is in it.
+    pub substance: &'static Substance,
+    /// Its molar mass.
+    pub molar_mass: Q,
+    /// Hydrogen ions, or hydroxide, that one takes up.
+    pub takes_up: f64,
+    /// Its strength, mol/L.
+    pub strength: Q,
+    /// Its strength by mass, where it is known.
+    pub share: Option<Q>,
+}
+
+impl Stock {
+    /// Reads it; `symbol` is the choice of what it is.
+    pub fn read(w: &mut Work, symbol: &'static str) -> Result<Stock, Stop> {
+        let top = w.top();
+        let name = w.word(&top, symbol)?;
+        let substance = known(name).ok_or_else(|| Stop::fault(format!("{name} is not known")))?;
+        let [takes_up] = w.inputs([symbol])?;
+        let molar_mass = substance.molar_mass().or_stop(symbol)?;
+        let solute = solutions::solute(&Formula::read(substance.formula).or_stop(symbol)?);
+        let at_20 = Q::constant("20 °C", 20.0, CELSIUS);
+        let way = w.word(&top, "as_b")?;
+        if way == STOCK_SHARE {
+            let [share] = w.inputs(["w_b"])?;
+            let density = match (w.optional(&top, "ρ_b")?, solute) {
+                (Some(typed), _) => typed,
+                (None, Some(solute)) => {
+                    let found = solutions::density(&[(solute, share)], at_20).or_stop("w_b")?;
+                    w.step("ρ_r", "Density of the stock", KG_PER_L, found)?
+                }
+                (None, None) => {
+                    return Err(Stop::todo(
+                        "ρ_b",
+                        format!("no density of {name} is known here"),
+                        "Type it, from the label.",
+                    ));
+                }
+            };
+            let strength = solutions::molarity(share, density, molar_mass).or_stop("w_b")?;
+            let strength = w.step("C_r", "Strength of the stock", MOL_PER_L, strength)?;
+            return Ok(Stock { substance, molar_mass, takes_up: takes_up.si, strength, share: Some(share) });
+        }
+        let strength = match way {
+            STOCK_GRAMS => w.inputs(["c_b"])?[0] / molar_mass,
+            _ => w.inputs(["C_b"])?[0],
+        };
+        let strength = w.step("C_r", "Strength of the stock", MOL_PER_L, strength)?;
+        let mass = strength * molar_mass;
+        let density =
+            solute.and_then(|solute| solutions::density_of_concentrations(&[(solute, mass)], at_20).ok());
+        Ok(Stock {
+            substance,
+            molar_mass,
+            takes_up: takes_up.si,
+            strength,
+            share: density.map(|rho| mass / rho),
+        })
+    }
+
+    /// As a reagent of the pH law.
+    pub fn reagent(&self) -> Reagent<'static> {
+        Reagent { substance: self.substance, strength: Some(self.strength) }
+    }
+}
+
+/// The water as it comes.
+pub struct Water {
+    /// What is dissolved, but for metals, and how much of it.
+    pub holds: Vec<(&'static Substance, Q)>,
+    /// Its temperature.
+    pub t: Q,
+    /// Its pH, where it is told by one.
+    pub ph: Q,
+    /// Whether it is so strong that it goes by amount.
+    pub is_strong: bool,
+}
+
+impl Water {
+    /// Reads it.
+    pub fn read(w: &mut Work, t: Q) -> Result<Water, Stop> {
+        let top = w.top();
+        if w.word(&top, "given")? == BY_PH {
+            let [ph] = w.inputs(["pH_0"])?;
+            let acid = w.step(
+                "C_s",
+                "Strong acid, negative if base",
+                MOL_PER_L,
+                strong_acid_at(ph, t).or_stop("pH_0")?,
+            )?;
+            let (name, c) =
+                if acid.si < 0.0 { ("Potassium hydroxide", -acid) } else { ("Hydrochloric acid", acid) };
+            return Ok(Water {
+                holds: vec![(known(name).unwrap_or(&SUBSTANCES[0]), c)],
+                t,
+                ph,
+                is_strong: false,
+            });
+        }
+        let mut holds = Vec::new();
+        for row in w.rows(DISSOLVED)? {
+            holds.push(dissolved(w, &row)?);
+        }
+        if holds.is_empty() {
+            return Err(Stop::todo("given", "nothing is dissolved yet", "Add an acid or a base below."));
+        }
+        let ph = Solution::new(portions(&holds), t, Activities::Counted).or_stop("T")?.ph();
+        Ok(Water { holds, t, ph, is_strong: !(TOLD[0]..=TOLD[1]).contains(&ph.si) })
+    }
+
+    /// For the laws of pH.
+    pub fn portions(&self) -> Vec<Portion<'static>> {
+        portions(&self.holds)
+    }
+
+    /// Reagent to a litre that brings it to a pH while `metals` (in hydroxide) fall.
+    pub fn reagent(
+        &self,
+        w: &mut Work,
+        stock: &Stock,
+        metals: Q,
+        target: Q,
+        at: &'static str,
+    ) -> Result<Q, Stop> {
+        if !self.is_strong {
+            return reagent_for(self.portions(), metals, stock.reagent(), target, self.t).or_stop(at);
+        }
+        if !(BY_AMOUNT[0]..=BY_AMOUNT[1]).contains(&target.si) {
+            let reason = format!(
+                "so strong an acid or base goes by amount, and that ends between pH {} and {}",
+                BY_AMOUNT[0], BY_AMOUNT[1]
+            );
+            return Err(Stop::at(at, reason, "Take a pH between them."));
+        }
+        let mut ions = if metals.si > 0.0 { vec![metals] } else { Vec::new() };
+        for (substance, c) in &self.holds {
+            let each = STRONG.iter().find(|(name, _)| *name == substance.name).ok_or_else(|| {
+                let reason = format!("{} beside so strong an acid is not told by amount", substance.name);
+                Stop::at("given", reason, "Titrate the water, and give the strong acid that it comes to.")
+            })?;
+            ions.push(*c * each.1);
+        }
+        let is_base = BASES.iter().any(|(name, _)| *name == stock.substance.name);
+        let ions: Q = ions.into_iter().sum();
+        let ions =
+            w.step("C_e", "Taken up, in hydrogen ions", MOL_PER_L, if is_base { ions } else { -ions })?;
+        if ions.si <= 0.0 {
+            return Err(Stop::at(
+                at,
+                "the reagent pulls the other way",
+                "Take the one that pulls towards the pH wanted.",
+            ));
+        }
+        by_equivalents(ions, 1.0, stock.takes_up).or_stop(at)
+    }
+}
+
+fn portions(holds: &[(&'static Substance, Q)]) -> Vec<Portion<'static>> {
+    holds.iter().map(|(substance, c)| Portion { substance, c: *c }).collect()
+}
+
+fn dissolved(w: &mut Work, row: &Row) -> Result<(&'static Substance, Q), Stop> {
+    let name = row.key.trim();
+    let found = SUBSTANCES.iter().find(|known| known.name.eq_ignore_ascii_case(name));
+    let substance = found.ok_or_else(|| {
+        Stop::at("as_a", format!("“{name}” is not known by its name"), "Take a name of the list.")
+            .row(&row.key)
+    })?;
+    let c = if w.word(row, "as_a")? == GRAMS {
+        w.of(row, ["c_a"])?[0] / substance.molar_mass().or_stop_row("c_a", &row.key)?
+    } else {
+        w.of(row, ["C_a"])?[0]
+    };
+    Ok((substance, w.give(row, "C_0", c)?))
+}
+
+/// The molar mass of a metal, as a mass of metal.
+pub fn molar_mass(metal: &str) -> Result<Q, Stop> {
+    let weight = elements::weight(metal).ok_or_else(|| Stop::fault(format!("{metal} has no weight")))?;
+    Ok(Q::named(format!("M({metal})"), Value::new(weight, G_PER_MOL_METAL)))
+}
+
+/// No hydroxide.
+pub fn nothing() -> Q {
+    none()
+}
+
+/// What the route carries, by what it is for and by what arrives; unknown where nobody says it.
+fn carried(w: &Work) -> Result<Vec<(String, Class)>, Stop> {
+    let kind = w.word(&w.top(), "kind_r")?;
+    let route = |class| (format!("the route “{kind}”"), class);
+    let mut carried: Vec<_> = routes::carries(kind).map(route).into_iter().collect();
+    for row in w.rows(ARRIVING)? {
+        carried.push((row.key.to_string(), class_of(w.word(&row, "class_s")?)));
+    }
+    if carried.is_empty() {
+        carried.push(route(Class::Unknown));
+    }
+    Ok(carried)
+}
+
+/// Whether a class is among what the route carries.
+pub fn carries(w: &Work, class: Class) -> Result<bool, Stop> {
+    Ok(carried(w)?.iter().any(|(_, carried)| *carried == class))
+}
+
+/// Refuses a reagent of a class that must not meet what the route carries.
+pub fn refuse_what_must_not_meet(w: &Work, adds: Class) -> Result<(), Stop> {
+    for (name, class) in carried(w)? {
+        let found = match adds {
+            Class::Acid => acid_frees(class),
+            _ => must_not_meet(class, adds).map(|conflict| (conflict.consequence, conflict.source)),
+        };
+        let Some((consequence, source)) = found else { continue };
+        let reason =
+            format!("no {} is added to {name} ({}): {consequence} ({source})", adds.name(), class.name());
+        let remedy = "Nothing is worked out for this. Treat it apart, by a treatment made for its class; a licensed person decides.";
+        return Err(Stop::at("kind_r", reason, remedy));
+    }
+    Ok(())
+}
