@@ -67,3 +67,40 @@ fn copper_sulfate_that_would_crystallise_beside_acid_is_cured_by_more_of_the_fir
     let cure = found.iter().find(|cure| cure.symbol == "f_1").and_then(|cure| share(&cure.text));
     assert!(cure.is_some_and(|share| (80.0..95.0).contains(&share)), "{found:?}");
 }
+
+/// Numpy 2.4.6 `linalg.solve` and scipy 1.17.1 `brentq`: of 1.5 mL of 50 g/L, 1 mg/L in the last of two stages takes
+/// 0.334657681 L. More water is a cure, with what must be said against it.
+#[test]
+fn a_last_stage_richer_than_wanted_is_cured_by_more_water_with_a_remark() {
+    let water: Texts = &[
+        ("d_w", "1.5 mL"),
+        ("N", "480 per day"),
+        ("stages", "two in counterflow"),
+        ("target", "nothing: the water is typed"),
+        ("v_x", "0.2 L"),
+        ("c_g", "1 mg/L"),
+    ];
+    let copper: Rows = &[("metals", "Cu", &[("c_in", "50 g/L")])];
+    let (_, found) = offered("rinse", water, copper, "c_nT");
+    let [cure] = found.as_slice() else { panic!("{found:?}") };
+    assert!(cure.symbol == "v_x" && cure.text.starts_with("0.335"), "{cure:?}");
+    assert!(cure.remark.contains("433.15(c)"), "{cure:?}");
+}
+
+/// Emslie, Bonner & Peck (1958): the film goes by one over the square root of time, so half of it takes four times as
+/// long, or twice the speed.
+#[test]
+fn too_much_drag_out_is_cured_by_a_longer_or_faster_spin() {
+    let spun: Texts = &[
+        ("D", "300 mm"),
+        ("n_s", "200 /min"),
+        ("t_s", "4 s"),
+        ("μ", "1.0 mPa·s"),
+        ("ρ", "1.0 kg/L"),
+        ("d_max", "0.7308 mL"),
+        ("v_h", "0 mL"),
+    ];
+    let (_, found) = offered("drag-out", spun, &[], "d_w");
+    let texts: Vec<_> = found.iter().map(|cure| (cure.symbol.as_str(), cure.text.as_str())).collect();
+    assert_eq!(texts, [("t_s", "16.0\u{a0}s"), ("n_s", "400\u{a0}per min")]);
+}

@@ -34,6 +34,10 @@ mod drain;
 mod lift;
 #[path = "reference/pipe.rs"]
 mod pipe;
+#[path = "reference/line.rs"]
+mod line;
+#[path = "reference/container.rs"]
+mod container;
 #[path = "reference/rinse.rs"]
 mod rinse;
 #[path = "reference/regulation.rs"]
@@ -82,6 +86,8 @@ const SUBJECTS: &[fn() -> Vec<Topic>] = &[
     drain::topics,
     lift::topics,
     pipe::topics,
+    line::topics,
+    container::topics,
     rinse::topics,
     regulation::topics,
     faraday::topics,

@@ -31,11 +31,11 @@ pub const fn charge() -> Input {
         .help("Plating minutes times amperes; 60 A·min are 1 A·h.")
 }
 
-/// Drag-out of a wafer, of the plating load.
+/// Drag-out of a wafer, of the plating load, which passes on what the sheet of drag-out finds.
 pub const fn drag_out() -> Input {
     input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.0, 50.0])
         .usually(0.0)
-        .follows(&[("plating", "d_w")])
+        .follows(&[("plating", "d_w"), ("drag-out", "d_w")])
 }
 
 /// Bath drawn off steadily.

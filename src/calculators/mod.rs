@@ -12,6 +12,7 @@ mod wafers;
 mod make_up;
 mod cautions;
 mod dilution;
+mod drag_out;
 mod plating;
 mod chambers;
 mod throughput;
@@ -25,11 +26,15 @@ mod analysis;
 mod correction;
 mod ph;
 mod start_stop;
+mod supply;
+mod delivery_line;
+mod rinse;
 mod stream;
 mod cost;
 mod route;
 mod neutralisation;
 mod precipitation;
+mod collection;
 mod drain;
 mod balance;
 mod utilities;
@@ -43,6 +48,7 @@ pub static ALL: &[&Calculator] = &[
     &wafers::CALCULATOR,
     &make_up::CALCULATOR,
     &dilution::CALCULATOR,
+    &drag_out::CALCULATOR,
     &plating::CALCULATOR,
     &chambers::CALCULATOR,
     &throughput::CALCULATOR,
@@ -56,11 +62,15 @@ pub static ALL: &[&Calculator] = &[
     &correction::CALCULATOR,
     &ph::CALCULATOR,
     &start_stop::CALCULATOR,
+    &supply::CALCULATOR,
+    &delivery_line::CALCULATOR,
+    &rinse::CALCULATOR,
     &stream::CALCULATOR,
     &cost::CALCULATOR,
     &route::CALCULATOR,
     &neutralisation::CALCULATOR,
     &precipitation::CALCULATOR,
+    &collection::CALCULATOR,
     &drain::CALCULATOR,
     &balance::CALCULATOR,
     &utilities::CALCULATOR,

@@ -96,6 +96,8 @@ pub static CALCULATOR: Calculator = Calculator {
             ],
             answers: &[
                 output("c_s", "Held against the limit", MG_PER_L_METAL).cured_by(&[
+                    ("drag-out", "t_s"),
+                    ("drag-out", "n_s"),
                     ("stream", "d_w"),
                     ("stream", "v_w"),
                     ("stream", "q"),
@@ -354,7 +356,7 @@ fn too_rich(kind: &str) -> Severity {
 fn why_too_rich(kind: &str, what: &str) -> &'static str {
     match (kind, what) {
         (routes::DILUTE, stream::RINSE) => {
-            "Each stream counts before it is mixed. Less drag-out, or the concentrate route, would do."
+            "Each stream counts before it is mixed. Less drag-out by a longer or faster spin, or the concentrate route, would do; best for a first rinse of its own."
         }
         (routes::DILUTE, stream::DUMP) => {
             "A dump holds what the bath holds, however it is mixed: lead it to the concentrate route."

@@ -98,6 +98,14 @@ pub fn conflict((name, class): (&str, Class), (other, other_class): (&str, Class
     ))
 }
 
+/// Why a liquid must not come to a bath of a class. Baths of fluoride and of oxidiser are made up with acid on
+/// purpose, under exhaust: only cyanide, sulfite and solvent bear no such neighbour anywhere.
+pub fn bath_conflict((name, class): (&str, Class), bath: Class) -> Option<String> {
+    let never = [Class::Cyanide, Class::Sulfite, Class::Solvent];
+    let concerns = never.contains(&class) || never.contains(&bath);
+    conflict((name, class), ("the bath", bath)).filter(|_| concerns)
+}
+
 /// The route that suits a liquid: its class first, then its worth, then how much metal it holds.
 pub fn suggestion(class: Class, is_valuable: bool, mg_per_l: f64) -> &'static str {
     match class {

@@ -1,6 +1,7 @@
 //! One liquid that leaves: a rinse, a bath dump, a bleed, samples, or one typed; what is in it, and
 //! which route it should take.
 
+use super::rinse::{DILUTION, DUMPED, SPRAYED, STAGES, rinse_of};
 use super::{CLASSES, UNKNOWN, cautions, class_of, routes};
 use crate::calculator::{
     Calculator, Caution, Example, Picture, Refuse, Role, Row, Stop, Subject, Table, When, Work, choice,
@@ -8,10 +9,10 @@ use crate::calculator::{
 };
 use crate::quantity::Q;
 use crate::science::metals;
-use crate::science::rinse::{counterflow_last, counterflow_overflow};
+use crate::science::rinse::{Rinse, diluted, dilution, overflow};
 use crate::units::{
     DAYS, G_METAL, G_PER_DAY_METAL, G_PER_L_METAL, HOUR, L, L_PER_DAY, L_PER_MIN, MG_PER_L_METAL, ML, NUMBER,
-    PER_DAY,
+    PER_DAY, PERCENT,
 };
 
 /// A rinse, which wafers pass through.
@@ -35,9 +36,6 @@ pub const OTHER_AT: usize = KINDS.len() - 1;
 const FROM_A_PLACE: &[&str] = &[RINSE, DUMP, BLEED, DRAW, SAMPLES];
 pub(super) const BY_WAFER: &str = "volume a wafer";
 pub(super) const BY_FLOW: &str = "flow while it runs";
-
-const DILUTION: &str =
-    "more water: dilution in place of treatment may be forbidden by your permit, 40 CFR 433.15(c)";
 
 /// The declaration.
 pub static CALCULATOR: Calculator = Calculator {
@@ -66,34 +64,47 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("Rinse water runs in these hours only."),
         input("N", "Wafers", PER_DAY, [0.0, 1e6], [1.0, 5000.0])
             .needed()
-            .from_origin(&[("plating", "N"), ("stream", "N")])
+            .from_origin(&[("plating", "N"), ("drag-out", "N"), ("stream", "N")])
             .if_known()
             .help("That pass through this rinse a day.")
             .when(When::Is("kind", &[RINSE])),
         input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.1, 50.0])
             .needed()
-            .from_origin(&[("plating", "d_w"), ("stream", "d_w")])
+            .from_origin(&[("plating", "d_w"), ("drag-out", "d_w"), ("stream", "d_w")])
             .if_known()
             .help("Liquid that one wafer and its holder carry in, and out again. Weigh some to know it.")
+            .as_cure("by a longer or faster spin, or a holder that drips off: weigh some then")
             .when(When::Is("kind", &[RINSE])),
-        choice("stages", "Stages", NUMBER, &[
-            ("one", 1.0),
-            ("two in counterflow", 2.0),
-            ("three in counterflow", 3.0),
-            ("four in counterflow", 4.0),
-        ])
-        .help("Wafers go one way, water the other. More stages clean better; they do not dilute what overflows.")
-        .when(When::Is("kind", &[RINSE])),
+        choice("stages", "Stages", NUMBER, STAGES)
+            .follows(&[("rinse", "stages")])
+            .help("Wafers go one way, water the other. More stages clean better; they do not dilute what overflows.")
+            .when(When::Is("kind", &[RINSE])),
+        input("m_x", "Sprays or dumps, one after the other", NUMBER, [1.0, 50.0], [1.0, 10.0])
+            .needed()
+            .follows(&[("rinse", "m_r")])
+            .if_known()
+            .help("Each with fresh water.")
+            .when(When::Is("stages", &[SPRAYED, DUMPED])),
+        input("η", "Share of the spray that rinses", PERCENT, [1.0, 100.0], [30.0, 70.0])
+            .needed()
+            .follows(&[("rinse", "η")])
+            .if_known()
+            .help("What misses the wafer does not: 30 to 70 %, common practice.")
+            .when(When::Is("stages", &[SPRAYED])),
         choice("water", "Water is given as", NUMBER, &[(BY_WAFER, 0.0), (BY_FLOW, 0.0)])
             .help("A volume for each wafer, or a flow in the hours of service.")
             .when(When::Is("kind", &[RINSE])),
-        input("v_w", "Water a wafer", L, [0.0, 1000.0], [0.1, 20.0])
+        input("v_w", "Water a wafer", L, [0.001, 1000.0], [0.1, 20.0])
             .needed()
+            .follows(&[("rinse", "v_w")])
+            .if_known()
             .help("Fresh water that runs in for one wafer.")
             .as_cure(DILUTION)
             .when(When::Is("water", &[BY_WAFER])),
-        input("q", "Flow while it runs", L_PER_MIN, [0.0, 1000.0], [0.1, 50.0])
+        input("q", "Flow while it runs", L_PER_MIN, [0.0001, 1000.0], [0.1, 50.0])
             .needed()
+            .follows(&[("rinse", "q")])
+            .if_known()
             .help("Fresh water in the hours of service.")
             .as_cure(DILUTION)
             .when(When::Is("water", &[BY_FLOW])),
@@ -147,6 +158,12 @@ pub static CALCULATOR: Calculator = Calculator {
                     .from_origin(&[("correction", "c_off")])
                     .if_known()
                     .help("By its correction: it counts for what is drawn off, and where the make-up has no such metal."),
+                input("c_f", "In the rinse water", MG_PER_L_METAL, [0.0, 10_000.0], [0.0, 10.0])
+                    .only_followed()
+                    .follows(&[("rinse", "c_f")])
+                    .if_known()
+                    .help("As its sheet of rinse has it.")
+                    .when(When::Is("kind", &[RINSE])),
                 input("m_prev", "Carried in from the rinse before", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e6])
                     .only_followed()
                     .from_origin(&[("stream", "m_on")])
@@ -159,7 +176,7 @@ pub static CALCULATOR: Calculator = Calculator {
                 output("m_in", "Comes in", G_PER_DAY_METAL),
                 output("c_on", "In what stays on the wafers", G_PER_L_METAL),
                 output("m_on", "Carried on by the wafers", G_PER_DAY_METAL),
-                output("m_bath", "Taken from a bath or typed", G_PER_DAY_METAL),
+                output("m_bath", "Taken from a bath, from rinse water or typed", G_PER_DAY_METAL),
                 output("m_rinse", "Taken over from a rinse", G_PER_DAY_METAL),
                 output("m_once", "In what is let out at once", G_METAL),
             ],
@@ -306,33 +323,31 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     };
     let at_once = w.answer("V_once", at_once)?;
     w.answer("q_run", volume * one_day / hours)?;
-    let stages = if kind == RINSE { w.inputs::<1>(["stages"])?[0].si as u8 } else { 0 };
+    let rinsed = if kind == RINSE { rinsed(w, volume, drag_out)? } else { None };
 
     let mut together = Q::constant("none", 0.0, MG_PER_L_METAL);
     let mut together_on = Q::constant("none", 0.0, G_PER_L_METAL);
     let mut is_valuable = false;
     for row in w.rows(metals::TABLE)? {
         let c_in = held(w, &row, kind)?;
-        let (c_w, c_on, m_in) = if kind == RINSE {
-            let clean = Q::constant("0", 0.0, G_PER_L_METAL);
-            if volume.si <= 0.0 {
-                return Err(Stop::at(
-                    "kind",
-                    "no water runs through this rinse",
-                    "Type its water, a wafer or by flow.",
-                ));
-            }
-            if drag_out.si <= 0.0 {
-                (clean, clean, c_in * drag_out)
-            } else {
-                let last = counterflow_last(c_in, clean, drag_out, volume, stages).or_stop("d_w")?;
-                let over = counterflow_overflow(c_in, clean, drag_out, volume, stages).or_stop("d_w")?;
-                (over, last, c_in * drag_out)
-            }
+        let clean = Q::constant("0", 0.0, G_PER_L_METAL);
+        let (c_w, c_on, m_in, m_feed) = if kind == RINSE {
+            let feed = w.optional(&row, "c_f")?.filter(|feed| feed.si > 0.0);
+            let m_feed = feed.map(|feed| feed * volume);
+            let feed = feed.unwrap_or(clean);
+            let (c_w, c_on) = match rinsed {
+                None => (feed, feed),
+                Some((r, times)) => {
+                    let last = diluted(c_in, feed, times);
+                    (overflow(c_in, feed, last, r).or_stop("d_w")?, last)
+                }
+            };
+            (c_w, c_on, c_in * drag_out, m_feed)
         } else {
-            (c_in, Q::constant("0", 0.0, G_PER_L_METAL), c_in * volume)
+            (c_in, clean, c_in * volume, None)
         };
-        let m_in = w.give(&row, "m_in", m_in)?;
+        let all_in = m_feed.map_or(m_in, |m_feed| m_in + m_feed);
+        let all_in = w.give(&row, "m_in", all_in)?;
         let c_w = w.give(&row, "c_w", c_w)?;
         w.give(&row, "m_w", c_w * volume)?;
         let c_on = w.give(&row, "c_on", c_on)?;
@@ -340,7 +355,8 @@ fn work(w: &mut Work) -> Result<(), Stop> {
         w.give(&row, "m_on", c_on * drag_out)?;
         let before = if kind == RINSE { w.optional(&row, "m_prev")? } else { None };
         let nothing = Q::constant("0", 0.0, G_PER_DAY_METAL);
-        w.give(&row, "m_bath", if before.is_some() { nothing } else { m_in })?;
+        let from_water = m_feed.unwrap_or(nothing);
+        w.give(&row, "m_bath", if before.is_some() { from_water } else { all_in })?;
         w.give(&row, "m_rinse", before.unwrap_or(nothing))?;
         w.give(&row, "m_once", c_w * at_once)?;
         together = together + c_w;
@@ -367,6 +383,38 @@ fn held(w: &Work, row: &Row, kind: &str) -> Result<Q, Stop> {
     match if kind == DRAW { measured.or(made_up) } else { made_up.or(measured) } {
         Some(held) => Ok(held),
         None => w.of::<1>(row, ["c_in"]).map(|[c_in]| c_in),
+    }
+}
+
+/// Water to one of drag-out, and how many times that dilutes; none where nothing is dragged in, or no metal is asked
+/// for.
+fn rinsed(w: &mut Work, water: Q, drag_out: Q) -> Result<Option<(Q, Q)>, Stop> {
+    if w.rows(metals::TABLE)?.is_empty() {
+        return Ok(None);
+    }
+    if water.si <= 0.0 {
+        let reason = "no water runs through this rinse";
+        return Err(Stop::at("kind", reason, "Type its water, a wafer or by flow."));
+    }
+    if drag_out.si <= 0.0 {
+        return Ok(None);
+    }
+    let r = w.step("r", "Water to one of drag-out", NUMBER, water / drag_out)?;
+    let times = dilution(r, rinse(w)?).or_stop("stages")?;
+    Ok(Some((r, w.step("x", "Times diluted", NUMBER, times)?)))
+}
+
+/// How the rinse is run.
+fn rinse(w: &Work) -> Result<Rinse, Stop> {
+    let [stages] = w.inputs(["stages"])?;
+    let full = Q::constant("all of it", 1.0, NUMBER);
+    match w.word(&w.top(), "stages")? {
+        SPRAYED => {
+            let [times, share] = w.inputs(["m_x", "η"])?;
+            rinse_of(stages, times, share)
+        }
+        DUMPED => rinse_of(stages, w.inputs::<1>(["m_x"])?[0], full),
+        _ => rinse_of(stages, full, full),
     }
 }
 

@@ -151,8 +151,6 @@ pub fn air_free(q: Q, p: Q, pa: Q, k: Q) -> Q {
 /// `(p + pa)·V·s/(R·T)`. `V` swept in a full cycle by both chambers, `s` cycles per time, `T` the
 /// air's temperature, `R` 8.314462618 J/(mol·K) (CODATA 2018); shown at a stated reference.
 /// A lower bound: the maker's curve rules. Source: ideal gas.
-///
-/// No sheet uses it yet: it waits for “Supply and delivery line”.
 pub fn air_from_strokes(v: Q, s: Q, p: Q, pa: Q, t: Q) -> Q {
     let kelvins = t - Q::constant("0 K", 0.0, KELVIN);
     (p + pa) * v * s / (Q::constant("R", 8.314462618, J_PER_MOL_K) * kelvins)

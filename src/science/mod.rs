@@ -20,6 +20,8 @@ pub mod solutions;
 pub mod dilution;
 pub mod heat_of_mixing;
 pub mod pipe;
+pub mod line;
+pub mod container;
 pub mod evaporation;
 pub mod heating;
 pub mod exchange;

@@ -233,8 +233,6 @@ fn apparent_volume(c: &[f64; 5], all: f64, t: f64) -> f64 {
 /// Trust: 3 % for one solute, 10 % for mixtures.
 ///
 /// Source: Laliberté, J. Chem. Eng. Data 54 (2009) 1725, as in `thermo` 0.6.1.
-///
-/// No sheet uses it yet: it waits for “Supply and delivery line”.
 pub fn viscosity(parts: &[Part], t: Q) -> Result<Q, Refusal> {
     let celsius = celsius_within(t, 0.0, 100.0, "the solution's temperature")?;
     let water = (celsius + 246.0) / ((0.05594 * celsius + 5.2842) * celsius + 137.37);

@@ -117,20 +117,23 @@ pub fn add_place(store: Store, subject: Subject) {
     }
 }
 
-/// A sort that has one sheet a place is its own link; others unfold.
+/// A place with one sheet is its own link, where its sort starts with one; others unfold.
 #[component]
 fn PlaceItem(place: Listed, subject: Subject, folds: Folds, here: Memo<Option<Id>>) -> impl IntoView {
     let store = Store::here();
     let id = place.id;
-    let is_single = for_places_of(subject).count() == 1;
+    let is_single = place.sheets.len() == 1 && from_start(subject).count() == 1;
     let is_here = move || here.get() == Some(id);
     let sheets = place.sheets.iter().filter_map(|sheet| find(sheet));
     if is_single {
         let links = sheets.map(|calculator| link(store, id, calculator, place.name.clone())).collect_view();
         return view! {
-            <div class="place single">
+            <div class="place single" class:here=is_here>
                 {links}
-                <Show when=is_here><Tools place=place.clone() subject /></Show>
+                <Show when=is_here>
+                    <AddSheet place=place.clone() subject />
+                    <Tools place=place.clone() subject />
+                </Show>
             </div>
         }
         .into_any();

@@ -159,6 +159,7 @@ kinds! {
     ChargePerVolume = "a charge per volume", d(0, -3, 1, 0, 0, 1);
     AmountRate = "an amount per time", d(0, 0, -1, 0, 1, 0);
     Voltage = "a voltage", d(1, 2, -3, 0, 0, -1);
+    Conductivity = "a conductivity", d(-1, -3, 3, 0, 0, 2);
     ManningRoughness = "a Manning roughness", Dim([0, -2, 6, 0, 0, 0, 0, 0, 0]);
     Money = "an amount of money", Dim::NONE.and(MONEY, 1);
     PricePerMass = "a price per mass of metal", Dim::NONE.and(METAL, -1).and(MONEY, 1);

@@ -149,6 +149,7 @@ units! {
     LB_METAL = "lb of metal", MetalMass, LB, Us;
     G_PER_DAY_METAL = "g/day of metal", MetalFlow, 1e-3 / DAY, All, "g/d";
     MG_PER_DAY_METAL = "mg/day of metal", MetalFlow, 1e-6 / DAY, All, "mg/d";
+    G_PER_H_METAL = "g/h of metal", MetalFlow, 1e-3 / H, Asked, "g/h";
     KG_PER_DAY_METAL = "kg/day of metal", MetalFlow, 1.0 / DAY, All, "kg/d";
     LB_PER_DAY_METAL = "lb/day of metal", MetalFlow, LB / DAY, Us;
 
@@ -234,6 +235,8 @@ units! {
     AH_PER_L = "A·h/L", ChargePerVolume, H * 1e3, All, "Ah/L", "Ah/l";
     MOL_PER_DAY = "mol/day", AmountRate, 1.0 / DAY, All, "mol/d";
     VOLT = "V", Voltage, 1.0, All;
+    US_PER_CM = "µS/cm", Conductivity, 1e-4, All, "μS/cm", "uS/cm";
+    MS_PER_CM = "mS/cm", Conductivity, 0.1, All;
     ROUGHNESS = "s/m^(1/3)", ManningRoughness, 1.0, All;
 
     MONEY = "of your currency", Money, 1.0, All;

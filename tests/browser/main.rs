@@ -42,6 +42,7 @@ mod main_job;
 mod picture;
 mod places;
 mod recipes;
+mod rinse;
 mod report;
 mod screens;
 mod typing;

@@ -7,20 +7,10 @@ use bathbook::units::*;
 
 pub fn topics() -> Vec<Topic> {
     vec![
-        ("I.counterflow", |row| {
-            let found =
-                counterflow_last(bath(row)?, clean(), drag_out(row)?, row.q("flow", L_PER_H)?, stages(row)?);
-            Ok(Found::Quantity(found?, MG_PER_L))
-        }),
+        ("I.counterflow", |row| Ok(Found::Quantity(last_stage(row)?, MG_PER_L))),
         ("I.counterflow-overflow", |row| {
-            let found = counterflow_overflow(
-                bath(row)?,
-                clean(),
-                drag_out(row)?,
-                row.q("flow", L_PER_H)?,
-                stages(row)?,
-            );
-            Ok(Found::Quantity(found?, MG_PER_L))
+            let found = overflow(bath(row)?, clean(), last_stage(row)?, water(row)?)?;
+            Ok(Found::Quantity(found, MG_PER_L))
         }),
         ("I.flow-for-target", |row| {
             let target = row.q("C_target", G_PER_L)?;
@@ -29,16 +19,36 @@ pub fn topics() -> Vec<Topic> {
                 L_PER_H,
             ))
         }),
+        ("I.stage", |row| {
+            let times = dilution_up_to(water(row)?, stages(row)?, row.number("stage")? as u8)?;
+            Ok(Found::Quantity(diluted(bath(row)?, row.q("C_feed", G_PER_L)?, times), MG_PER_L))
+        }),
+        ("I.flow-for-overflow", |row| {
+            let limit = row.q("C_limit", G_PER_L)?;
+            let found = flow_for_overflow(bath(row)?, clean(), limit, drag_out(row)?, stages(row)?)?;
+            Ok(Found::Quantity(found, L_PER_H))
+        }),
+        ("I.fresh", |row| {
+            let r = row.q("water", ML)? / row.q("dragout", ML)?;
+            Ok(Found::Quantity(diluted(bath(row)?, clean(), dilution(r, fresh(row)?)?), MG_PER_L))
+        }),
+        ("I.fresh-flow", |row| {
+            let times = row.q("dilution", NUMBER)?;
+            Ok(Found::Quantity(flow_for_dilution(times, row.q("dragout", ML)?, fresh(row)?)?, ML))
+        }),
+        ("I.spin-film-at-most", |row| {
+            let (mu, rho) = (row.q("mu", MPAS)?, row.q("rho", KG_PER_M3)?);
+            let found = spin_film_at_most(row.q("speed", PER_MINUTE)?, row.q("t", SECOND)?, mu, rho)?;
+            Ok(Found::Quantity(found, UM))
+        }),
         ("I.dilution-ratio", |row| {
-            Ok(Found::Quantity(
-                dilution_ratio(row.q("dragout", GALLON_PER_HOUR)?, row.q("water", GALLON_PER_HOUR)?)?,
-                NUMBER,
-            ))
+            let r = row.q("water", GALLON_PER_HOUR)? / row.q("dragout", GALLON_PER_HOUR)?;
+            Ok(Found::Quantity(dilution(r, ONE)?, NUMBER))
         }),
         ("I.rinse-concentration", |row| {
             let bath = Q::named("C0", value(row.text("bath")?, OZ_PER_GAL)?);
-            let (d, q) = (row.q("dragout", GALLON_PER_HOUR)?, row.q("water", GALLON_PER_HOUR)?);
-            Ok(Found::Quantity(single_rinse(bath, clean(), d, q)?, OZ_PER_GAL))
+            let r = row.q("water", GALLON_PER_HOUR)? / row.q("dragout", GALLON_PER_HOUR)?;
+            Ok(Found::Quantity(diluted(bath, clean(), dilution(r, ONE)?), OZ_PER_GAL))
         }),
         ("I.stagnant-discrete", |row| {
             let found = standing_rinse(
@@ -80,8 +90,24 @@ fn drag_out(row: &Row) -> Result<Q, Problem> {
     row.q("dragout", L_PER_H)
 }
 
-fn stages(row: &Row) -> Result<u8, Problem> {
-    Ok(row.number("stages")? as u8)
+/// Water to one of drag-out.
+fn water(row: &Row) -> Result<Q, Problem> {
+    Ok(row.q("flow", L_PER_H)? / drag_out(row)?)
+}
+
+fn last_stage(row: &Row) -> Result<Q, Problem> {
+    Ok(diluted(bath(row)?, clean(), dilution(water(row)?, stages(row)?)?))
+}
+
+const ONE: Rinse = Rinse::Counterflow(1);
+
+fn stages(row: &Row) -> Result<Rinse, Problem> {
+    Ok(Rinse::Counterflow(row.number("stages")? as u8))
+}
+
+/// Sprays or dumps.
+fn fresh(row: &Row) -> Result<Rinse, Problem> {
+    Ok(Rinse::Fresh(row.number("times")? as u8, row.q("share", PERCENT)?))
 }
 
 fn film(row: &Row) -> Result<Q, Problem> {

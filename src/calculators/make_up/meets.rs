@@ -1,6 +1,7 @@
 //! What must never meet in a bath, and which caution an ingredient calls for.
 
 use super::ingredient::Ingredient;
+use super::words::KNOWN;
 use crate::calculator::{Severity, Stop, Work};
 use crate::calculators::class_of;
 use crate::science::formula::{Counts, Formula};
@@ -53,8 +54,8 @@ const BY_FORMULA: &[(&str, &str)] = &[
 const WEAK_ACIDS: &[&str] = &["CH3COOH", "C6H8O7", "C2H2O4", "CH2O2", "C4H6O6", "C4H6O5", "C3H6O3"];
 
 fn known() -> &'static [(Counts, &'static str)] {
-    static KNOWN: OnceLock<Vec<(Counts, &'static str)>> = OnceLock::new();
-    KNOWN.get_or_init(|| {
+    static LISTED: OnceLock<Vec<(Counts, &'static str)>> = OnceLock::new();
+    LISTED.get_or_init(|| {
         let weak = WEAK_ACIDS.iter().map(|formula| (*formula, NONE));
         let all = BY_FORMULA.iter().copied().chain(weak);
         all.filter_map(|(formula, hazard)| Some((Formula::read(formula).ok()?.anhydrous(), hazard))).collect()
@@ -104,8 +105,23 @@ pub fn has(ingredients: &[Ingredient], hazards: &[&str]) -> bool {
     ingredients.iter().any(|ingredient| hazards.contains(&ingredient.hazard))
 }
 
+/// The caution that a liquid calls for by its name alone; what is called an acid and is not known counts as a
+/// strong one.
+pub fn hazard_by_name(name: &str) -> &'static str {
+    let known = KNOWN.iter().find(|(known, _)| known.eq_ignore_ascii_case(name.trim()));
+    let formula = known.and_then(|(_, formula)| Formula::read(formula).ok());
+    let lower = name.to_ascii_lowercase();
+    match hazard(name, formula.as_ref(), None, "") {
+        NONE if known.is_some() => NONE,
+        NONE if lower.split_whitespace().any(|word| word == "acid") => STRONG_ACID,
+        NONE if lower.contains("peroxide") || lower.contains("persulfate") => OXIDISER,
+        NONE if lower.contains("hydroxide") || lower.contains("caustic") => CAUSTIC,
+        hazard => hazard,
+    }
+}
+
 /// The class of a liquid that is nothing but this.
-fn class_by(hazard: &str) -> Option<Class> {
+pub fn class_by(hazard: &str) -> Option<Class> {
     match hazard {
         STRONG_ACID => Some(Class::Acid),
         NITRIC | OXIDISER => Some(Class::Oxidiser),

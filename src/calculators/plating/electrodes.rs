@@ -16,6 +16,10 @@ pub fn metals(w: &mut Work, deposit: &Deposit, day: &Day) -> Result<(), Stop> {
     let [days] = w.inputs(["days"])?;
     let d_w = w.optional(&top, "d_w")?.unwrap_or(Q::constant("none", 0.0, ML));
     let drag_out = w.answer("D_day", d_w * day.wafers)?;
+    if w.optional(&top, "N_o")?.is_some_and(|others| (others.si / day.wafers.si - 1.0).abs() > 1e-9) {
+        let text = "The sheet of drag-out counts another number of wafers a day: type this one there too.";
+        w.add_finding(&top, "N_o", Severity::Note, text);
+    }
     let volume = w.optional(&top, "V")?;
     let anode = if w.word(&top, "anode")? == SOLUBLE { deposit.main() } else { None };
     let silver = deposit.metals.iter().find(|metal| metal.symbol == "Ag");

@@ -108,7 +108,15 @@ pub static CALCULATOR: Calculator = Calculator {
         input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.0, 50.0])
             .optional()
             .group("Bath")
+            .follows(&[("drag-out", "d_w")])
+            .if_known()
             .help("Bath that a wafer and its holder carry out: 0.1 to 5 mL spun, 10 to 50 mL not spun, common practice. Left out, none is counted here."),
+        input("N_o", "Wafers on the sheet of drag-out", PER_DAY, [0.0, 1e6], [0.0, 20_000.0])
+            .only_followed()
+            .group("Bath")
+            .follows(&[("drag-out", "N")])
+            .if_known()
+            .help("Only to say if it counts others."),
         input("t_x", "Days without replenishment", DAYS, [0.0, 10_000.0], [0.04, 60.0]).usually(1.0)
             .group("Bath")
             .help("To see what is left of the metal by then. Water that evaporates takes no metal along."),

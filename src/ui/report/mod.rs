@@ -9,7 +9,7 @@ use super::store::Store;
 use crate::plan::Id;
 use crate::report::{SheetReport, sheets};
 use crate::ui::element::Show;
-use crate::ui::signals::Memo;
+use crate::ui::signals::{Effect, Memo};
 use bathbook_view::view;
 use leptos::prelude::*;
 
@@ -42,9 +42,8 @@ pub fn ReportPage() -> impl IntoView {
         working: RwSignal::new(true),
         without: RwSignal::new(Vec::new()),
     };
-    // Not a memo: a report has no equality, and is made anew only when the plan changes.
     let all = RwSignal::new(Vec::<SheetReport>::new());
-    leptos::prelude::Effect::new(move |_| all.set(store.history.with(|history| sheets(history.plan()))));
+    Effect::new(move |_| all.set(store.history.with(|history| sheets(history.plan()))));
     let wanted =
         move || all.with(|all| all.iter().filter(|sheet| chosen.has(sheet)).cloned().collect::<Vec<_>>());
     let has_line = Memo::new(move |_| chosen.line.get());

@@ -1,0 +1,37 @@
+//! The sheets of drag-out and rinse in the browser: added by a touch, and linked.
+
+use crate::steps::*;
+
+/// By hand: 5 mL of 40 g/L into 2 L, and out of it with 2.005 L: 99.75 mg/L.
+#[test]
+fn a_rinse_is_added_to_a_stream_and_drag_out_to_its_bath() {
+    let browser = open();
+    whole_line(&browser);
+    rail(&browser, "", "Rinse");
+    wait_sheet(&browser, "stream");
+    add_sheet(&browser, "Rinse");
+    wait_sheet(&browser, "rinse");
+    browser.choose("#f-target", "nothing: the water is typed");
+    for (field, text) in [("N", "100"), ("d_w", "5"), ("v_x", "2")] {
+        browser.retype(&format!("#f-{field}"), text);
+    }
+    browser.wait(&of("c_T"));
+    assert!((number(&answer(&browser, "c_T")) - 99.75).abs() < 0.1, "{}", answer(&browser, "c_T"));
+    browser.screenshot("rinse");
+    browser.assert_fits();
+    // The stream now unfolds, as it has two sheets.
+    rail(&browser, "Rinse", "Stream and metal load");
+    wait_sheet(&browser, "stream");
+    rail(&browser, "Bath", "Make-up");
+    wait_sheet(&browser, "make-up");
+    add_sheet(&browser, "Drag-out");
+    wait_sheet(&browser, "drag-out");
+    browser.choose("#f-how", "weighed");
+    for (field, text) in [("m_g", "75"), ("n_g", "25")] {
+        browser.retype(&format!("#f-{field}"), text);
+    }
+    browser.wait(&of("d_w"));
+    browser.screenshot("drag-out");
+    browser.assert_fits();
+    browser.assert_quiet();
+}
