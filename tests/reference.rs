@@ -60,12 +60,16 @@ mod precipitation;
 
 #[path = "reference/cost.rs"]
 mod cost;
+#[path = "reference/exhaust.rs"]
+mod exhaust;
 #[path = "reference/faraday.rs"]
 mod faraday;
 #[path = "reference/bath_balance.rs"]
 mod bath_balance;
 #[path = "reference/capacity.rs"]
 mod capacity;
+#[path = "reference/utilities.rs"]
+mod utilities;
 
 use runner::{Report, Topic, rows, run};
 use std::io::Write;
@@ -97,6 +101,8 @@ const SUBJECTS: &[fn() -> Vec<Topic>] = &[
     replicates::topics,
     correction::topics,
     cost::topics,
+    exhaust::topics,
+    utilities::topics,
     neutralisation::topics,
     precipitation::topics,
 ];

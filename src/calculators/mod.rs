@@ -20,11 +20,13 @@ mod throughput;
 mod evaporation;
 mod coil;
 mod heat_up;
+mod exhaust;
 mod ageing;
 mod dosing;
 mod analysis;
 mod correction;
 mod ph;
+mod start_stop;
 mod supply;
 mod delivery_line;
 mod rinse;
@@ -40,6 +42,7 @@ mod drain;
 mod treated;
 mod discharge;
 mod balance;
+mod utilities;
 
 use crate::calculator::{Calculator, Subject};
 use crate::science::segregation::Class;
@@ -57,11 +60,13 @@ pub static ALL: &[&Calculator] = &[
     &evaporation::CALCULATOR,
     &coil::CALCULATOR,
     &heat_up::CALCULATOR,
+    &exhaust::CALCULATOR,
     &ageing::CALCULATOR,
     &dosing::CALCULATOR,
     &analysis::CALCULATOR,
     &correction::CALCULATOR,
     &ph::CALCULATOR,
+    &start_stop::CALCULATOR,
     &supply::CALCULATOR,
     &delivery_line::CALCULATOR,
     &rinse::CALCULATOR,
@@ -77,6 +82,7 @@ pub static ALL: &[&Calculator] = &[
     &treated::CALCULATOR,
     &discharge::CALCULATOR,
     &balance::CALCULATOR,
+    &utilities::CALCULATOR,
 ];
 
 /// The calculator of this id.

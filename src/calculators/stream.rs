@@ -34,8 +34,8 @@ pub const KINDS: &[(&str, f64)] =
 pub const OTHER_AT: usize = KINDS.len() - 1;
 /// What holds what another place holds: without one, and with no metal typed, nothing is known of it.
 const FROM_A_PLACE: &[&str] = &[RINSE, DUMP, BLEED, DRAW, SAMPLES];
-const BY_WAFER: &str = "volume a wafer";
-const BY_FLOW: &str = "flow while it runs";
+pub(super) const BY_WAFER: &str = "volume a wafer";
+pub(super) const BY_FLOW: &str = "flow while it runs";
 
 /// The declaration.
 pub static CALCULATOR: Calculator = Calculator {

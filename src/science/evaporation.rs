@@ -1,6 +1,7 @@
 //! Water that leaves an open surface, and the heat that it takes along.
 
 use super::Refusal;
+use super::air::sutherland;
 use super::bounds::{above_zero, is_above_zero};
 use crate::quantity::Q;
 use crate::units::*;
@@ -112,7 +113,7 @@ impl Film {
             length: self.area.si.max(0.0).sqrt(),
             film,
             diffusivity: 2.26e-5 * (film / 273.15).powf(1.81),
-            viscosity: 1.716e-5 * (film / 273.15).powf(1.5) * (273.15 + 110.4) / (film + 110.4),
+            viscosity: sutherland(film),
             excess: of_vapour(self.at_surface, self.surface) - of_vapour(self.in_room, self.room),
         }
     }

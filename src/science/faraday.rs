@@ -1,7 +1,7 @@
 //! Electrolysis: how much charge deposits how much metal, and what the electrodes do besides.
 
 use super::Refusal;
-use super::bounds::{not_negative, positive};
+use super::bounds::{not_negative, positive, share};
 use crate::quantity::Q;
 use crate::units::{C_PER_MOL, NUMBER, PERCENT_METAL};
 use std::f64::consts::PI;
@@ -270,6 +270,14 @@ pub fn moles_of_electrons(charge: Q) -> Q {
 /// Source: 2 H2O → O2 + 4 H+ + 4 e−, Faraday's law.
 pub fn oxygen(charge: Q) -> Q {
     moles_of_electrons(charge) / 4.0
+}
+
+/// Amount of hydrogen from a charge, or of a current in a time, of which a share makes it: `s·Q/(2·F)`.
+///
+/// All of it is the worst case: no metal is left to deposit. Refuses a share that is no share.
+/// Source: 2 H+ + 2 e− → H2, Faraday's law.
+pub fn hydrogen_of_share(charge: Q, part: Q) -> Result<Q, Refusal> {
+    Ok(share(part, "the share of the current that makes hydrogen")? * moles_of_electrons(charge) / 2.0)
 }
 
 /// Amount of hydrogen at the cathode: `(1 − η)·Q/(2·F)`, if what does not deposit makes hydrogen.

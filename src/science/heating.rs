@@ -65,8 +65,6 @@ pub fn heat_capacity(v: Q, rho: Q, cp: Q) -> Q {
 /// Heat to bring a mass from one temperature to another; negative to cool.
 ///
 /// `E = m·cp·(T − T0)`. Holds for a constant heat capacity and no losses. Source: definition.
-///
-/// No sheet uses it yet: it waits for “Cost of running”.
 pub fn energy(m: Q, cp: Q, t0: Q, t: Q) -> Q {
     m * cp * (t - t0)
 }

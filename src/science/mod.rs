@@ -47,6 +47,10 @@ pub mod ion_exchange;
 pub mod breakthrough;
 pub mod column_test;
 pub mod packed_bed;
+pub mod gas;
+pub mod electricity;
+pub mod ventilation;
+pub mod refill;
 pub mod plastics;
 
 use crate::sentence::sentence;
@@ -96,7 +100,9 @@ mod tests {
     use super::faraday::{self, Constituent};
     use super::formula::Formula;
     use super::heat_of_mixing::{self, Heating, Warm};
-    use super::{air, dosing, ion_exchange, solubility, solution_make_up, solutions, water};
+    use super::{
+        air, dosing, electricity, ion_exchange, refill, solubility, solution_make_up, solutions, water,
+    };
     use crate::quantity::{Q, with_tape};
     use crate::units::*;
 
@@ -120,6 +126,14 @@ mod tests {
         is(Kind::Density, || air::density(t(), Q::constant("p", 101.0, KPA)));
         is(Kind::Number, || air::humidity_ratio(t(), w(), Q::constant("p", 101.0, KPA)));
         is(Kind::Temperature, || air::dew_point(t(), Q::constant("φ", 0.5, SHARE)));
+        is(Kind::Temperature, || {
+            air::dew_point_of(Q::constant("x", 0.02, NUMBER), Q::constant("p", 101.0, KPA))
+        });
+        is(Kind::Viscosity, || air::viscosity(t()));
+        is(Kind::Current, || {
+            let [p, u] = [Q::constant("P", 1.0, KW), Q::constant("U", 400.0, VOLT)];
+            electricity::one_phase_current(p, u, Q::constant("φ", 0.9, NUMBER))
+        });
         is(Kind::Mass, || solution_make_up::salt_for_metal(v(), metal(), blue.metal_fraction("Cu")?, one()));
         is(Kind::Concentration, || solution_make_up::compound_for_metal(metal(), blue.metal_fraction("Cu")?));
         is(Kind::Volume, || {
@@ -174,6 +188,14 @@ mod tests {
         is(Kind::Amount, || faraday::hydrogen(charge(), all()));
         is(Kind::AmountRate, || faraday::acid_made(Q::constant("Q", 1.0, AH_PER_DAY), all()));
         is(Kind::MetalMass, || Ok(faraday::as_metal(Q::constant("m", 1.0, GRAM))));
+        is(Kind::Time, || refill::time_to_run(Q::constant("V", 1.0, L), Q::constant("q", 1.0, L_PER_MIN)));
+        is(Kind::Number, || {
+            refill::share_left(
+                Q::constant("s", 1.0, L),
+                Q::constant("v", 1.0, L),
+                Q::constant("n", 2.0, NUMBER),
+            )
+        });
         let bath = || Balance {
             volume: Q::constant("V", 200.0, L),
             gained: Q::constant("g", 1.0, G_PER_H),

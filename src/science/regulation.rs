@@ -144,13 +144,9 @@ pub const SEWER_LEAST_PH: f64 = 5.0;
 pub const SEWER_LEAST_FLASH_POINT_C: f64 = 60.0;
 /// Exposure limit for hydrogen cyanide over 8 hours, in ppm by volume, skin.
 /// Source: OSHA PEL, in the header of NIOSH Method 6010.
-///
-/// No sheet uses it yet: it waits for “Exhaust”.
 pub const HCN_8_H_PPM: f64 = 10.0;
 /// Exposure limit for hydrogen cyanide over 15 minutes, in ppm by volume, skin.
 /// Source: NIOSH REL, in the header of NIOSH Method 6010.
-///
-/// No sheet uses it yet: it waits for “Exhaust”.
 pub const HCN_SHORT_PPM: f64 = 4.7;
 
 #[cfg(test)]

@@ -240,8 +240,6 @@ pub fn standing_rinse(c0: Q, v: Q, d: Q, loads: Q) -> Result<Q, Refusal> {
 /// Concentration in a stirred tank after clean water has overflowed for a time.
 ///
 /// `C·exp(−Q·t/V)`. Refuses no volume. Source: integral of the balance; scipy `solve_ivp`.
-///
-/// No sheet uses it yet: it waits for “Start and stop”.
 pub fn overflow_decay(c: Q, q: Q, t: Q, v: Q) -> Result<Q, Refusal> {
     above_zero(v, "The rinse has no volume.")?;
     Ok(c * (-(q * t / v)).exp())

@@ -140,6 +140,7 @@ kinds! {
     SpecificEnergy = "an energy per mass", d(0, 2, -2, 0, 0, 0);
     Energy = "an energy", d(1, 2, -2, 0, 0, 0);
     Power = "a power", d(1, 2, -3, 0, 0, 0);
+    ApparentPower = "an apparent power", d(1, 2, -3, 0, 0, 0);
     PowerPerVolume = "a power per volume", d(1, -1, -3, 0, 0, 0);
     HeatCapacity = "a heat capacity", d(0, 2, -2, -1, 0, 0);
     TankHeatCapacity = "a heat capacity of a whole tank", d(1, 2, -2, -1, 0, 0);

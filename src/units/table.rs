@@ -53,6 +53,7 @@ units! {
     DEGREE = "°", Angle, std::f64::consts::PI / 180.0, All, "deg", "degree", "degrees";
     ML_PER_L = "mL/L", VolumePerVolume, 1e-3, All, "ml/l", "ml/L";
     FLOZ_PER_GAL = "US fl oz/US gal", VolumePerVolume, 1.0 / 128.0, Asked, "fl oz/gal";
+    PPM_VOLUME = "ppm by volume", VolumePerVolume, 1e-6, Asked, "ppm";
     VOLUME_PERCENT = "% by volume", VolumePerVolume, 0.01, All, "%", "vol %", "% v/v";
 
     M = "m", Length, 1.0, Metric;
@@ -136,6 +137,7 @@ units! {
 
     G_PER_L = "g/L", Concentration, 1.0, All, "g/l", "kg/m³";
     MG_PER_L = "mg/L", Concentration, 1e-3, All, "mg/l";
+    MG_PER_M3 = "mg/m³", Concentration, 1e-6, Asked, "mg/m3";
     OZ_PER_GAL = "oz/US gal", Concentration, OZ / GAL, Us, "oz/gal";
     MOL_PER_L = "mol/L", AmountConcentration, 1e3, All, "mol/l", "M";
     MMOL_PER_L = "mmol/L", AmountConcentration, 1.0, All, "mmol/l", "mM";
@@ -185,6 +187,7 @@ units! {
     W_PER_M3 = "W/m³", PowerPerVolume, 1.0, Metric, "W/m3";
     HORSEPOWER_PER_1000_GALLONS = "hp/1000 US gal", PowerPerVolume, 550.0 * FT * LB * G / (1000.0 * GAL), Us, "hp/1000 gal";
     HORSEPOWER = "hp", Power, 550.0 * FT * LB * G, Asked;
+    KVA = "kVA", ApparentPower, 1e3, All;
     KJ_PER_KG_K = "kJ/(kg·K)", HeatCapacity, 1e3, All, "kJ/kg/K", "kJ/kgK", "kJ/(kg K)";
     BTU_PER_LB_F = "BTU/(lb·°F)", HeatCapacity, 4186.8, Us, "Btu/lb/F";
     KJ_PER_K = "kJ/K", TankHeatCapacity, 1e3, All;
@@ -213,6 +216,11 @@ units! {
     NORMAL_L_PER_MIN = "NL/min (0 °C, 101.325 kPa)", GasFlow, litre_of_gas(273.15, 101325.0) / MIN, Metric, "NL/min", "Nl/min";
     NORMAL_L_PER_H = "NL/h (0 °C, 101.325 kPa)", GasFlow, litre_of_gas(273.15, 101325.0) / H, Metric, "NL/h", "Nl/h";
     NORMAL_ML_PER_H = "NmL/h (0 °C, 101.325 kPa)", GasFlow, litre_of_gas(273.15, 101325.0) * 1e-3 / H, Metric, "NmL/h";
+    NORMAL_M3_PER_H = "Nm³/h (0 °C, 101.325 kPa)", GasFlow, litre_of_gas(273.15, 101325.0) * 1e3 / H, Metric, "Nm3/h", "Nm³/h";
+    GAS_L_PER_MIN_15 = "L/min (15 °C, 101.325 kPa)", GasFlow, litre_of_gas(288.15, 101325.0) / MIN, Asked;
+    GAS_L_PER_MIN_20 = "L/min (20 °C, 100 kPa)", GasFlow, litre_of_gas(293.15, 1e5) / MIN, Asked;
+    GAS_L_PER_MIN_25 = "L/min (25 °C, 100 kPa)", GasFlow, litre_of_gas(298.15, 1e5) / MIN, Asked;
+    GAS_L_PER_MIN_70F = "L/min (70 °F, 14.696 psi)", GasFlow, litre_of_gas(294.2611111111111, 101325.0) / MIN, Asked;
     STANDARD_L_PER_MIN = "L/min (20 °C, 101.325 kPa)", GasFlow, litre_of_gas(293.15, 101325.0) / MIN, Metric, "sL/min";
     STANDARD_FT3_PER_MIN = "ft³/min (60 °F, 14.696 psi)", GasFlow, litre_of_gas(288.7055555555556, 101325.0) * 1e3 * FT * FT * FT / MIN, Us, "scfm";
 

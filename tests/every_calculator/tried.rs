@@ -14,12 +14,9 @@ const MOST_ROUNDS: usize = 10 * ROUNDS;
 
 /// Inputs that nothing reads, and why they are there all the same.
 const UNREAD: &[(&str, &str, &str)] = &[
-    ("site", "p_air", PRICE),
-    ("site", "p_N2", PRICE),
     ("site", "currency", "the plan’s style reads it"),
     ("site", "author", "the cover of the report reads it"),
 ];
-const PRICE: &str = "waits for the sheets that will follow it";
 
 /// Texts for text inputs: formulas, elements and ions, and what is none.
 const TEXTS: &[&str] = &[

@@ -17,9 +17,9 @@ use crate::units::{
     NUMBER, PERCENT, W_PER_K,
 };
 
-const COIL: &str = "hot or cold liquid in a coil or jacket";
-const STEADY: &str = "steam, or a stream so large that it stays as hot";
-const ELECTRIC: &str = "electric or inline heater";
+pub(super) const COIL: &str = "hot or cold liquid in a coil or jacket";
+pub(super) const STEADY: &str = "steam, or a stream so large that it stays as hot";
+pub(super) const ELECTRIC: &str = "electric or inline heater";
 const WATER: &str = "water";
 const OTHER: &str = "another liquid";
 const LEFT_OUT: &str = "left out";

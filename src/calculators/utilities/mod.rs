@@ -1,0 +1,391 @@
+//! What the line asks of the building: power, gas, water, heat, exhaust, drains and floor, summed from the sheets
+//! of all places and from the user's own items, mean and peak, each with where it comes from.
+//!
+//! - this file: the declaration;
+//! - [`follow`]: what is followed of baths, streams, drains and routes;
+//! - [`own`]: items of the user's own;
+//! - [`baths`]: what each bath asks for;
+//! - [`gas`]: what the compressed air takes;
+//! - [`sum`]: rows and totals.
+
+mod baths;
+mod follow;
+mod gas;
+mod own;
+mod sum;
+#[cfg(test)]
+mod tests;
+
+use crate::calculator::{
+    Calculator, Caution, Example, Input, Output, Subject, Table, When, input, output, verdict,
+};
+use crate::units::{
+    AMPERE, CELSIUS, HOUR, KPA, KVA, KW, KWH, L, L_PER_DAY, L_PER_MIN, M, M2, M3_PER_H, MINUTE, MONEY,
+    NORMAL_L_PER_MIN, NUMBER, PER_NORMAL_M3, PERCENT, Unit, VOLT,
+};
+
+const BATHS: &str = "baths";
+const STREAMS: &str = "streams";
+const DRAINS: &str = "drains";
+const ROUTES: &str = "routes";
+const ITEMS: &str = "items";
+
+const POWER: &str = "power";
+const PHASES: &str = "phases";
+const AIR: &str = "air";
+const NITROGEN: &str = "nitrogen";
+const WATER: &str = "water";
+const HOT: &str = "hot";
+const COLD: &str = "cold";
+const STEAM: &str = "steam";
+const EXHAUST: &str = "exhaust";
+const ROOM: &str = "room";
+const FLOOR: &str = "floor";
+
+const WHOLE: &str = "all that the sheets ask for";
+const PART: &str = "what is known; the rest is left out";
+
+const GAS: &str = "Compressed air";
+const LINE: &str = "Electrical supply";
+
+/// A table of rows that the sum makes: where each comes from, its mean and its peak.
+const fn asked(id: &'static str, label: &'static str, answers: &'static [Output]) -> Table {
+    Table { id, label, key_label: "Comes from", add: None, suggest: &[], presets: &[], columns: &[], answers }
+}
+
+const fn places(id: &'static str, label: &'static str, columns: &'static [Input]) -> Table {
+    Table { columns, ..asked(id, label, &[]) }
+}
+
+const fn price(
+    symbol: &'static str,
+    label: &'static str,
+    from: &'static [(&'static str, &'static str)],
+) -> Input {
+    input(symbol, label, PER_NORMAL_M3, [0.0, 1e9], [0.0, 1e6])
+        .optional()
+        .group("Prices, in your own currency")
+        .follows(from)
+        .help("Only what you type is used.")
+}
+
+const fn of_gas(
+    symbol: &'static str,
+    label: &'static str,
+    unit: &'static Unit,
+    ranges: [[f64; 2]; 2],
+) -> Input {
+    input(symbol, label, unit, ranges[0], ranges[1]).group(GAS)
+}
+
+/// The declaration.
+pub static CALCULATOR: Calculator = Calculator {
+    id: "utilities",
+    title: "Utilities",
+    question: "What does the line ask of the building, in the mean and at its peak?",
+    subject: Subject::Site,
+    quick: false,
+    from_start: false,
+    inputs: &[
+        input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0])
+            .usually(24.0)
+            .group("Site")
+            .follows(&[("site", "hours")])
+            .help("Means are those of these hours."),
+        input("days", "Days of service a year", NUMBER, [1.0, 366.0], [100.0, 366.0])
+            .usually(350.0)
+            .group("Site")
+            .follows(&[("site", "days")])
+            .help("Working days; shutdowns are not among them."),
+        input("T_room", "Room temperature", CELSIUS, [-20.0, 60.0], [15.0, 30.0])
+            .usually(21.0)
+            .group("Site")
+            .follows(&[("site", "T_room")])
+            .help("Of the air around the baths."),
+        input("z_site", "Height above sea level", M, [-400.0, 5000.0], [0.0, 2500.0])
+            .usually(0.0)
+            .group("Site")
+            .follows(&[("site", "z_site")])
+            .help("It sets the pressure of the air."),
+        input("U", "Voltage between two lines", VOLT, [50.0, 1000.0], [190.0, 500.0])
+            .optional()
+            .group(LINE)
+            .picks(&[("200 V", 200.0), ("208 V", 208.0), ("400 V", 400.0), ("480 V", 480.0)])
+            .help("Not from line to neutral, which is 1.73 times less."),
+        input("φ", "Power factor of rectifiers and pumps", NUMBER, [0.1, 1.0], [0.7, 1.0])
+            .usually(0.9)
+            .group(LINE)
+            .help("0.8 to 0.95, common practice; heaters have 1."),
+        of_gas("p_s", "Pressure supplied, gauge", KPA, [[10.0, 5000.0], [300.0, 1000.0]])
+            .optional()
+            .help("As a gauge reads it: above the room’s air."),
+        of_gas("η_c", "Efficiency of the compressor", PERCENT, [[10.0, 100.0], [50.0, 85.0]])
+            .usually(70.0)
+            .help("Against the isentropic, one stage: 60 to 75 %, common practice."),
+        of_gas("p_l", "Least pressure that tools bear, gauge", KPA, [[1.0, 5000.0], [200.0, 900.0]])
+            .optional()
+            .help("From their makers; it says how long a receiver lasts."),
+        of_gas("V_k", "Receiver", L, [[1.0, 1e6], [20.0, 20_000.0]])
+            .optional()
+            .help("Volume of compressed air at hand."),
+        of_gas("t_k", "It must last without the compressor", MINUTE, [[0.01, 10_000.0], [0.5, 60.0]])
+            .optional()
+            .help("Until all valves are safe."),
+        price("p_air", "Compressed air", &[("site", "p_air")]),
+        price("p_N2", "Nitrogen", &[("site", "p_N2")]),
+    ],
+    tables: &[
+        Table {
+            id: ITEMS,
+            label: "Items of your own",
+            key_label: "Item",
+            add: Some("Add an item"),
+            suggest: &[
+                "Robot and controls",
+                "Chiller",
+                "Spin dryer",
+                "Drying gun",
+                "Agitation",
+                "Bench",
+                "Cabinet",
+                "Drums",
+                "Tool",
+            ],
+            presets: &[],
+            columns: own::COLUMNS,
+            answers: &[],
+        },
+        places(BATHS, "Baths", follow::BATHS),
+        places(STREAMS, "Streams", follow::STREAMS),
+        places(DRAINS, "Drains", follow::DRAINS),
+        places(ROUTES, "Routes", follow::ROUTES),
+        asked(POWER, "Electrical load", &[output("P_1", "Connected", KW), output("P_2", "Mean", KW)]),
+        asked(
+            PHASES,
+            "Electrical load by line",
+            &[
+                output("P_3", "Connected", KW),
+                output("P_4", "Mean", KW),
+                output("I_3", "Current, all connected", AMPERE).needs("the voltage between two lines"),
+            ],
+        ),
+        asked(
+            AIR,
+            "Compressed air",
+            &[output("a_1", "Peak", NORMAL_L_PER_MIN), output("a_2", "Mean", NORMAL_L_PER_MIN)],
+        ),
+        asked(
+            NITROGEN,
+            "Nitrogen",
+            &[output("g_1", "Peak", NORMAL_L_PER_MIN), output("g_2", "Mean", NORMAL_L_PER_MIN)],
+        ),
+        asked(WATER, "DI water", &[output("w_1", "Peak", L_PER_MIN), output("w_2", "Mean", L_PER_MIN)]),
+        asked(
+            HOT,
+            "Hot water",
+            &[
+                output("h_1", "Peak", L_PER_MIN),
+                output("h_2", "Mean", L_PER_MIN),
+                output("H_1", "Heat, peak", KW).missing("an item of your own gives water alone"),
+                output("H_2", "Heat, mean", KW).missing("an item of your own gives water alone"),
+            ],
+        ),
+        asked(
+            COLD,
+            "Cold water",
+            &[
+                output("k_1", "Peak", L_PER_MIN)
+                    .missing("a stream so large that it stays as cold has no flow here"),
+                output("k_2", "Mean", L_PER_MIN)
+                    .missing("a stream so large that it stays as cold has no flow here"),
+                output("K_1", "Cooling, peak", KW).missing("an item of your own gives water alone"),
+                output("K_2", "Cooling, mean", KW).missing("an item of your own gives water alone"),
+            ],
+        ),
+        asked(STEAM, "Steam", &[output("S_1", "Heat, peak", KW), output("S_2", "Heat, mean", KW)]),
+        asked(EXHAUST, "Exhaust", &[output("e_1", "Peak", M3_PER_H), output("e_2", "Mean", M3_PER_H)]),
+        asked(ROOM, "Heat to the room", &[output("r_1", "Peak", KW), output("r_2", "Mean", KW)]),
+        asked(FLOOR, "Floor", &[output("F_1", "Taken", M2), output("F_2", "With service clearance", M2)]),
+    ],
+    outputs: &[
+        output("P_c", "Electrical load, connected", KW),
+        output("P_m", "Electrical load, mean in service", KW).beside(),
+        verdict("known", "Counted is", &[WHOLE, PART]).beside(),
+        output("e_p", "Exhaust, peak", M3_PER_H).beside(),
+        output("w_p", "DI water, peak", L_PER_MIN).beside(),
+        output("a_p", "Compressed air, peak", NORMAL_L_PER_MIN).beside(),
+        output("W_d", "Electrical energy a day", KWH),
+        output("I_f", "Current of the fullest line, all connected", AMPERE)
+            .needs("the voltage between two lines"),
+        output("S_f", "Apparent power to be supplied for it", KVA).needs("the voltage between two lines"),
+        output("a_m", "Compressed air, mean", NORMAL_L_PER_MIN),
+        output("a_r", "Its peak as litres of the room’s air", L_PER_MIN),
+        output("a_s", "Its peak as litres in the pipe", L_PER_MIN).needs("the pressure supplied"),
+        output("P_k", "Power of a compressor for its peak", KW)
+            .needs("the pressure supplied, and compressed air"),
+        output("t_l", "The receiver lasts", MINUTE).needs("the receiver, both pressures, and compressed air"),
+        output("V_n", "Receiver that lasts as long as it must", L)
+            .needs("the time that it must last, both pressures, and compressed air"),
+        output("g_p", "Nitrogen, peak", NORMAL_L_PER_MIN),
+        output("g_m", "Nitrogen, mean", NORMAL_L_PER_MIN),
+        output("w_m", "DI water, mean", L_PER_MIN),
+        output("w_d", "DI water a day", L_PER_DAY),
+        output("h_p", "Hot water, peak", L_PER_MIN),
+        output("h_m", "Hot water, mean", L_PER_MIN),
+        output("H_p", "Heat of hot water, peak", KW),
+        output("H_m", "Heat of hot water, mean", KW),
+        output("k_p", "Cold water, peak", L_PER_MIN),
+        output("k_m", "Cold water, mean", L_PER_MIN),
+        output("K_p", "Cooling by cold water, peak", KW),
+        output("K_m", "Cooling by cold water, mean", KW),
+        output("S_p", "Heat by steam, peak", KW),
+        output("S_m", "Heat by steam, mean", KW),
+        output("e_m", "Exhaust, mean", M3_PER_H),
+        output("E_h", "Heat for the air that replaces it", KW),
+        output("r_p", "Heat to the room, peak", KW),
+        output("r_m", "Heat to the room, mean", KW),
+        output("n_d", "Drains", NUMBER),
+        output("n_l", "Drains with a lift station", NUMBER),
+        output("n_r", "Routes out", NUMBER),
+        output("n_o", "Routes with a pipe of their own to the end", NUMBER),
+        output("d_p", "To all drains, peak", L_PER_MIN),
+        output("d_m", "To all drains, mean", L_PER_MIN),
+        output("F_a", "Floor taken", M2),
+        output("F_s", "Floor with service clearance", M2),
+        output("c_a", "Compressed air costs a year", MONEY).needs("its price"),
+        output("c_n", "Nitrogen costs a year", MONEY).needs("its price"),
+    ],
+    picture: None,
+    work_order: None,
+    recipes: &[],
+    cautions: &[
+        Caution {
+            when: &[],
+            text: "This asks the building, it designs nothing: a licensed electrician, a ventilation engineer, a licensed plumber and the local codes decide on supply, protection, ducts and drains.",
+        },
+        Caution {
+            when: &[When::Above("g_p", 0.0)],
+            text: "Nitrogen that leaves in a room takes the place of air: below 19.5 % of oxygen (from memory) a person falls without warning. An oxygen alarm and the site’s safety officer decide.",
+        },
+        Caution {
+            when: &[When::Above("a_p", 0.0)],
+            text: "Compressed air and its receiver burst: the pressure code decides on vessel, relief valve and tests. Never at skin or clothes.",
+        },
+        Caution {
+            when: &[When::Above("F_a", 0.0)],
+            text: "Clearances here are for service: exits, eyewash and shower within reach, and the spacing before electrical panels are set by local codes.",
+        },
+    ],
+    sources: &[
+        "Sums of the sheets; power on three phases and rectifiers: definitions.",
+        "Gas: ideal gas; normal litres are of 0 °C and 101.325 kPa, and standard litres of the reference that their unit names.",
+        "Compressor: isentropic work of one stage, as in fluids 1.3.1. Receiver: ideal gas at constant temperature.",
+        "Power factors, efficiencies: common practice, no source. 19.5 % of oxygen: from memory.",
+        "What must not meet: EPA-600/2-80-076, compatibility chart; 40 CFR 264 and 265, appendix V; rest from memory.",
+    ],
+    examples: EXAMPLES,
+    work: sum::work,
+};
+
+static EXAMPLES: &[Example] = &[
+    Example {
+        source: "By hand, P = 3^(1/2)·U·I·cos φ: 12 kW at 400 V and 0.9 take 19.245 A, 13.333 kVA; 60 % of it is 7.2 kW",
+        inputs: &[("U", "400 V"), ("hours", "10 h")],
+        rows: &[(ITEMS, "Chiller", &[("P", "12 kW"), ("φ_i", "0.9"), ("d", "60 %")])],
+        answers: &[
+            ("P_c", "12 kW"),
+            ("P_m", "7.2 kW"),
+            ("W_d", "72 kWh"),
+            ("I_f", "19.2450 A"),
+            ("S_f", "13.33333 kVA"),
+            ("r_p", "12 kW"),
+            ("r_m", "7.2 kW"),
+            ("known", WHOLE),
+        ],
+        within: 1e-6,
+    },
+    Example {
+        source: "fluids 1.3.1 isentropic_work_compression: 1000 NL/min from 20 °C and 1 atm to 700 kPa of gauge at 70 % take 7.29945 kW; ideal gas, 107.322 L/min for 100 NL/min",
+        inputs: &[("T_room", "20 °C"), ("p_s", "700 kPa"), ("η_c", "70 %")],
+        rows: &[(
+            ITEMS,
+            "Agitation",
+            &[("sort", own::AIR), ("q_g", "500 NL/min"), ("n", "2"), ("d", "25 %")],
+        )],
+        answers: &[
+            ("a_p", "1000 NL/min"),
+            ("a_m", "250 NL/min"),
+            ("P_k", "7.29945 kW"),
+            ("a_r", "1073.2200 L/min"),
+        ],
+        within: 2e-4,
+    },
+    Example {
+        source: "Ideal gas: 500 L from 800 to 600 kPa of gauge last 4.59795 min at 200 NL/min and 20 °C; 20 ft³/min of 60 °F and 14.696 psi are 535.824 NL/min (pint 0.25.3)",
+        inputs: &[
+            ("T_room", "20 °C"),
+            ("p_s", "800 kPa"),
+            ("p_l", "600 kPa"),
+            ("V_k", "500 L"),
+            ("t_k", "4.59795 min"),
+        ],
+        rows: &[
+            (ITEMS, "Drying gun", &[("sort", own::AIR), ("q_g", "200 NL/min")]),
+            (
+                ITEMS,
+                "Tool",
+                &[("sort", own::NITROGEN), ("q_g", "20 ft³/min (60 °F, 14.696 psi)"), ("d", "50 %")],
+            ),
+        ],
+        answers: &[
+            ("t_l", "4.59795 min"),
+            ("V_n", "500 L"),
+            ("g_p", "535.8240 NL/min"),
+            ("g_m", "267.9120 NL/min"),
+        ],
+        within: 1e-4,
+    },
+    Example {
+        source: "By hand: two of 1 × 2 m with 0.5 m all round take 4 and 12 m²; 4, 4 and 8 L/min for 100, 50 and 60 % of 24 h are 15.552 m³ a day",
+        inputs: &[("hours", "24 h")],
+        rows: &[
+            (
+                ITEMS,
+                "Cabinet",
+                &[("sort", own::FLOOR), ("n", "2"), ("b", "1 m"), ("t", "2 m"), ("c", "0.5 m")],
+            ),
+            (ITEMS, "Agitation", &[("sort", own::DI), ("q_w", "4 L/min")]),
+            (ITEMS, "Bench", &[("sort", own::DI), ("q_w", "4 L/min"), ("d", "50 %")]),
+            (ITEMS, "Drums", &[("sort", own::DI), ("q_w", "8 L/min"), ("d", "60 %")]),
+        ],
+        answers: &[("F_a", "4 m²"), ("F_s", "12 m²"), ("w_p", "16 L/min"), ("w_d", "15.5520 m³/day")],
+        within: 1e-9,
+    },
+    Example {
+        source: "By hand: 200 A at 6 V over 85 % are 1.41176 kW, of which 0.21176 warm the room; 5 kW of heater, 2 in the mean",
+        inputs: &[],
+        rows: &[(
+            BATHS,
+            "Copper",
+            &[
+                ("source", "electric or inline heater"),
+                ("P_0", "5 kW"),
+                ("P_t", "5 kW"),
+                ("P_h", "2 kW"),
+                ("t_p", "24 h"),
+                ("I_b", "200 A"),
+                ("I_1", "20 A"),
+                ("n_c", "10"),
+                ("U_b", "6 V"),
+                ("η_b", "85 %"),
+            ],
+        )],
+        answers: &[
+            ("P_c", "6.4117647 kW"),
+            ("P_m", "3.4117647 kW"),
+            ("r_p", "211.7647 W"),
+            ("r_m", "211.7647 W"),
+        ],
+        within: 1e-6,
+    },
+];

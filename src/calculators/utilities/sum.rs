@@ -1,0 +1,348 @@
+//! Rows and totals: each row says where it comes from, its peak and its mean.
+
+use super::own::{self, ALWAYS};
+use super::{
+    AIR, COLD, DRAINS, EXHAUST, FLOOR, HOT, ITEMS, NITROGEN, PART, PHASES, POWER, ROOM, ROUTES, STEAM,
+    STREAMS, WATER, WHOLE, baths, gas,
+};
+use crate::calculator::{Refuse, Row, Severity, Stop, Work};
+use crate::calculators::{drain, routes, stream};
+use crate::quantity::Q;
+use crate::science::air;
+use crate::science::electricity::{apparent_power, demand, one_phase_current, three_phase_current};
+use crate::science::gas::amount_flow;
+use crate::units::{
+    AMPERE, HOUR, KPA, KW, KWH, L_PER_DAY, L_PER_MIN, M2, M3_PER_H, NORMAL_L_PER_MIN, NUMBER, Unit,
+};
+
+/// A sort of utility: its table, and what its rows and totals are called: peak, mean.
+pub struct Sort {
+    table: &'static str,
+    rows: [&'static str; 2],
+    totals: [&'static str; 2],
+    unit: &'static Unit,
+}
+
+const fn sort(
+    table: &'static str,
+    rows: [&'static str; 2],
+    totals: [&'static str; 2],
+    unit: &'static Unit,
+) -> Sort {
+    Sort { table, rows, totals, unit }
+}
+
+pub static LOAD: Sort = sort(POWER, ["P_1", "P_2"], ["P_c", "P_m"], KW);
+pub static AIR_USED: Sort = sort(AIR, ["a_1", "a_2"], ["a_p", "a_m"], NORMAL_L_PER_MIN);
+pub static NITROGEN_USED: Sort = sort(NITROGEN, ["g_1", "g_2"], ["g_p", "g_m"], NORMAL_L_PER_MIN);
+pub static DI_WATER: Sort = sort(WATER, ["w_1", "w_2"], ["w_p", "w_m"], L_PER_MIN);
+pub static HOT_WATER: Sort = sort(HOT, ["h_1", "h_2"], ["h_p", "h_m"], L_PER_MIN);
+pub static HOT_HEAT: Sort = sort(HOT, ["H_1", "H_2"], ["H_p", "H_m"], KW);
+pub static COLD_WATER: Sort = sort(COLD, ["k_1", "k_2"], ["k_p", "k_m"], L_PER_MIN);
+pub static COOLING: Sort = sort(COLD, ["K_1", "K_2"], ["K_p", "K_m"], KW);
+pub static STEAM_HEAT: Sort = sort(STEAM, ["S_1", "S_2"], ["S_p", "S_m"], KW);
+pub static EXHAUSTED: Sort = sort(EXHAUST, ["e_1", "e_2"], ["e_p", "e_m"], M3_PER_H);
+pub static TO_THE_ROOM: Sort = sort(ROOM, ["r_1", "r_2"], ["r_p", "r_m"], KW);
+static TAKEN: Sort = sort(FLOOR, ["F_1", "F_2"], ["F_a", "F_s"], M2);
+
+static SORTS: [&Sort; 12] = [
+    &LOAD,
+    &AIR_USED,
+    &NITROGEN_USED,
+    &DI_WATER,
+    &HOT_WATER,
+    &HOT_HEAT,
+    &COLD_WATER,
+    &COOLING,
+    &STEAM_HEAT,
+    &EXHAUSTED,
+    &TO_THE_ROOM,
+    &TAKEN,
+];
+
+/// A load and the line that it runs on.
+struct Load {
+    /// 0 for all three, 1 to 3 for one line and neutral.
+    line: usize,
+    connected: Q,
+    mean: Q,
+    factor: Q,
+}
+
+/// What comes together as places and items are counted.
+#[derive(Default)]
+pub struct Bill {
+    rows: Vec<(&'static str, Q, Q)>,
+    loads: Vec<Load>,
+    /// Energy, water and gas of a day.
+    pub energy: Vec<Q>,
+    pub water: Vec<Q>,
+    pub air: Vec<Q>,
+    pub nitrogen: Vec<Q>,
+    /// Heat of the air that replaces the exhaust.
+    pub replaced: Vec<Q>,
+    /// What is filled from the DI line, of which one is filled at a time.
+    pub fills: Vec<Q>,
+    /// Sheets without an answer.
+    pub unknown: Vec<String>,
+}
+
+impl Bill {
+    /// One row: where it comes from, peak, mean.
+    pub fn add(&mut self, w: &mut Work, sort: &Sort, name: &str, peak: Q, mean: Q) -> Result<(Q, Q), Stop> {
+        let row = w.row(sort.table, name)?;
+        let (peak, mean) = (w.give(&row, sort.rows[0], peak)?, w.give(&row, sort.rows[1], mean)?);
+        self.rows.push((sort.totals[0], peak, mean));
+        Ok((peak, mean))
+    }
+
+    /// An electrical load, with the hours a day that it is on.
+    pub fn load(
+        &mut self,
+        w: &mut Work,
+        name: &str,
+        (connected, mean): (Q, Q),
+        (line, factor): (usize, Q),
+        hours: Q,
+    ) -> Result<(Q, Q), Stop> {
+        let (connected, mean) = self.add(w, &LOAD, name, connected, mean)?;
+        self.loads.push(Load { line, connected, mean, factor });
+        self.energy.push(mean * hours);
+        Ok((connected, mean))
+    }
+
+    /// Peak and mean of all rows of a sort.
+    pub fn totals(&self, sort: &Sort) -> (Q, Q) {
+        let of = || self.rows.iter().filter(|(total, ..)| *total == sort.totals[0]);
+        let zero = Q::constant("none", 0.0, sort.unit);
+        let sum = |each: &mut dyn Iterator<Item = Q>| each.reduce(|sum, next| sum + next).unwrap_or(zero);
+        (sum(&mut of().map(|(_, peak, _)| *peak)), sum(&mut of().map(|(.., mean)| *mean)))
+    }
+}
+
+/// The sum of some, or none of a unit.
+pub fn sum_of(each: &[Q], unit: &'static Unit) -> Q {
+    each.iter().copied().reduce(|sum, next| sum + next).unwrap_or(Q::constant("none", 0.0, unit))
+}
+
+pub fn work(w: &mut Work) -> Result<(), Stop> {
+    let [hours, t, z] = w.inputs(["hours", "T_room", "z_site"])?;
+    let pressure = air::pressure(z).or_stop("z_site")?;
+    let pressure = w.step("p", "Pressure of the room’s air", KPA, pressure)?;
+    let mut bill = Bill::default();
+    baths::count(w, &mut bill, t)?;
+    streams(w, &mut bill)?;
+    drains(w, &mut bill, (t, pressure, hours))?;
+    for row in w.rows(ITEMS)? {
+        item(w, &mut bill, &row, (hours, pressure))?;
+    }
+    for sort in SORTS {
+        let (mut peak, mean) = bill.totals(sort);
+        // Of all tanks one is filled at a time.
+        if std::ptr::eq(sort, &DI_WATER)
+            && let Some(largest) = bill.fills.iter().copied().reduce(Q::max)
+        {
+            peak = peak + largest;
+        }
+        w.answer(sort.totals[0], peak)?;
+        w.answer(sort.totals[1], mean)?;
+    }
+    w.answer("W_d", sum_of(&bill.energy, KWH))?;
+    w.answer("w_d", sum_of(&bill.water, L_PER_DAY))?;
+    w.answer("E_h", sum_of(&bill.replaced, KW))?;
+    routes(w)?;
+    lines(w, &bill)?;
+    gas::answers(w, &bill, (t, pressure))?;
+    known(w, &bill)
+}
+
+/// Water that rinses take in.
+fn streams(w: &mut Work, bill: &mut Bill) -> Result<(), Stop> {
+    let mut by_wafer = Vec::new();
+    for row in w.rows(STREAMS)? {
+        if w.word(&row, "kind")? != stream::RINSE {
+            continue;
+        }
+        let (Some(a_day), Some(runs)) = (w.optional(&row, "Q_s")?, w.optional(&row, "q_s")?) else {
+            bill.unknown.push(format!("{}: the stream", row.key));
+            continue;
+        };
+        if w.optional(&row, "water")?.is_some() && w.word(&row, "water")? == stream::BY_WAFER {
+            by_wafer.push(row.key.to_string());
+        }
+        bill.add(w, &DI_WATER, &row.key, runs, runs)?;
+        bill.water.push(a_day);
+    }
+    if !by_wafer.is_empty() {
+        let text = format!(
+            "Given by the wafer, and so counted with the mean flow: {}. While a valve is open it takes more.",
+            by_wafer.join("; ")
+        );
+        w.add_finding(&w.top(), "w_p", Severity::Note, text);
+    }
+    Ok(())
+}
+
+/// How many routes, and those that have a pipe of their own to the end.
+fn routes(w: &mut Work) -> Result<(), Stop> {
+    let mut apart = 0;
+    let rows = w.rows(ROUTES)?;
+    for row in &rows {
+        let kind = w.word(row, "route")?;
+        apart += usize::from(![routes::ACID_BASE, routes::DILUTE, routes::CONCENTRATE].contains(&kind));
+    }
+    w.answer("n_r", counted(rows.len()))?;
+    w.answer("n_o", counted(apart))?;
+    Ok(())
+}
+
+fn counted(number: usize) -> Q {
+    Q::constant("counted", number as f64, NUMBER)
+}
+
+/// How many drains, how many of them with a lift, what runs into them, and the air of their pumps.
+fn drains(w: &mut Work, bill: &mut Bill, (t, pressure, hours): (Q, Q, Q)) -> Result<(), Stop> {
+    let rows = w.rows(DRAINS)?;
+    let mut stations = 0;
+    let none = Q::constant("none", 0.0, L_PER_MIN);
+    let (mut peak, mut mean) = (none, none);
+    for row in &rows {
+        let Some(arrives) = w.optional(row, "q_m")? else {
+            bill.unknown.push(format!("{}: the drain", row.key));
+            continue;
+        };
+        let is_lifted = w.optional(row, "station")?.is_some() && w.word(row, "station")? == drain::PLANNED;
+        stations += usize::from(is_lifted);
+        mean = mean + arrives;
+        let most = w.optional(row, "q_p")?.unwrap_or(arrives);
+        peak = peak + most;
+        // Of all tanks one is let out at a time, as one drain has one tank.
+        if let Some(dump) = w.optional(row, "q_t")? {
+            peak = peak + dump;
+        }
+        if let Some(used) = w.optional(row, "q_a")? {
+            let used = amount_flow(used, t, pressure).or_stop("T_room")?;
+            // It pumps for the share of the time that what arrives takes.
+            let pumps = match w.optional(row, "q_n")? {
+                Some(pump) if pump.si > 0.0 => {
+                    demand(used, (arrives / pump).min(Q::constant("all", 1.0, NUMBER)))
+                }
+                _ => used,
+            };
+            let (_, mean) = bill.add(w, &AIR_USED, &format!("{}: lift station", row.key), used, pumps)?;
+            bill.air.push(mean * hours);
+        }
+    }
+    w.answer("n_d", counted(rows.len()))?;
+    w.answer("n_l", counted(stations))?;
+    w.answer("d_p", peak)?;
+    w.answer("d_m", mean)?;
+    Ok(())
+}
+
+/// One item of the user's own.
+fn item(w: &mut Work, bill: &mut Bill, row: &Row, (hours, pressure): (Q, Q)) -> Result<(), Stop> {
+    let name = row.key.to_string();
+    let [n] = w.of(row, ["n"])?;
+    let what = w.word(row, "sort")?;
+    if what == own::FLOOR {
+        let [b, t, c] = w.of(row, ["b", "t", "c"])?;
+        bill.add(w, &TAKEN, &name, n * b * t, n * (b + 2.0 * c) * (t + 2.0 * c))?;
+        return Ok(());
+    }
+    let [share] = w.of(row, ["d"])?;
+    let on = if w.word(row, "on")? == ALWAYS { Q::constant("24 h", 24.0, HOUR) } else { hours };
+    let both = |one: Q| (n * one, demand(n * one, share));
+    match what {
+        own::ELECTRIC => {
+            let [factor, warms] = w.of(row, ["φ_i", "f_r"])?;
+            let line = w.of::<1>(row, ["supply_i"])?[0].si as usize;
+            let (connected, mean) = bill.load(w, &name, both(own::power(w, row)?), (line, factor), on)?;
+            if warms.si > 0.0 {
+                bill.add(w, &TO_THE_ROOM, &name, connected * warms, mean * warms)?;
+            }
+        }
+        own::AIR | own::NITROGEN => {
+            let (peak, mean) = both(own::gas(w, row, pressure)?);
+            let (sort, days) = if what == own::AIR {
+                (&AIR_USED, &mut bill.air)
+            } else {
+                (&NITROGEN_USED, &mut bill.nitrogen)
+            };
+            days.push(mean * on);
+            bill.add(w, sort, &name, peak, mean)?;
+        }
+        own::EXHAUST => {
+            let [one] = w.of(row, ["q_e"])?;
+            let (peak, mean) = both(one);
+            bill.add(w, &EXHAUSTED, &name, peak, mean)?;
+        }
+        _ => {
+            let [one] = w.of(row, ["q_w"])?;
+            let (peak, mean) = both(one);
+            let sort = match what {
+                own::HOT => &HOT_WATER,
+                own::COLD => &COLD_WATER,
+                _ => {
+                    let day = Q::constant("24 h", 24.0, HOUR);
+                    bill.water.push(mean * on / day);
+                    &DI_WATER
+                }
+            };
+            bill.add(w, sort, &name, peak, mean)?;
+        }
+    }
+    Ok(())
+}
+
+/// The load of each line, its current, and what is to be supplied for the fullest.
+fn lines(w: &mut Work, bill: &Bill) -> Result<(), Stop> {
+    let voltage = w.optional(&w.top(), "U")?;
+    let mut currents: Vec<Q> = Vec::new();
+    for line in 1..=3 {
+        let row = w.row(PHASES, &format!("Line {line}"))?;
+        let here = || bill.loads.iter().filter(|load| load.line == 0 || load.line == line);
+        let part = |load: &Load, q: Q| if load.line == 0 { q / 3.0 } else { q };
+        let connected: Vec<Q> = here().map(|load| part(load, load.connected)).collect();
+        let mean: Vec<Q> = here().map(|load| part(load, load.mean)).collect();
+        w.give(&row, "P_3", sum_of(&connected, KW))?;
+        w.give(&row, "P_4", sum_of(&mean, KW))?;
+        let Some(voltage) = voltage else { continue };
+        let mut each = Vec::new();
+        for load in here() {
+            let current = if load.line == 0 {
+                three_phase_current(load.connected, voltage, load.factor)
+            } else {
+                one_phase_current(load.connected, voltage, load.factor)
+            };
+            each.push(current.or_stop("U")?);
+        }
+        // Added up whatever their power factors: an upper bound.
+        currents.push(w.give(&row, "I_3", sum_of(&each, AMPERE))?);
+    }
+    if let (Some(voltage), Some(fullest)) = (voltage, currents.iter().copied().reduce(Q::max)) {
+        let fullest = w.answer("I_f", fullest)?;
+        w.answer("S_f", apparent_power(fullest, voltage))?;
+        let least = currents.iter().copied().reduce(Q::min).map_or(0.0, |least| least.si);
+        if fullest.si > 1.2 * least {
+            let text =
+                "The fullest line carries over 20 % more than the emptiest: spread the loads of one phase.";
+            w.add_finding(&w.top(), "I_f", Severity::Note, text);
+        }
+    }
+    Ok(())
+}
+
+/// Whether all sheets have an answer.
+fn known(w: &mut Work, bill: &Bill) -> Result<(), Stop> {
+    let top = w.top();
+    w.say(&top, "known", if bill.unknown.is_empty() { WHOLE } else { PART })?;
+    if !bill.unknown.is_empty() {
+        let text = format!(
+            "No answer yet, and so left out: {}. Finish them before the building is asked.",
+            bill.unknown.join("; ")
+        );
+        w.add_finding(&top, "known", Severity::Caution, text);
+    }
+    Ok(())
+}
