@@ -247,7 +247,7 @@ pub fn overflow_decay(c: Q, q: Q, t: Q, v: Q) -> Result<Q, Refusal> {
 
 /// Concentration that a drag-in gives a tank at once: `C·d/V`. Source: mass balance at a constant level.
 ///
-/// No sheet uses it yet: it waits for “Start and stop”.
+/// No sheet uses it yet: it waits for “Standing rinse”.
 pub fn drag_in(c: Q, d: Q, v: Q) -> Result<Q, Refusal> {
     above_zero(v, "The rinse has no volume.")?;
     Ok(c * d / v)
