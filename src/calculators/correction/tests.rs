@@ -297,7 +297,6 @@ fn what_a_bath_that_is_too_strong_may_hold_is_told() {
     let acid: Texts = &[("c", "180 g/L"), ("added_as", NOTHING)];
     let found = much_copper(acid);
     let text = &found.findings.iter().find(|finding| finding.at == "c_end[Cu]").unwrap().text;
-    eprintln!("DBG {text} {:#?}", found.order);
     let stays = text.split("no more than about ").nth(1).unwrap().split('\u{a0}').next().unwrap();
     assert!((0.5 * 80.0..0.7 * 80.0).contains(&stays.parse::<f64>().unwrap()), "{text}");
     let wanted: &'static str = Box::leak(format!("{stays} g/L").into_boxed_str());
