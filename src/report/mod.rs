@@ -51,7 +51,8 @@ impl Grid {
         let mut labels = self.head.into_iter();
         let names = labels.next().into_iter().chain(self.rows.iter().map(|(key, _)| key.clone()));
         let head = names.collect();
-        let cells = |at: usize| self.rows.iter().map(move |(_, cells)| cells.get(at).cloned().unwrap_or_default());
+        let cells =
+            |at: usize| self.rows.iter().map(move |(_, cells)| cells.get(at).cloned().unwrap_or_default());
         let rows = labels.enumerate().map(|(at, label)| (label, cells(at).collect())).collect();
         Grid { label: self.label, head, rows }
     }

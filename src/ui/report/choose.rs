@@ -21,8 +21,7 @@ fn Tick(#[prop(into)] label: Signal<String>, is_in: Signal<bool>, set: Callback<
 }
 
 fn part(label: Signal<String>, signal: RwSignal<bool>) -> AnyView {
-    view! { <Tick label is_in=signal.into() set=Callback::new(move |is_in| signal.set(is_in)) /> }
-        .into_any()
+    view! { <Tick label is_in=signal.into() set=Callback::new(move |is_in| signal.set(is_in)) /> }.into_any()
 }
 
 fn still(label: &'static str) -> Signal<String> {

@@ -85,7 +85,8 @@ pub fn title(sheet: &SheetReport) -> String {
 fn assumptions(wanted: Signal<Vec<SheetReport>>) -> AnyView {
     wanted.with(|all| {
         let head = match all.iter().filter(|sheet| sheet.assumed().next().is_some()).count() {
-            0 => "No usual values: all that is asked for was typed, chosen or follows another sheet.".to_string(),
+            0 => "No usual values: all that is asked for was typed, chosen or follows another sheet."
+                .to_string(),
             n => format!("Usual values that nobody typed, on {}.", count(n, "sheet")),
         };
         view! { <p>{head}</p> {told_once::assumed(all)} }.into_any()

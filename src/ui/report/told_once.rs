@@ -12,7 +12,8 @@ fn table(all: Vec<Shared>, with_places: bool) -> AnyView {
             .then(|| view! { " " <span class="from">"("{shared.places.join(", ")}")"</span> });
         view! { <tr><th scope="row">{shared.calculator.title}</th><td>{shared.text}{places}</td></tr> }
     };
-    view! { <table class="data once"><tbody>{all.into_iter().map(one).collect_view()}</tbody></table> }.into_any()
+    view! { <table class="data once"><tbody>{all.into_iter().map(one).collect_view()}</tbody></table> }
+        .into_any()
 }
 
 fn part(heading: &'static str, all: Vec<Shared>, with_places: bool) -> AnyView {
