@@ -11,12 +11,13 @@ fn items(heading: &'static str, items: Vec<Item>) -> AnyView {
     if items.is_empty() {
         return ().into_any();
     }
+    let has_from = items.iter().any(|item| !item.from.is_empty());
     let one = |item: Item| {
         view! {
             <tr>
                 <th scope="row">{item.label} " " <i>{formula(item.symbol)}</i></th>
                 <td class="n">{item.value}</td>
-                <td class="from">{item.from}</td>
+                {has_from.then(|| view! { <td class="from">{item.from}</td> })}
             </tr>
         }
     };
@@ -27,18 +28,24 @@ fn items(heading: &'static str, items: Vec<Item>) -> AnyView {
     .into_any()
 }
 
+/// Tables of at most this many columns run on in a second one on paper.
+const NARROW: usize = 3;
+
 fn grid(grid: Grid) -> AnyView {
     let grid = grid.fitted();
+    let is_narrow = grid.head.len() <= NARROW;
     let row = |(key, cells): (crate::calculator::Key, Vec<String>)| {
         let cells = cells.into_iter().map(|text| view! { <td>{text}</td> }).collect_view();
         view! { <tr><th scope="row">{key.to_string()}</th>{cells}</tr> }
     };
     view! {
         <h3>{grid.label}</h3>
+        <div class:two=is_narrow>
         <table class="data grid">
             <thead><tr>{grid.head.into_iter().map(|head| view! { <th scope="col">{head.to_string()}</th> }).collect_view()}</tr></thead>
             <tbody>{grid.rows.into_iter().map(row).collect_view()}</tbody>
         </table>
+        </div>
     }
     .into_any()
 }
