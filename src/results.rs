@@ -133,6 +133,17 @@ impl Results {
         cell.calculator.input_at(port).is_some_and(|input| cell.calculator.asks(input, row, &cell.given))
     }
 
+    /// Whether a sheet takes what a link brings: its input is asked for, in some row, and nobody typed over it.
+    pub fn takes(&self, cell: usize, link: &Link) -> bool {
+        let Some(found) = self.network.cells.get(cell) else { return false };
+        let rows = found.given.get(link.to.table).into_iter().flatten().enumerate();
+        let typed = |row: usize| {
+            let origins = found.origins.get(link.to.table).and_then(|rows| rows.get(row));
+            origins.and_then(|row| row.get(link.to.column)).is_some_and(|origin| *origin != Origin::Linked)
+        };
+        rows.into_iter().any(|(row, _)| !typed(row) && found.calculator.asks(link.input, row, &found.given))
+    }
+
     /// The fields of a cell that are shown and stand at their usual value, which nobody typed: a default, or
     /// what a preset or the recipe filled in and nobody changed.
     pub fn usual(&self, cell: usize) -> Vec<Field> {
@@ -251,6 +262,10 @@ impl Results {
                     if digits.is_empty() { entry.text.clone() } else { number(6) }
                 }
                 (digits, _) if digits.is_empty() => number(6),
+                // Typed with both separators it could be read in one way only; it is shown as it was read.
+                (digits, _) if digits.contains('.') && digits.contains(',') => {
+                    plain_number(unit, unit, value.si, &style)
+                }
                 (digits, _) => digits,
             },
             (_, None) if origin == Origin::Default => plain_number(input.unit, unit, value.si, &style),

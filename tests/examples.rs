@@ -26,7 +26,6 @@ const ALDER_ROW: &[Intended] = &[
     // Only the copper was titrated that day.
     (Note, "Copper bath", "correction", "c[H2SO4]"),
     (Note, "Copper bath", "correction", "c[Cl]"),
-    (Note, "Dilute drain", "drain", "V_1"),
 ];
 
 /// Gold led to the dilute route, which is refused; one nickel chamber that is just enough.

@@ -5,7 +5,7 @@
 use bathbook::calculator::Subject;
 use bathbook::plan::examples;
 use bathbook::plan::{Field, Plan};
-use bathbook::report::{SheetReport, USUAL, sheets};
+use bathbook::report::{Grid, SheetReport, USUAL, shared, sheets};
 use bathbook::results::Results;
 
 fn find<'a>(all: &'a [SheetReport], calculator: &str) -> &'a SheetReport {
@@ -83,4 +83,42 @@ fn the_examples_are_reported_whole() {
             assert!(is_told, "{}: {} tells nothing", sheet.name, sheet.calculator.id);
         }
     }
+}
+
+/// Told once for all places, no caution of any sheet is lost, and none is said of a place that it does not hold for.
+#[test]
+fn each_caution_is_told_once_with_the_places_that_it_holds_for() {
+    for (id, ..) in examples::ALL {
+        let all = sheets(&examples::plan(id).expect("an example"));
+        let told = shared(&all, |sheet| sheet.cautions.iter().map(|text| text.to_string()).collect());
+        for sheet in &all {
+            for shared in told.iter().filter(|one| one.calculator.id == sheet.calculator.id) {
+                let is_said = sheet.cautions.contains(&shared.text.as_str());
+                assert_eq!(shared.places.contains(&sheet.name), is_said, "{}: {}", sheet.name, shared.text);
+            }
+            for text in &sheet.cautions {
+                let is_it = |one: &&bathbook::report::Shared| {
+                    one.calculator.id == sheet.calculator.id && one.text == *text
+                };
+                assert_eq!(told.iter().filter(is_it).count(), 1, "{}: {text}", sheet.name);
+            }
+        }
+    }
+}
+
+/// Ten columns and two rows become three columns and nine rows, each number beside its label and under its row.
+#[test]
+fn a_table_too_wide_for_paper_is_turned_and_another_stays() {
+    let grid = |columns: usize| Grid {
+        label: "Additives",
+        head: (0..columns).map(|at| format!("head {at}").into()).collect(),
+        rows: ["a", "b"]
+            .map(|key| (key.into(), (1..columns).map(|at| format!("{key}{at}")).collect()))
+            .into(),
+    };
+    assert_eq!(grid(5).fitted(), grid(5));
+    let turned = grid(10).fitted();
+    assert_eq!(turned.head.iter().map(|head| &**head).collect::<Vec<_>>(), ["head 0", "a", "b"]);
+    assert_eq!(turned.rows.len(), 9);
+    assert_eq!(turned.rows[3], ("head 4".into(), vec!["a4".to_string(), "b4".to_string()]));
 }

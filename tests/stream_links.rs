@@ -186,3 +186,34 @@ fn plating_current_heats_the_bath_that_it_plates() {
     near(found(&plan, bath, "plating", "I_bath", "", AMPERE), current);
     near(hold(&plan), idle - 5.0 * current / 1000.0);
 }
+
+/// From the sheet of correction a draw-off leads on, and no rinse; from another sheet a stream of no such kind.
+#[test]
+fn a_stream_made_of_a_correction_begins_as_its_draw_off() {
+    let (mut plan, bath, _) = bath_and_stream("bath dump");
+    correct(&mut plan, bath);
+    let (stream, first) = plan.lead_on(bath, "correction", Subject::Stream.sort());
+    assert_eq!(first.map(|calculator| calculator.id), Some("stream"));
+    let place = plan.place(stream).expect("the stream");
+    assert_eq!((place.from, place.sheets.len()), (Some(bath), 1));
+    let kind = plan.entry(&Field::single(stream, "stream", "kind")).expect("its kind");
+    assert_eq!(kind.text, "draw-off of a correction");
+
+    let (other, _) = plan.lead_on(bath, "make-up", Subject::Stream.sort());
+    assert!(plan.entry(&Field::single(other, "stream", "kind")).is_none());
+}
+
+/// A dump asks for no draw-off, so nothing that the correction draws off goes there.
+#[test]
+fn a_dump_takes_no_draw_off_and_a_draw_off_does() {
+    for (kind, takes) in [("bath dump", false), ("draw-off of a correction", true)] {
+        let (mut plan, bath, stream) = bath_and_stream(kind);
+        correct(&mut plan, bath);
+        let results = Results::of(&plan, None);
+        let correction = results.network.cell_at(bath, "correction").expect("the correction");
+        let to = results.network.cell_at(stream, "stream").expect("the stream");
+        let mut links = results.network.downstream(correction).filter(|(at, _)| *at == to);
+        let (_, link) = links.find(|(_, link)| link.input.symbol == "V_k").expect("a link of the draw-off");
+        assert_eq!(results.takes(to, link), takes, "{kind}");
+    }
+}

@@ -415,8 +415,8 @@ fn a_text_that_cannot_be_read_leaves_the_last_good_value_standing() {
 
 #[test]
 fn a_text_that_cannot_be_read_is_said_even_where_the_field_is_asked_only_because_of_a_link() {
-    let mut plan = example("alder-row");
-    let field = Field::single(place(&plan, "Dilute drain"), "drain", "A");
+    let mut plan = example("gannet-point");
+    let field = Field::single(place(&plan, "Dilute drain to the trench"), "drain", "A");
     plan.type_in(&field, "0.1 L", None);
     let results = evaluated(&plan);
     assert!(results.field(&field, plan.entry(&field)).is_some_and(|view| view.issue.is_some()));

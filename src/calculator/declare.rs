@@ -76,6 +76,8 @@ pub struct Input {
     pub only_followed: bool,
     /// The answer of a place with which this starts, where a new place is made for that one to lead to.
     pub takes_on: Option<Source>,
+    /// The calculator of whose sheet a place is made, and the word with which this then begins.
+    pub begins_as: Option<(&'static str, &'static str)>,
     /// What must be said where a change of it is offered as a cure.
     pub as_cure: &'static str,
     /// Named values to pick from, in `unit`; others may be typed.
@@ -324,6 +326,7 @@ pub const fn input(
         only_followed: false,
         help: "",
         takes_on: None,
+        begins_as: None,
         as_cure: "",
         picks: &[],
         group: "",
@@ -412,6 +415,12 @@ impl Input {
     pub const fn takes_on(self, calculator: &'static str, symbol: &'static str) -> Input {
         assert!(self.takes_on.is_none(), "an input takes on one answer");
         Input { takes_on: Some((calculator, symbol)), ..self }
+    }
+
+    /// Begins with this word, at a new place that is made of a sheet of that calculator to come from its place.
+    pub const fn begins_as(self, calculator: &'static str, word: &'static str) -> Input {
+        assert!(self.begins_as.is_none(), "an input begins as one sheet says");
+        Input { begins_as: Some((calculator, word)), ..self }
     }
 
     /// Says something where a change of it is offered as a cure.

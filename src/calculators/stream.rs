@@ -48,6 +48,7 @@ pub static CALCULATOR: Calculator = Calculator {
     inputs: &[
         choice("kind", "What it is", NUMBER, KINDS)
             .role(Role::OwnWater(&[RINSE]))
+            .begins_as("correction", DRAW)
             .help("A dump, a bleed, a draw-off and samples hold what the bath holds."),
         choice("class", "Class", NUMBER, CLASSES)
             .role(Role::Class)

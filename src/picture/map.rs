@@ -317,7 +317,7 @@ pub fn sign(marks: Marks) -> Option<(Sign, String)> {
     } else if marks.fields > 0 {
         Some((Sign::Caution, format!("▲ {} to mend", count(marks.fields, "field"))))
     } else if marks.waits {
-        Some((Sign::Todo, "○ no answer".to_string()))
+        Some((Sign::Todo, "○ waits".to_string()))
     } else {
         marks.todo.then(|| (Sign::Todo, "○ to do".to_string()))
     }

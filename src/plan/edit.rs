@@ -1,8 +1,9 @@
 //! Every change that a user can make to a plan.
 
 use super::document::{Entries, Entry, Id, Place, Plan, Sheet, tidy};
-use crate::calculator::{Form, Input, Recipe, find_or_push};
-use crate::calculators::{find, for_places_of, site};
+use crate::calculator::subject::Sort;
+use crate::calculator::{Calculator, Form, Input, Recipe, find_or_push};
+use crate::calculators::{find, for_places_of, from_start, site};
 use crate::science::metals;
 use crate::units::{Style, Unit, Unread, read::split};
 
@@ -339,6 +340,26 @@ impl Plan {
         if let Some(place) = self.place_mut(id).filter(|_| may) {
             place.sheets.remove(calculator);
         }
+    }
+
+    /// Adds a place that comes from another, as a sheet of that one leads on to it: its id, and which of its sheets
+    /// to open. Where an input begins as that sheet says, the sheet of that input is the only one.
+    pub fn lead_on(&mut self, from: Id, sheet: &str, sort: &Sort) -> (Id, Option<&'static Calculator>) {
+        let name = self.place(from).map(|place| place.name.clone()).unwrap_or_default();
+        let id = self.add(sort.subject, &format!("{name}, {}", sort.title.to_ascii_lowercase()));
+        self.set_from(id, Some(from));
+        let begun = for_places_of(sort.subject).find_map(|calculator| {
+            let begins =
+                |input: &Input| Some((input.symbol, input.begins_as.filter(|(by, _)| *by == sheet)?.1));
+            Some((calculator, calculator.inputs.iter().find_map(begins)?))
+        });
+        let Some((calculator, (symbol, word))) = begun else { return (id, from_start(sort.subject).next()) };
+        for other in for_places_of(sort.subject).filter(|other| other.id != calculator.id) {
+            self.remove_sheet(id, other.id);
+        }
+        self.add_sheet(id, calculator.id);
+        self.type_in(&Field::single(id, calculator.id, symbol), word, None);
+        (id, Some(calculator))
     }
 
     /// Whether a sheet may be taken off: a place keeps one, and the site the one with the plan's settings.

@@ -34,9 +34,28 @@ pub struct Grid {
     pub label: &'static str,
     /// The heads of its columns; the first is that of the rows' names. Columns in which no row has
     /// anything are left out.
-    pub head: Vec<&'static str>,
+    pub head: Vec<Key>,
     /// Name and cells of each row.
     pub rows: Vec<(Key, Vec<String>)>,
+}
+
+/// Tables of more columns than this are turned, if they have fewer rows.
+const WIDEST: usize = 7;
+
+impl Grid {
+    /// A table that is too wide for a page is turned: its rows stand side by side, so that no word is cut.
+    pub fn fitted(self) -> Grid {
+        if self.head.len() <= WIDEST || self.rows.len() >= WIDEST {
+            return self;
+        }
+        let mut labels = self.head.into_iter();
+        let names = labels.next().into_iter().chain(self.rows.iter().map(|(key, _)| key.clone()));
+        let head = names.collect();
+        let cells =
+            |at: usize| self.rows.iter().map(move |(_, cells)| cells.get(at).cloned().unwrap_or_default());
+        let rows = labels.enumerate().map(|(at, label)| (label, cells(at).collect())).collect();
+        Grid { label: self.label, head, rows }
+    }
 }
 
 /// A sheet as it is reported.
@@ -69,6 +88,38 @@ impl SheetReport {
     pub fn assumed(&self) -> impl Iterator<Item = &Item> {
         self.inputs.iter().filter(|item| item.from == USUAL)
     }
+}
+
+/// What is said alike of the sheets of one calculator, told once.
+#[derive(Clone)]
+pub struct Shared {
+    /// Of which calculator.
+    pub calculator: &'static Calculator,
+    /// What is said.
+    pub text: String,
+    /// The places that it is said of, in the order of the plan.
+    pub places: Vec<String>,
+}
+
+/// What `says` tells of each sheet, each text once for all places that it is said of, by calculator in the
+/// order in which the plan has them.
+pub fn shared(sheets: &[SheetReport], says: impl Fn(&SheetReport) -> Vec<String>) -> Vec<Shared> {
+    let mut all: Vec<Shared> = Vec::new();
+    for sheet in sheets {
+        for text in says(sheet) {
+            let is_of = |one: &Shared| std::ptr::eq(one.calculator, sheet.calculator);
+            let place = sheet.name.clone();
+            match all.iter_mut().find(|one| is_of(one) && one.text == text) {
+                Some(one) if one.places.contains(&place) => (),
+                Some(one) => one.places.push(place),
+                None => {
+                    let end = all.iter().rposition(is_of).map_or(all.len(), |last| last + 1);
+                    all.insert(end, Shared { calculator: sheet.calculator, text, places: vec![place] });
+                }
+            }
+        }
+    }
+    all
 }
 
 /// How a usual value that nobody typed is marked.
@@ -154,7 +205,8 @@ fn grid(plan: &Plan, results: &Results, cell: usize, table: usize) -> Option<Gri
     });
     let shown: Vec<_> =
         columns.chain(answers).filter(|(_, cells)| cells.iter().any(Option::is_some)).collect();
-    let head = std::iter::once(declared.key_label).chain(shown.iter().map(|(label, _)| *label)).collect();
+    let labels = std::iter::once(declared.key_label).chain(shown.iter().map(|(label, _)| *label));
+    let head = labels.map(Key::from).collect();
     let row = |(at, key): (usize, &Key)| {
         (key.clone(), shown.iter().map(|(_, cells)| cells[at].clone().unwrap_or_default()).collect())
     };

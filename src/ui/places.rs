@@ -152,7 +152,8 @@ fn PlaceItem(place: Listed, subject: Subject, folds: Folds, here: Memo<Option<Id
     let sheets: Vec<_> = sheets.collect();
     let list = format!("sheets-{id}");
     let controls = list.clone();
-    let marks = Memo::new(move |_| marks_where(store, |place| place == id));
+    // A sheet that only waits for another is nothing to mend at this place.
+    let marks = Memo::new(move |_| Marks { waits: false, ..marks_where(store, |place| place == id) });
     let name = place.name.clone();
     let unfolded = move || {
         let links = sheets.iter().map(|calculator| link(store, id, calculator, calculator.title.to_string()));

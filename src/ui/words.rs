@@ -37,7 +37,7 @@ pub fn marks_view(marks: Marks) -> AnyView {
         parts.push(view! { <span class="mark caution">"▲ "{text}</span> }.into_any());
     }
     if marks.waits {
-        parts.push(view! { <span class="mark todo">"no answer"</span> }.into_any());
+        parts.push(view! { <span class="mark todo">"waits"</span> }.into_any());
     }
     if marks.todo {
         parts.push(view! { <span class="mark todo">"to do"</span> }.into_any());

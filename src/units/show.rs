@@ -291,6 +291,21 @@ mod tests {
         assert_eq!(style.echo(1e30, M), style.show(1e30, M), "out of all proportion");
     }
 
+    /// 30.3 billionths of a gram are 0.0303 µg.
+    #[test]
+    fn a_trace_of_metal_a_day_needs_no_power_of_ten() {
+        let si = MG_PER_DAY_METAL.to_si(30.3e-6);
+        assert_eq!(Style::default().answer(si, MG_PER_DAY_METAL), "0.0303\u{a0}µg/day of metal");
+    }
+
+    /// What is dosed is measured in millilitres everywhere; a tank is not.
+    #[test]
+    fn millilitres_stay_in_us_style() {
+        let style = Style { system: System::Us, ..Style::default() };
+        assert_eq!(style.answer(ML_PER_DAY.to_si(863.0), ML_PER_DAY), "863\u{a0}mL/day");
+        assert_eq!(style.best(L.to_si(200.0), L).symbol, "US gal");
+    }
+
     #[test]
     fn three_digits_read_well_at_every_size() {
         let style = Style::default();

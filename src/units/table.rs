@@ -74,7 +74,7 @@ units! {
     IN2 = "in²", Area, IN * IN, Us, "in2", "sq in";
 
     L = "L", Volume, 1e-3, Metric, "l", "litre", "litres", "liter", "liters";
-    ML = "mL", Volume, 1e-6, Metric, "ml";
+    ML = "mL", Volume, 1e-6, All, "ml";
     M3 = "m³", Volume, 1.0, Metric, "m3", "m^3";
     GALLON = "US gal", Volume, GAL, Us, "US gallon", "US gallons";
     FLUID_OUNCE = "US fl oz", Volume, GAL / 128.0, Us, "fl oz";
@@ -85,7 +85,7 @@ units! {
     L_PER_H = "L/h", Flow, 1e-3 / H, Metric, "l/h";
     L_PER_DAY = "L/day", Flow, 1e-3 / DAY, Metric, "l/day", "L/d", "l/d";
     ML_PER_H = "mL/h", Flow, 1e-6 / H, Metric, "ml/h";
-    ML_PER_DAY = "mL/day", Flow, 1e-6 / DAY, Metric, "ml/day", "mL/d";
+    ML_PER_DAY = "mL/day", Flow, 1e-6 / DAY, All, "ml/day", "mL/d";
     M3_PER_H = "m³/h", Flow, 1.0 / H, Metric, "m3/h";
     M3_PER_S = "m³/s", Flow, 1.0, Asked, "m3/s";
     M3_PER_DAY = "m³/day", Flow, 1.0 / DAY, Metric, "m3/day", "m3/d", "m³/d";
@@ -159,6 +159,7 @@ units! {
     LB_METAL = "lb of metal", MetalMass, LB, Us;
     G_PER_DAY_METAL = "g/day of metal", MetalFlow, 1e-3 / DAY, All, "g/d";
     MG_PER_DAY_METAL = "mg/day of metal", MetalFlow, 1e-6 / DAY, All, "mg/d";
+    UG_PER_DAY_METAL = "µg/day of metal", MetalFlow, 1e-9 / DAY, All, "ug/day", "µg/d", "ug/d";
     G_PER_H_METAL = "g/h of metal", MetalFlow, 1e-3 / H, Asked, "g/h";
     KG_PER_DAY_METAL = "kg/day of metal", MetalFlow, 1.0 / DAY, All, "kg/d";
     LB_PER_DAY_METAL = "lb/day of metal", MetalFlow, LB / DAY, Us;

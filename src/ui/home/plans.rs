@@ -79,7 +79,7 @@ fn card(
         let results = Results::of(&plan, None);
         let cells = 0..results.network.cells.len();
         let marks = cells.map(|cell| results.marks(cell)).fold(Marks::default(), Marks::plus);
-        (size, marks)
+        (size, Marks { waits: false, ..marks })
     });
     let (size, marks) =
         about.map_or((String::new(), None), |(size, marks)| (format!("{size} · "), Some(marks)));

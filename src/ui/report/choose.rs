@@ -3,6 +3,7 @@
 use super::Chosen;
 use crate::plan::Id;
 use crate::report::SheetReport;
+use crate::results::count;
 use bathbook_view::view;
 use leptos::prelude::*;
 
@@ -10,18 +11,21 @@ use leptos::prelude::*;
 type One = (Id, &'static str, &'static str);
 
 #[component]
-fn Tick(#[prop(into)] label: String, is_in: Signal<bool>, set: Callback<bool>) -> impl IntoView {
+fn Tick(#[prop(into)] label: Signal<String>, is_in: Signal<bool>, set: Callback<bool>) -> impl IntoView {
     view! {
         <label class="pick-line">
             <input type="checkbox" prop:checked=move || is_in.get() on:change=move |event| set.run(event_target_checked(&event)) />
-            <span>{label}</span>
+            <span>{move || label.get()}</span>
         </label>
     }
 }
 
-fn part(label: &'static str, signal: RwSignal<bool>) -> AnyView {
-    view! { <Tick label=label is_in=signal.into() set=Callback::new(move |is_in| signal.set(is_in)) /> }
-        .into_any()
+fn part(label: Signal<String>, signal: RwSignal<bool>) -> AnyView {
+    view! { <Tick label is_in=signal.into() set=Callback::new(move |is_in| signal.set(is_in)) /> }.into_any()
+}
+
+fn still(label: &'static str) -> Signal<String> {
+    Signal::stored(label.to_string())
 }
 
 /// The choice, and the button that prints.
@@ -53,7 +57,7 @@ pub fn Choose(chosen: Chosen, all: RwSignal<Vec<SheetReport>>) -> impl IntoView 
                 }
             });
         });
-        view! { <Tick label=title is_in set /> }
+        view! { <Tick label=still(title) is_in set /> }
     };
     let group = move |(name, sheets): (String, Vec<One>)| {
         view! {
@@ -63,14 +67,19 @@ pub fn Choose(chosen: Chosen, all: RwSignal<Vec<SheetReport>>) -> impl IntoView 
             </fieldset>
         }
     };
+    let working = Signal::derive(move || {
+        let has_working = |sheet: &&SheetReport| !sheet.working.is_empty() && chosen.has(sheet);
+        let many = all.with(|all| all.iter().filter(has_working).count());
+        format!("The working of each sheet ({})", count(many, "sheet"))
+    });
     view! {
         <section class="choose no-print" aria-label="What goes in">
             <div class="actions">
                 <button class="primary" on:click=move |_| { let _ = window().print(); }>"Print, or save as PDF"</button>
             </div>
-            {part("What to look at", chosen.findings)}
-            {part("Map, streams, routes and balances", chosen.line)}
-            {part("The working of each sheet", chosen.working)}
+            {part(still("What to look at"), chosen.findings)}
+            {part(still("Map, streams, routes and balances"), chosen.line)}
+            {part(working, chosen.working)}
             <details>
                 <summary>
                     {move || {

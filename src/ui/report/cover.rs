@@ -2,7 +2,7 @@
 
 use super::super::store::Store;
 use super::super::when;
-use super::Chosen;
+use super::{Chosen, told_once};
 use crate::calculators::site;
 use crate::plan::Field;
 use crate::report::{SheetReport, check_sum};
@@ -61,8 +61,10 @@ pub fn Cover(wanted: Signal<Vec<SheetReport>>, chosen: Chosen) -> impl IntoView 
             <h2>"Contents"</h2>
             <ul>
                 <Show when=move || chosen.findings.get()><li>"What to look at"</li></Show>
+                <Show when=move || wanted.with(|all| all.iter().any(|sheet| !sheet.cautions.is_empty()))><li>"Cautions"</li></Show>
                 <Show when=move || chosen.line.get()><li>"Map, streams, routes and balances"</li></Show>
                 {move || wanted.with(|all| all.iter().map(|sheet| view! { <li>{title(sheet)}</li> }).collect_view())}
+                <li>"Sources"</li>
             </ul>
         </section>
         <section class="report-part">
@@ -82,20 +84,11 @@ pub fn title(sheet: &SheetReport) -> String {
 
 fn assumptions(wanted: Signal<Vec<SheetReport>>) -> AnyView {
     wanted.with(|all| {
-        let some = all.iter().filter(|sheet| sheet.assumed().next().is_some());
-        let one = |sheet: &SheetReport| {
-            let items = sheet.assumed().map(|item| format!("{} {}", item.label, item.value));
-            view! { <tr><th scope="row">{title(sheet)}</th><td>{items.collect::<Vec<_>>().join("; ")}</td></tr> }
-        };
-        let rows: Vec<_> = some.map(one).collect();
-        let head = match rows.len() {
-            0 => "No usual values: all that is asked for was typed, chosen or follows another sheet.".to_string(),
+        let head = match all.iter().filter(|sheet| sheet.assumed().next().is_some()).count() {
+            0 => "No usual values: all that is asked for was typed, chosen or follows another sheet."
+                .to_string(),
             n => format!("Usual values that nobody typed, on {}.", count(n, "sheet")),
         };
-        view! {
-            <p>{head}</p>
-            <table class="data"><tbody>{rows}</tbody></table>
-        }
-        .into_any()
+        view! { <p>{head}</p> {told_once::assumed(all)} }.into_any()
     })
 }

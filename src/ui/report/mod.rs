@@ -3,6 +3,7 @@
 mod choose;
 mod cover;
 mod one_sheet;
+mod told_once;
 
 use super::line::{balance::BalancePart, look::ToLookAt, map::MapPart, streams};
 use super::store::Store;
@@ -56,6 +57,7 @@ pub fn ReportPage() -> impl IntoView {
             <Show when=move || chosen.findings.get()>
                 <div class="report-part"><ToLookAt /></div>
             </Show>
+            {move || told_once::cautions(&wanted())}
             <Show when=move || has_line.get()>
                 <div class="report-part line">
                     <MapPart />
@@ -65,13 +67,9 @@ pub fn ReportPage() -> impl IntoView {
             </Show>
             {move || {
                 let with_working = chosen.working.get();
-                let mut last = None;
-                let one = |sheet: SheetReport| {
-                    let is_first = last.replace(sheet.place) != Some(sheet.place);
-                    one_sheet::view_of(sheet, with_working, is_first)
-                };
-                wanted().into_iter().map(one).collect_view()
+                wanted().into_iter().map(|sheet| one_sheet::view_of(sheet, with_working)).collect_view()
             }}
+            {move || told_once::sources(&wanted())}
         </main>
     }
 }

@@ -11,33 +11,41 @@ fn items(heading: &'static str, items: Vec<Item>) -> AnyView {
     if items.is_empty() {
         return ().into_any();
     }
+    let has_from = items.iter().any(|item| !item.from.is_empty());
     let one = |item: Item| {
         view! {
             <tr>
                 <th scope="row">{item.label} " " <i>{formula(item.symbol)}</i></th>
                 <td class="n">{item.value}</td>
-                <td class="from">{item.from}</td>
+                {has_from.then(|| view! { <td class="from">{item.from}</td> })}
             </tr>
         }
     };
     view! {
         <h3>{heading}</h3>
-        <table class="data"><tbody>{items.into_iter().map(one).collect_view()}</tbody></table>
+        <div class="two"><table class="data items"><tbody>{items.into_iter().map(one).collect_view()}</tbody></table></div>
     }
     .into_any()
 }
 
+/// Tables of at most this many columns run on in a second one on paper.
+const NARROW: usize = 3;
+
 fn grid(grid: Grid) -> AnyView {
+    let grid = grid.fitted();
+    let is_narrow = grid.head.len() <= NARROW;
     let row = |(key, cells): (crate::calculator::Key, Vec<String>)| {
         let cells = cells.into_iter().map(|text| view! { <td>{text}</td> }).collect_view();
         view! { <tr><th scope="row">{key.to_string()}</th>{cells}</tr> }
     };
     view! {
         <h3>{grid.label}</h3>
+        <div class:two=is_narrow>
         <table class="data grid">
-            <thead><tr>{grid.head.into_iter().map(|head| view! { <th scope="col">{head}</th> }).collect_view()}</tr></thead>
+            <thead><tr>{grid.head.into_iter().map(|head| view! { <th scope="col">{head.to_string()}</th> }).collect_view()}</tr></thead>
             <tbody>{grid.rows.into_iter().map(row).collect_view()}</tbody>
         </table>
+        </div>
     }
     .into_any()
 }
@@ -61,18 +69,17 @@ fn step(line: Line) -> AnyView {
     .into_any()
 }
 
-fn list(heading: &'static str, items: Vec<AnyView>) -> AnyView {
-    if items.is_empty() {
+fn to_look_at(findings: Vec<AnyView>) -> AnyView {
+    if findings.is_empty() {
         return ().into_any();
     }
-    view! { <h3>{heading}</h3> <ul class="plain">{items}</ul> }.into_any()
+    view! { <h3>"To look at"</h3> <ul class="plain">{findings}</ul> }.into_any()
 }
 
-/// The sheet, as it will be printed; on a new page if it is the first of its place.
-pub fn view_of(sheet: SheetReport, with_working: bool, is_first_of_place: bool) -> AnyView {
+/// The sheet, as it will be printed.
+pub fn view_of(sheet: SheetReport, with_working: bool) -> AnyView {
     let heading = title(&sheet);
     let calculator = sheet.calculator;
-    let cautions = sheet.cautions.into_iter().map(|text| view! { <li>{text}</li> }.into_any()).collect();
     let findings = sheet.findings.into_iter().map(finding).collect();
     let stop = sheet.stop.map(|text| view! { <p class="why"><b>"No answer. "</b>{text}</p> });
     let working = (with_working && !sheet.working.is_empty()).then(|| {
@@ -81,19 +88,16 @@ pub fn view_of(sheet: SheetReport, with_working: bool, is_first_of_place: bool) 
             <ol class="steps">{sheet.working.into_iter().map(step).collect_view()}</ol>
         }
     });
-    let sources = calculator.sources.iter().map(|source| view! { <li>{*source}</li> }.into_any()).collect();
     view! {
-        <article class="report-part one" class:first=is_first_of_place data-sheet=calculator.id>
+        <article class="report-part one" data-sheet=calculator.id>
             <h2>{heading}</h2>
             <p class="ask">{calculator.question}</p>
             {stop}
             {items("Answers", sheet.answers)}
-            {list("To look at", findings)}
-            {list("Cautions", cautions)}
+            {to_look_at(findings)}
             {items("What it takes", sheet.inputs)}
             {sheet.grids.into_iter().map(grid).collect_view()}
             {working}
-            {list("Sources", sources)}
         </article>
     }
     .into_any()

@@ -3,7 +3,6 @@
 use super::Here;
 use crate::address::Address;
 use crate::calculator::subject::{SORTS, Sort};
-use crate::calculators::from_start;
 use crate::results::Results;
 use crate::ui::element::Show;
 use crate::ui::signals::Memo;
@@ -210,7 +209,7 @@ pub fn Effects(here: Here) -> impl IntoView {
 /// The sheets that follow a cell directly, each with the labels of what follows.
 fn fed_by(results: &Results, cell: usize) -> Vec<(usize, Vec<&'static str>)> {
     let mut all: Vec<(usize, Vec<&'static str>)> = Vec::new();
-    for (at, link) in results.network.downstream(cell) {
+    for (at, link) in results.network.downstream(cell).filter(|(at, link)| results.takes(*at, link)) {
         match all.iter_mut().find(|(known, _)| *known == at) {
             Some((_, what)) if what.contains(&link.input.label) => (),
             Some((_, what)) => what.push(link.input.label),
@@ -244,16 +243,8 @@ fn LeadOn(here: Here) -> impl IntoView {
     let sorts = SORTS.iter().filter(move |sort| sort.comes_from.contains(&subject));
     let one = move |sort: &'static Sort| {
         let add = move |_| {
-            let name = store.history.with_untracked(|history| {
-                history.plan().place(here.place).map(|place| place.name.clone()).unwrap_or_default()
-            });
-            let named = format!("{name}, {}", sort.title.to_ascii_lowercase());
-            let id = store.act(|plan| {
-                let id = plan.add(sort.subject, &named);
-                plan.set_from(id, Some(here.place));
-                id
-            });
-            if let Some(first) = from_start(sort.subject).next() {
+            let (id, first) = store.act(|plan| plan.lead_on(here.place, here.calculator.id, sort));
+            if let Some(first) = first {
                 crate::ui::app::go(&store.sheet_address(id, first.id));
             }
         };
