@@ -27,11 +27,7 @@ pub fn sweep(
 }
 
 /// Puts up to `most` points more into a curve, each into the middle of its greatest jump.
-fn refine(
-    found: &mut Vec<(f64, Option<f64>)>,
-    most: usize,
-    at: &mut dyn FnMut(f64) -> (f64, Option<f64>),
-) {
+fn refine(found: &mut Vec<(f64, Option<f64>)>, most: usize, at: &mut dyn FnMut(f64) -> (f64, Option<f64>)) {
     let known = || found.iter().filter_map(|(_, y)| *y);
     let height = known().fold(f64::NEG_INFINITY, f64::max) - known().fold(f64::INFINITY, f64::min);
     let widest = found.windows(2).map(|pair| pair[1].0 - pair[0].0).fold(0.0, f64::max);

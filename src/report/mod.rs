@@ -120,8 +120,7 @@ fn sheet(plan: &Plan, results: &Results, cell: usize) -> SheetReport {
 fn item(plan: &Plan, results: &Results, field: &Field, input: &'static Input) -> Option<Item> {
     let view =
         results.field(field, plan.entry(field)).filter(|view| view.is_asked && !view.text.is_empty())?;
-    let unit =
-        if input.form == Form::Number { results.style().symbol(view.unit) } else { String::new() };
+    let unit = if input.form == Form::Number { results.style().symbol(view.unit) } else { String::new() };
     let from = match (view.origin, view.follows, input.form) {
         (Origin::Typed, _, Form::Number | Form::Text) => "typed".into(),
         (Origin::Typed, _, Form::Choice(_)) => "chosen".into(),

@@ -16,8 +16,8 @@ use crate::science::exchange::{
 use crate::science::heating::plating_heat;
 use crate::science::{air, pipe};
 use crate::units::{
-    CELSIUS, KG_PER_L, KG_PER_MIN, KJ_PER_KG_K, KW, KW_PER_K, L_PER_MIN, M2_K_PER_W, MM, MPAS,
-    NUMBER, Unit, W_PER_M_K,
+    CELSIUS, KG_PER_L, KG_PER_MIN, KJ_PER_KG_K, KW, KW_PER_K, L_PER_MIN, M2_K_PER_W, MM, MPAS, NUMBER, Unit,
+    W_PER_M_K,
 };
 
 /// What the steps share.

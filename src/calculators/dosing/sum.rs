@@ -76,13 +76,6 @@ pub fn work(w: &mut Work) -> Result<(), Stop> {
     }
     if let Some(soonest) = soonest {
         w.answer("t_next", soonest)?;
-        if rows.len() > 1 {
-            let is_first = |time: &Q| *time <= soonest;
-            let first = rows.iter().zip(&next).filter(|(_, time)| is_first(time)).map(|(row, _)| &*row.key);
-            let first = first.collect::<Vec<_>>().join(" and ");
-            let text = format!("The next bottle to change: {first}. Days are working days.");
-            w.add_finding(&top, "t_next", Severity::Note, text);
-        }
     }
     Ok(())
 }

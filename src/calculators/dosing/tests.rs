@@ -127,13 +127,3 @@ fn a_use_that_is_not_counted_is_left_out() {
     assert!(one(&[("C", "5 mL/L"), ("k_t", "10 mL/day"), ("counter", "time")]).is_ok());
     assert!(one(&[("C", "5 mL/L"), ("counter", "time")]).unwrap_err().todo);
 }
-
-#[test]
-fn the_next_bottle_is_named_among_several() {
-    let rows: &'static [(&str, &str, Texts)] = &[
-        ("additives", "Brightener", &[("C", "5 mL/L"), ("k_q", "0.2 mL/(A·h)")]),
-        ("additives", "Leveller", &[("C", "5 mL/L"), ("k_q", "0.4 mL/(A·h)")]),
-    ];
-    let outcome = CALCULATOR.tried(&BATH, rows).unwrap();
-    assert!(outcome.findings.iter().any(|finding| finding.text.contains("to change: Leveller")));
-}

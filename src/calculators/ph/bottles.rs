@@ -144,11 +144,7 @@ impl Bottles {
     }
 }
 
-fn bottle(
-    w: &mut Work,
-    symbol: &'static str,
-    strength: &Strength,
-) -> Result<(&'static Substance, Q), Stop> {
+fn bottle(w: &mut Work, symbol: &'static str, strength: &Strength) -> Result<(&'static Substance, Q), Stop> {
     let name = w.word(&w.top(), symbol)?;
     let substance = known(name).ok_or_else(|| Stop::fault(format!("{name} is not known")))?;
     Ok((substance, strength.read(w, substance)?.0))

@@ -9,8 +9,14 @@ use crate::science::segregation::{Class, acid_frees, must_not_meet};
 use crate::units::PERCENT;
 
 /// Acids that a gold bath is made with, and that no list of strong ones holds.
-const WEAK: &[&str] =
-    &["Citric acid", "Boric acid", "Boric acid, single borate only", "Acetic acid", "Formic acid", "Tartaric acid"];
+const WEAK: &[&str] = &[
+    "Citric acid",
+    "Boric acid",
+    "Boric acid, single borate only",
+    "Acetic acid",
+    "Formic acid",
+    "Tartaric acid",
+];
 /// An acid whose first pKa is below this counts as strong: as phosphoric acid does, pKa 2.15.
 const STRONG_BELOW: f64 = 2.5;
 /// From memory: with more of the free cyanide as gas than this, at about pH 10.5, a cyanide bath is in danger.
@@ -50,7 +56,9 @@ pub fn refuse(class: Class, held: &[(Key, Option<Class>)]) -> Result<(), Stop> {
             Class::Cyanide | Class::Sulfite | Class::Solvent => {
                 must_not_meet(class, other).map(|conflict| conflict.consequence)
             }
-            Class::Unknown if other != Class::Alkaline => acid_frees(class).map(|(consequence, _)| consequence),
+            Class::Unknown if other != Class::Alkaline => {
+                acid_frees(class).map(|(consequence, _)| consequence)
+            }
             _ => None,
         };
         if let Some(consequence) = consequence {

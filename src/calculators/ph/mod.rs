@@ -14,9 +14,13 @@ mod tests;
 use super::reagent::{STOCK_GRAMS, STOCK_MOLES, STOCK_SHARE, STRENGTHS};
 use super::{CLASSES, UNKNOWN};
 use crate::calculator::{
-    Calculator, Caution, Example, Input, Picture, Severity, Subject, Table, When, choice, input, output, verdict,
+    Calculator, Caution, Example, Input, Picture, Severity, Subject, Table, When, choice, input, output,
+    verdict,
 };
-use crate::units::{CELSIUS, G_PER_L, KG, KG_PER_L, L, MASS_PERCENT, MINUTE, ML, ML_PER_DAY, MOL_PER_L, NUMBER, PER_DAY, PERCENT};
+use crate::units::{
+    CELSIUS, G_PER_L, KG, KG_PER_L, L, MASS_PERCENT, MINUTE, ML, ML_PER_DAY, MOL_PER_L, NUMBER, PER_DAY,
+    PERCENT,
+};
 
 /// The table of what is dissolved.
 const TABLE: &str = "solutes";

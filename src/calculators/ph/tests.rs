@@ -152,19 +152,29 @@ fn acid_that_is_typed_into_a_bath_that_must_never_meet_it_is_refused() {
     };
     let weak: Texts = &[("C", "0.01 mol/L")];
     for acid in [
-        "Sulfuric acid", "Hydrochloric acid", "Nitric acid", "Methanesulfonic acid", "Phosphoric acid", "Sulfamic acid",
-        "Sodium hydrogensulfate", "Hydrofluoric acid",
+        "Sulfuric acid",
+        "Hydrochloric acid",
+        "Nitric acid",
+        "Methanesulfonic acid",
+        "Phosphoric acid",
+        "Sulfamic acid",
+        "Sodium hydrogensulfate",
+        "Hydrofluoric acid",
     ] {
         for class in ["cyanide", "sulfite", "unknown"] {
             let stop = one(class, acid, weak).unwrap_err();
-            assert!(stop.reason.contains("must never meet") && stop.reason.contains(acid), "{class} {acid}: {stop:?}");
+            assert!(
+                stop.reason.contains("must never meet") && stop.reason.contains(acid),
+                "{class} {acid}: {stop:?}"
+            );
         }
         assert!(one("fluoride", acid, weak).is_ok(), "{acid}");
     }
     assert!(one("cyanide", "Sulfuric acid", weak).unwrap_err().reason.contains("hydrogen cyanide"));
     assert!(one("sulfite", "Sulfuric acid", weak).unwrap_err().reason.contains("sulfur dioxide"));
     // An acid of the user's own counts by its pKa.
-    let own = |pka| -> Texts { Box::leak(Box::new([("known_as", ACID), ("C", "0.01 mol/L"), ("pK_1", pka)])) };
+    let own =
+        |pka| -> Texts { Box::leak(Box::new([("known_as", ACID), ("C", "0.01 mol/L"), ("pK_1", pka)])) };
     assert!(one("cyanide", "Own", own("1")).is_err() && one("cyanide", "Own", own("4.8")).is_ok());
     // None of it is none.
     assert!(one("cyanide", "Sulfuric acid", &[("C", "0 mol/L")]).is_ok());
