@@ -7,7 +7,7 @@ use crate::units::{A_H, CELSIUS, HOUR, L, L_PER_DAY, M, M_PER_S, ML, NUMBER, PER
 
 /// All that circulates, as made up.
 pub const fn volume() -> Input {
-    input("V", "Volume in circulation", L, [0.01, 1e6], [1.0, 20_000.0]).follows(&[("make-up", "V")])
+    input("V", "Volume in circulation", L, [0.01, 100_000.0], [1.0, 5000.0]).follows(&[("make-up", "V")])
 }
 
 /// What the bath is by hazard, as made up.

@@ -13,6 +13,7 @@ mod wafers;
 mod make_up;
 mod cautions;
 mod dilution;
+mod strength;
 mod drag_out;
 mod plating;
 mod chambers;
@@ -53,6 +54,7 @@ pub static ALL: &[&Calculator] = &[
     &wafers::CALCULATOR,
     &make_up::CALCULATOR,
     &dilution::CALCULATOR,
+    &strength::CALCULATOR,
     &drag_out::CALCULATOR,
     &plating::CALCULATOR,
     &chambers::CALCULATOR,

@@ -302,12 +302,8 @@ impl Water {
             )?;
             let (name, c) =
                 if acid.si < 0.0 { ("Potassium hydroxide", -acid) } else { ("Hydrochloric acid", acid) };
-            return Ok(Water {
-                holds: vec![(known(name).unwrap_or(&SUBSTANCES[0]), c)],
-                t,
-                ph,
-                is_strong: false,
-            });
+            let substance = known(name).ok_or_else(|| Stop::fault(format!("{name} is not known")))?;
+            return Ok(Water { holds: vec![(substance, c)], t, ph, is_strong: false });
         }
         let mut holds = Vec::new();
         for row in w.rows(DISSOLVED)? {

@@ -22,8 +22,6 @@ fn too_strong() -> Refusal {
 /// Trust: exact for a volume brought to the mark; not for volumes that are added.
 ///
 /// Source: balance of the amount.
-///
-/// No sheet uses it yet: it waits for “Analysis arithmetic”.
 pub fn strength_after(c1: Q, v1: Q, v2: Q) -> Result<Q, Refusal> {
     not_negative(c1, "the strength of the stock")?;
     not_negative(v1, "the volume of the stock")?;
@@ -145,8 +143,6 @@ pub fn volume(m: Q, density: Q) -> Result<Q, Refusal> {
 /// Holds always; exact.
 ///
 /// Source: the definition of the amount of substance.
-///
-/// No sheet uses it yet: it waits for “Analysis arithmetic”.
 pub fn molarity_of_mass(m: Q, molar_mass: Q, v: Q) -> Result<Q, Refusal> {
     not_negative(m, "the mass")?;
     Ok(m / (positive(molar_mass, "the molar mass")? * positive(v, "the volume")?))

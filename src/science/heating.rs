@@ -124,8 +124,6 @@ fn pull(tank: Tank, drive: Drive) -> Q {
 /// How fast the temperature rises at a temperature.
 ///
 /// `dT/dt = q/C`, with [`net_heat`]. Source: heat balance of a stirred tank.
-///
-/// No sheet uses it yet: it waits for “Exchanger and coil”.
 pub fn heating_rate(tank: Tank, drive: Drive, t: Q) -> Q {
     net_heat(tank, drive, t) / tank.capacity
 }

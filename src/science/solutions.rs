@@ -333,8 +333,6 @@ pub fn molarity(w: Q, density: Q, molar_mass: Q) -> Result<Q, Refusal> {
 /// Mass of solute per volume of a solution of a strength by mass.
 ///
 /// `c = w·ρ`, otherwise as [`molarity`].
-///
-/// No sheet uses it yet: it waits for “Analysis arithmetic”.
 pub fn mass_concentration(w: Q, density: Q) -> Result<Q, Refusal> {
     Ok(share(w, "the mass fraction")? * positive(density, "the density")?)
 }
@@ -344,8 +342,6 @@ pub fn mass_concentration(w: Q, density: Q) -> Result<Q, Refusal> {
 /// `w = C·M/ρ`, the inverse of [`molarity`].
 ///
 /// Holds where it comes to no more than 1; refuses above.
-///
-/// No sheet uses it yet: it waits for “Analysis arithmetic”.
 pub fn mass_fraction(molarity: Q, density: Q, molar_mass: Q) -> Result<Q, Refusal> {
     let w = positive(molarity, "the strength")? * positive(molar_mass, "the molar mass")?
         / positive(density, "the density")?;
@@ -361,8 +357,6 @@ pub fn mass_fraction(molarity: Q, density: Q, molar_mass: Q) -> Result<Q, Refusa
 /// Holds always; exact.
 ///
 /// Source: the definition of molality.
-///
-/// No sheet uses it yet: it waits for “Analysis arithmetic”.
 pub fn mass_fraction_of_amount(n: Q, molar_mass: Q, water: Q) -> Result<Q, Refusal> {
     let solute = positive(n, "the amount")? * positive(molar_mass, "the molar mass")?;
     Ok(solute / (solute + positive(water, "the mass of water")?))

@@ -49,21 +49,12 @@ pub fn concentration(n: Q, aliquot: Q, dilution: Q) -> Result<Q, Refusal> {
     Ok(n * dilution / above_zero(aliquot, "no sample was taken")?)
 }
 
-/// The same by mass, g/L: `C·M`.
+/// An amount, or an amount in a volume, by mass: `n·M`, `C·M`. Source: the definition of the molar mass.
 pub fn by_mass(c: Q, molar_mass: Q) -> Q {
     c * molar_mass
 }
 
-/// Mass in the portion titrated: `n·M`.
-///
-/// No sheet uses it yet: it waits for “Analysis arithmetic”.
-pub fn mass_in_portion(n: Q, molar_mass: Q) -> Q {
-    n * molar_mass
-}
-
-/// Volume of titrant that a sample should take: `C_s·V_a/(r·C)`.
-///
-/// No sheet uses it yet: it waits for “Analysis arithmetic”.
+/// Volume of titrant that a sample should take: `C_s·V_a/(r·C)`. Source: the equation of the reaction.
 pub fn volume_needed(sample: Q, aliquot: Q, r: Q, c: Q) -> Result<Q, Refusal> {
     Ok(sample * aliquot / (r * above_zero(c, "a titrant without strength takes no end")?))
 }

@@ -147,6 +147,6 @@ fn the_list_of_sheets_opens_and_closes_by_key_and_closes_by_a_touch_elsewhere() 
     browser.press("Tab");
     browser.press("Tab");
     browser.press("Enter");
-    wait_sheet(&browser, "chambers");
+    wait_sheet(&browser, "drag-out");
     browser.assert_quiet();
 }

@@ -3,7 +3,7 @@
 use crate::runner::*;
 use bathbook::quantity::Q;
 use bathbook::science::formula::Formula;
-use bathbook::science::titration::{amount_found, by_mass, concentration, mass_in_portion, volume_needed};
+use bathbook::science::titration::{amount_found, by_mass, concentration, volume_needed};
 use bathbook::units::*;
 
 fn number(number: f64) -> Q {
@@ -84,12 +84,12 @@ pub fn topics() -> Vec<Topic> {
         }),
         ("E.edta", |row| {
             let n = amount_found(mol_per_l(0.05831), number(1.0), row.q("V", ML)?, ml(0.0), number(1.0))?;
-            Ok(Found::Quantity(mass_in_portion(n, row.q("M", G_PER_MOL)?), GRAM))
+            Ok(Found::Quantity(by_mass(n, row.q("M", G_PER_MOL)?), GRAM))
         }),
         ("E.edta-difference", |row| {
             let (v, before) = (row.q("V2", ML)?, row.q("V1", ML)?);
             let n = amount_found(mol_per_l(0.05831), number(1.0), v, before, number(1.0))?;
-            Ok(Found::Quantity(mass_in_portion(n, row.q("M", G_PER_MOL)?), GRAM))
+            Ok(Found::Quantity(by_mass(n, row.q("M", G_PER_MOL)?), GRAM))
         }),
         ("E.cu-iodometric", |row| {
             let c =

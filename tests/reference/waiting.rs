@@ -16,6 +16,8 @@ struct Function {
     /// Whether it stands by itself and all may call it.
     is_law: bool,
     waits: bool,
+    /// What its comment says, if it waits.
+    waits_for: String,
     body: String,
 }
 
@@ -48,8 +50,16 @@ fn functions(path: &Path, text: &str) -> Vec<Function> {
         if let Some(rest) = head.strip_prefix("fn ") {
             let name = rest.split(|c: char| !c.is_alphanumeric() && c != '_').next().unwrap_or_default();
             let waits = doc.contains(MARK);
+            let waits_for = if waits { doc.clone() } else { String::new() };
             let (module, name, body) = (module.clone(), name.to_string(), String::new());
-            found.push(Function { module, name, is_law: line.starts_with("pub fn "), waits, body });
+            found.push(Function {
+                module,
+                name,
+                is_law: line.starts_with("pub fn "),
+                waits,
+                waits_for,
+                body,
+            });
         } else if let Some(function) = found.last_mut().filter(|_| !code.starts_with("//")) {
             function.body += line;
             function.body += "\n";
@@ -141,6 +151,14 @@ pub fn wrong_marks() -> Vec<String> {
     let waiting: Vec<_> = waiting.map(|law| (law.module.clone(), law.body.clone())).collect();
     let waits_with = laws.reached(&waiting, Sure::Maybe);
     let mut wrong = Vec::new();
+    // A law waits for a sheet that is still to come.
+    let titles = || bathbook::calculators::ALL.iter().map(|calculator| calculator.title);
+    for Function { module, name, waits_for, .. } in &laws.0 {
+        if titles().any(|title| waits_for.contains(&format!("“{title}”"))) {
+            wrong
+                .push(format!("{module}::{name}: the sheet that it waits for is there; use it or delete it"));
+        }
+    }
     for (at, Function { module, name, is_law, waits, .. }) in laws.0.iter().enumerate() {
         if *waits && certain.contains(&at) {
             wrong.push(format!("{module}::{name}: a sheet uses it, so strike “{MARK}”"));

@@ -164,6 +164,10 @@ pub static CALCULATOR: Calculator = Calculator {
                 .help("Of the bath, or of the diluted sample."),
             input("D", "Sample diluted", NUMBER, [1.0, 1e6], [1.0, 1000.0]).usually(1.0)
                 .help("How many times, before the portion was taken: 10 mL to 100 mL is 10."),
+            input("c_e", "Expected in the bath", G_PER_L, [1e-6, 2000.0], [0.01, 500.0])
+                .optional()
+                .help("Before the run: gives the titrant that it should take.")
+                .when(TITRATED),
             run("v_1", "First run"),
             run("v_2", "Second run"),
             run("v_3", "Third run"),
@@ -186,6 +190,7 @@ pub static CALCULATOR: Calculator = Calculator {
             output("s_x", "Standard deviation", G_PER_L).missing("it takes two runs"),
             verdict("spread", "Outlier by Grubbs’ test", SPREAD).missing(NO_RUN),
             output("c_mL", "One mL of titrant is", G_PER_L).missing("only for what is titrated"),
+            output("v_e", "Titrant it should take", ML).missing("type what is expected"),
         ],
     }],
     outputs: &[

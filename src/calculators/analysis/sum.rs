@@ -10,7 +10,7 @@ use crate::science::formula::{Counts, Formula};
 use crate::science::replicates::{furthest, half_width, mean, most_off, standard_deviation};
 use crate::science::titration::{
     amount_found, amount_found_back, amount_of, by_mass, concentration, gravimetric_factor, slanted_cell,
-    spike_recovery,
+    spike_recovery, volume_needed,
 };
 use crate::units::{G_PER_L, ML, MOL, NUMBER};
 
@@ -71,7 +71,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
         (DILUTION, Some(found)) => dilution(w, found)?,
         (SPIKE, Some(before)) => recovery(w, before)?,
         (CELL, _) => {
-            if let (Some(current), Some(x)) = (w.optional(&top, "I_c")?, w.optional(&top, "x_c")?) {
+            if let Some([current, x]) = beside(w, ["I_c", "x_c"], known)? {
                 w.answer("j", slanted_cell(current, x).or_stop("x_c")?)?;
             }
         }
@@ -81,10 +81,31 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     Ok(())
 }
 
+/// What a side sum takes. What it lacks is said without holding up the determinations; without any, it is all
+/// that the sheet is there for.
+fn beside<const N: usize>(
+    w: &mut Work,
+    symbols: [&'static str; N],
+    known: bool,
+) -> Result<Option<[Q; N]>, Stop> {
+    let top = w.top();
+    for symbol in symbols {
+        if w.optional(&top, symbol)?.is_none() {
+            let label = super::CALCULATOR.inputs.iter().find(|input| input.symbol == symbol);
+            let reason = format!("“{}” is still to be typed", label.map_or("", |input| input.label));
+            if !known {
+                return Err(Stop::todo(symbol, reason, "Type it."));
+            }
+            w.add_finding(&top, symbol, Severity::Note, Stop::todo(symbol, reason, "Type it.").text());
+            return Ok(None);
+        }
+    }
+    w.inputs(symbols).map(Some)
+}
+
 /// How far a sample of the first component is diluted for an instrument.
 fn dilution(w: &mut Work, found: Q) -> Result<(), Stop> {
-    let Some(wanted) = w.optional(&w.top(), "c_i")? else { return Ok(()) };
-    let [flask] = w.inputs(["V_f"])?;
+    let Some([wanted, flask]) = beside(w, ["c_i", "V_f"], true)? else { return Ok(()) };
     if found < wanted {
         let reason = "the bath holds less than the instrument is to see";
         return Err(Stop::at("c_i", reason, "Measure it as it is, or type a lower concentration."));
@@ -96,14 +117,8 @@ fn dilution(w: &mut Work, found: Q) -> Result<(), Stop> {
 
 /// How much of what was added to a sample is found again.
 fn recovery(w: &mut Work, before: Q) -> Result<(), Stop> {
-    let top = w.top();
-    let typed = [
-        w.optional(&top, "V_s")?,
-        w.optional(&top, "c_2")?,
-        w.optional(&top, "C_k")?,
-        w.optional(&top, "V_k")?,
-    ];
-    if let [Some(sample), Some(after), Some(strength), Some(added)] = typed {
+    let typed = beside(w, ["V_s", "V_k", "C_k", "c_2"], true)?;
+    if let Some([sample, added, strength, after]) = typed {
         w.answer("R", spike_recovery(before, sample, after, strength, added).or_stop("V_k")?)?;
     }
     Ok(())
@@ -155,6 +170,7 @@ fn determination(w: &mut Work, row: &Row) -> Result<Option<Q>, Stop> {
         let one = amount_of(titrant, factor, Q::constant("1 mL", 1.0, ML)) * ratio;
         let one = by_mass(concentration(one, aliquot, dilution).or_stop_row("V_a", &key)?, molar_mass);
         w.give(row, "c_mL", one)?;
+        expected(w, row, (titrant * factor, ratio, molar_mass))?;
         let mut results = Vec::new();
         for (k, run) in runs.iter().enumerate() {
             let n = titrated(w, row, method, (titrant, factor, ratio), *run)?;
@@ -171,6 +187,19 @@ fn determination(w: &mut Work, row: &Row) -> Result<Option<Q>, Stop> {
     w.give(row, "C_x", middle / molar_mass)?;
     spread(w, row, &concentrations, middle)?;
     Ok(Some(middle))
+}
+
+/// The titrant that what is expected should take, where one titrant runs until the end.
+fn expected(w: &mut Work, row: &Row, (titrant, ratio, molar_mass): (Q, Q, Q)) -> Result<(), Stop> {
+    let Some(expected) = w.optional(row, "c_e")? else { return Ok(()) };
+    if [EDTA_BACK, POLYOL].contains(&w.word(row, "method")?) {
+        return Ok(());
+    }
+    let [aliquot, dilution, blank] = w.of(row, ["V_a", "D", "V_b"])?;
+    let sample = expected / (molar_mass * dilution);
+    let volume = volume_needed(sample, aliquot, ratio, titrant).or_stop_row("C_t", &row.key)?;
+    w.give(row, "v_e", blank + volume)?;
+    Ok(())
 }
 
 /// What a run of titrant found, in mol.

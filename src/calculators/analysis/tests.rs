@@ -173,3 +173,28 @@ fn the_form_says_how_not_to_titrate() {
         assert!(method.help.contains(said), "{said}");
     }
 }
+
+/// By hand: 2 mL of 40 g/L copper are 1.2589 mmol, so 12.59 mL of 0.1 mol/L EDTA, and 0.05 mL of blank on top.
+#[test]
+fn copper_as_expected_takes_so_much_edta() {
+    let rows: Rows = &[(
+        TABLE,
+        "Cu",
+        &[("method", EDTA), ("V_a", "2 mL"), ("c_e", "40 g/L"), ("V_b", "0.05 mL"), ("v_1", "12.5 mL")],
+    )];
+    is(number(&analysis(&[], rows).unwrap(), "v_e", "Cu", ML), 12.639, 1e-3);
+}
+
+#[test]
+fn a_side_sum_that_lacks_a_number_says_so_and_holds_up_no_determination() {
+    let stop = analysis(&[("also", CELL), ("I_c", "2 A")], &[]).unwrap_err();
+    assert!(stop.todo && stop.at == Some("x_c"), "{stop:?}");
+    let rows: Rows = &[(TABLE, "Cu", &[("method", EDTA), ("V_a", "2 mL"), ("v_1", "12.59 mL")])];
+    let sides: [(Texts, &str); 3] =
+        [(&[("also", CELL)], "I_c"), (&[("also", DILUTION)], "c_i"), (&[("also", SPIKE)], "V_s")];
+    for (side, first) in sides {
+        let outcome = CALCULATOR.tried(side, rows).unwrap();
+        let found = outcome.findings.iter().find(|finding| finding.at == first);
+        assert!(found.is_some_and(|finding| finding.text.contains("still to be typed")), "{side:?}");
+    }
+}

@@ -13,8 +13,8 @@ use crate::calculator::{
 };
 use crate::science::plastics::{BURNS_SKIN, FIRST_SOFTENS, plastics_soften};
 use crate::units::{
-    AMPERE, CELSIUS, KELVINS, KG_PER_H, KG_PER_L, KJ_PER_KG_K, KW, L_PER_DAY, L_PER_MIN, M_PER_S, M2, MINUTE,
-    NUMBER, PERCENT, W_PER_K,
+    AMPERE, CELSIUS, KELVIN_PER_HOUR, KELVINS, KG_PER_H, KG_PER_L, KJ_PER_KG_K, KW, L_PER_DAY, L_PER_MIN,
+    M_PER_S, M2, MINUTE, NUMBER, PERCENT, W_PER_K,
 };
 
 pub(super) const COIL: &str = "hot or cold liquid in a coil or jacket";
@@ -185,6 +185,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("ε", "Effectiveness of the coil", PERCENT).needs("a coil or jacket with a flow"),
         output("Q_0", "Heat from the source at the start", KW),
         output("T_out", "It leaves the coil, at the start", CELSIUS).needs("a coil or jacket with a flow"),
+        output("r_0", "It rises at the start, before evaporation", KELVIN_PER_HOUR),
         output("Q_top", "Heat from the source at the target", KW),
         output("Q_spare", "Heat to spare at the target", KW)
             .below(0.0, Severity::Caution, "The source gives less than holding takes: it will not stay there.")

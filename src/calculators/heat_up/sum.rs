@@ -9,8 +9,8 @@ use crate::science::exchange::{
 };
 use crate::science::heating::{
     Drive, Medium, Tank, below_boiling, conductance_for_time, duty, duty_to_hold, final_temperature,
-    heat_capacity, least_source_temperature, plating_heat, power_for_time, source_temperature_for_time,
-    temperature_after, time_constant, time_to_temperature,
+    heat_capacity, heating_rate, least_source_temperature, plating_heat, power_for_time,
+    source_temperature_for_time, temperature_after, time_constant, time_to_temperature,
 };
 use crate::science::open_tank::{
     Surface, final_temperature_with_evaporation, temperature_with_evaporation, time_with_evaporation,
@@ -88,6 +88,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let sheet = Sheet { tank, drive, on_the_way, wet, given, anyway, t0, t, boils, stream };
 
     source(w, &sheet, hold)?;
+    w.answer("r_0", heating_rate(tank, drive, t0))?;
     let settles = settle(w, &sheet)?;
     let time = match sheet.on_the_way {
         None => time_to_temperature(tank, drive, t0, t),

@@ -164,3 +164,19 @@ fn a_heat_capacity_in_calories_is_not_one_in_kilojoules() {
         |cp: &'static str| number(&evaluate(Box::leak(Box::new([("c_p", cp)]))).unwrap(), "t_up", MINUTE);
     assert!((time("0.8 BTU/(lb·°F)") / time("3.34944 kJ/(kg·K)") - 1.0).abs() < 1e-9);
 }
+
+/// By hand: 3 kW less nothing lost at room temperature, into 200 L of water of 4.18 kJ/(kg·K): 3·3600/836 = 12.92 K/h.
+#[test]
+fn a_bath_rises_at_first_by_its_power_over_its_heat_capacity() {
+    let inputs: Texts = &[
+        ("source", ELECTRIC),
+        ("V", "200 L"),
+        ("ρ", "1 kg/L"),
+        ("c_p", "4.18 kJ/(kg·K)"),
+        ("P", "3 kW"),
+        ("T_0", "21 °C"),
+        ("T_room", "21 °C"),
+        ("P_pump", "0 W"),
+    ];
+    assert!((number(&evaluate(inputs).unwrap(), "r_0", KELVIN_PER_HOUR) - 12.92).abs() < 0.02);
+}

@@ -72,7 +72,8 @@ fn card(
     let about = plan.map(|plan| {
         let of = |subject| plan.places.iter().filter(|place| place.subject == subject).count();
         let size = match (of(Subject::Bath), of(Subject::Stream)) {
-            (0, 0) => "empty so far".to_string(),
+            (0, 0) if plan.places.len() < 2 => "empty so far".to_string(),
+            (0, 0) => crate::results::count(plan.places.len() - 1, "place"),
             (baths, streams) => format!("{}, {}", count_of(baths, "bath"), count(streams, "stream")),
         };
         let results = Results::of(&plan, None);
