@@ -38,7 +38,7 @@ fn refine(found: &mut Vec<(f64, Option<f64>)>, most: usize, at: &mut dyn FnMut(f
         };
         let jumps = found.windows(2).map(jump).enumerate();
         let Some((k, largest)) = jumps.max_by(|a, b| a.1.total_cmp(&b.1)) else { return };
-        if !(largest > JUMP * height) {
+        if largest <= JUMP * height.max(0.0) {
             return;
         }
         let middle = 0.5 * (found[k].0 + found[k + 1].0);
