@@ -44,6 +44,11 @@ pub fn symbol_of(text: &str) -> String {
     metal.map_or_else(|| text.to_string(), |(symbol, ..)| (*symbol).to_string())
 }
 
+/// Whether a metal is a precious one, by its symbol.
+pub fn is_precious(symbol: &str) -> bool {
+    ["Au", "Ag", "Pd", "Pt", "Rh", "Ru"].contains(&symbol)
+}
+
 /// Whether a metal is reclaimed for its worth, by common practice (no source).
 pub fn is_valuable(symbol: &str) -> bool {
     METALS.iter().any(|(known, _, valuable)| *known == symbol && *valuable)

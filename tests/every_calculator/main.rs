@@ -14,16 +14,29 @@ mod tried;
 use bathbook::ask::self_check;
 use bathbook::calculator::Calculator;
 use bathbook::calculators::ALL;
+use std::sync::Mutex;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
-/// Fails with the faults of every calculator, each under its id.
-fn none_of(faults: impl Fn(&'static Calculator) -> Vec<String>) {
-    let mut report = String::new();
-    for calculator in ALL {
-        let found = faults(calculator);
-        if !found.is_empty() {
-            report += &format!("\n{}:\n  {}\n", calculator.id, found.join("\n  "));
+/// Fails with the faults of every calculator, each under its id. As many at a time as the machine has cores:
+/// the longest of these tests would else run alone at the end.
+fn none_of(faults: impl Fn(&'static Calculator) -> Vec<String> + Sync) {
+    let next = AtomicUsize::new(0);
+    let report = Mutex::new(String::new());
+    let work = || {
+        while let Some(calculator) = ALL.get(next.fetch_add(1, Ordering::Relaxed)) {
+            let found = faults(calculator);
+            if !found.is_empty() {
+                let text = format!("\n{}:\n  {}\n", calculator.id, found.join("\n  "));
+                report.lock().expect("no test holds it while it fails").push_str(&text);
+            }
         }
-    }
+    };
+    std::thread::scope(|scope| {
+        for _ in 0..std::thread::available_parallelism().map_or(1, usize::from) {
+            scope.spawn(work);
+        }
+    });
+    let report = report.into_inner().unwrap_or_default();
     assert!(report.is_empty(), "\n{report}");
 }
 

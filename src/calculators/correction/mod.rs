@@ -3,8 +3,10 @@
 //! - this file: the declaration;
 //! - [`sum`]: the sum;
 //! - [`missing`]: components without a result;
+//! - [`dissolving`]: what does not stay dissolved, and the room that solids take;
 //! - [`order`]: what must never meet, and the work order.
 
+mod dissolving;
 mod missing;
 mod order;
 mod sum;
@@ -187,7 +189,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     outputs: &[
         output("V_x", "Draw off first", L),
-        output("V_w", "Fill up with", L).beside(),
+        output("V_w", "Fill up with, at most", L).beside(),
         output("V_a", "Liquids to add", L).beside(),
         output("V_e", "In the tank at the end", L),
         output("f_x", "Share of the bath drawn off", PERCENT)
@@ -218,6 +220,7 @@ pub static CALCULATOR: Calculator = Calculator {
     sources: &[
         "Balances of substance with volumes taken as additive and solids as without volume; checked against numpy linalg.solve and sympy. No published example of a plating bath was found.",
         "Molar masses: IUPAC standard atomic weights 2021, abridged.",
+        "What dissolves at 20 °C, beside sulfuric acid too, by the law of the make-up. Room of solids, half a litre a kilogram: common practice, no source.",
         "Fill up with water before the sample is taken; mix for 30 minutes; analyse again: common practice, no source.",
     ],
     examples: &[

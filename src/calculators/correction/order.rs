@@ -62,47 +62,89 @@ pub(super) fn refuse(w: &Work, lines: &[Line]) -> Result<(), Stop> {
     Ok(())
 }
 
-/// Writes the steps in their order: out, solids, liquids, water, mix, analyse.
-pub(super) fn write(w: &mut Work, found: &Correction, additions: &[Addition], has_content: bool) {
-    let is_wanted = |addition: &&Addition| addition.amount.si > 0.0;
-    if found.draw.si <= 0.0 && found.fill.si <= 0.0 && !additions.iter().any(|a| a.amount.si > 0.0) {
-        return;
-    }
-    w.instruct(
-        None,
-        "Stop plating in this bath. Read its label and every drum’s aloud to the second person.",
-        None,
-    );
-    if found.draw.si > 0.0 {
-        let text = "Draw off into a labelled drum or the route of this bath’s class, not into a rinse drain:";
-        w.instruct(None, text, Some((found.draw, L)));
-    }
-    for solid in additions.iter().filter(is_wanted).filter(|addition| addition.line.added_as != LIQUID) {
-        // An element names no salt: nobody is to weigh in the metal.
-        let salt = solid.line.formula.as_ref().filter(|formula| formula.counts().len() > 1);
-        let what =
-            salt.map_or_else(|| format!("Solid for {}", solid.line.row.key), |salt| salt.text().into());
-        let text = format!("{what}, in portions, under exhaust; stir until clear before the next.");
-        w.instruct(Some(&solid.line.row), text, Some((solid.amount, KG)));
-    }
-    for liquid in additions.iter().filter(is_wanted).filter(|addition| addition.line.added_as == LIQUID) {
-        let is_acid = [meets::STRONG_ACID, meets::NITRIC].contains(&liquid.line.hazard);
-        let how = if is_acid {
-            "slowly, in portions, into the stirred bath; never water into acid."
-        } else {
-            "slowly, stirring."
-        };
-        let text = format!("Liquid for {}, {how}", liquid.line.row.key);
-        w.instruct(Some(&liquid.line.row), text, Some((liquid.amount, L)));
-    }
-    if found.fill.si > 0.0 {
+/// The share of the water that goes in before anything is added (common practice, no source).
+const MOST: f64 = 0.8;
+
+/// What a work order is written from.
+pub(super) struct Order<'a> {
+    pub found: &'a Correction,
+    pub additions: &'a [Addition<'a>],
+    /// Whether what fills up holds some of the components.
+    pub has_content: bool,
+    /// What the solids take of the room that the water has.
+    pub room: Q,
+    /// The names of components that end above what dissolves.
+    pub too_much: &'a [String],
+}
+
+impl Order<'_> {
+    /// Writes the steps: out, most of the water, liquids, solids, precious metals, water to the mark, mix, analyse.
+    pub fn write(&self, w: &mut Work) -> Result<(), Stop> {
+        let Order { found, has_content, .. } = *self;
+        let mut additions: Vec<&Addition> =
+            self.additions.iter().filter(|addition| addition.amount.si > 0.0).collect();
+        if found.draw.si <= 0.0 && found.fill.si <= 0.0 && additions.is_empty() {
+            return Ok(());
+        }
+        let text = "Stop plating in this bath. Read its label and every drum’s aloud to the second person.";
+        w.instruct(None, text, None);
+        if found.draw.si > 0.0 {
+            let route = match class_of(w.word(&w.top(), "class_k")?) {
+                Class::Unknown => "the route of this bath’s class, once that is known".to_string(),
+                class => format!("the route for what is {}", class.name()),
+            };
+            let text = format!("Draw off into a labelled drum or to {route}, not into a rinse drain:");
+            w.instruct(None, text, Some((found.draw, L)));
+        }
         let with = if has_content { "the liquid that fills up" } else { "deionised water" };
-        let text = format!("Fill up with {with}, to the mark: the mark decides, not the sum.");
-        w.instruct(None, text, Some((found.fill, L)));
+        let mut fill = found.fill;
+        let first = (MOST * fill).min(fill - self.room);
+        if first.si > 0.0 && !additions.is_empty() {
+            fill = fill - first;
+            let text = format!("Most of {with}, before anything is added; pump on:");
+            w.instruct(None, text, Some((first, L)));
+        }
+        additions.sort_by_key(|addition| {
+            let line = addition.line;
+            (line.is_precious(), line.added_as != LIQUID)
+        });
+        for addition in additions {
+            let text = self.how(addition);
+            let unit = if addition.line.added_as == LIQUID { L } else { KG };
+            w.instruct(Some(&addition.line.row), text, Some((addition.amount, unit)));
+        }
+        if fill.si > 0.0 {
+            let text =
+                format!("Fill up with {with}, to the mark: the mark decides, not the sum. It takes at most:");
+            w.instruct(None, text, Some((fill, L)));
+        }
+        let text =
+            "Mix for 30 minutes (common practice), analyse again, dose back the additives, then plate.";
+        w.instruct(None, text, None);
+        Ok(())
     }
-    w.instruct(
-        None,
-        "Mix for 30 minutes (common practice), analyse again, dose back the additives, then plate.",
-        None,
-    );
+
+    /// What is added, and how.
+    fn how(&self, addition: &Addition) -> String {
+        let Addition { line, .. } = addition;
+        let key = &*line.row.key;
+        if line.added_as == LIQUID {
+            let is_acid = [meets::STRONG_ACID, meets::NITRIC].contains(&line.hazard);
+            let how = if is_acid {
+                "slowly, in portions, into the stirred bath; never water into acid."
+            } else {
+                "slowly, stirring."
+            };
+            return format!("Liquid for {key}, {how}");
+        }
+        // An element names no salt: nobody is to weigh in the metal.
+        let salt = line.formula.as_ref().filter(|formula| formula.counts().len() > 1);
+        let what = salt.map_or_else(|| format!("Solid for {key}"), |salt| salt.text().into());
+        if self.too_much.iter().any(|known| known == key) {
+            return format!(
+                "{what}: more than stays dissolved at 20 °C. Settle that first; then in portions, under exhaust."
+            );
+        }
+        format!("{what}, in portions, under exhaust; stir until clear before the next.")
+    }
 }

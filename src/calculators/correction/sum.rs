@@ -1,8 +1,8 @@
 //! The sum of a correction.
 
-use super::missing;
-use super::order::{self, Addition};
+use super::order::{self, Addition, Order};
 use super::{AS_IT_COMES, FIXED, OTHER, TABLE};
+use super::{dissolving, missing};
 use crate::calculator::{Refuse, Row, Severity, Stop, Work};
 use crate::calculators::make_up::components::{LIQUID, NOTHING, SOLID, as_part};
 use crate::calculators::make_up::meets;
@@ -40,6 +40,11 @@ impl Line {
     /// Whether it is added to bring the component to a target.
     pub fn is_stock(&self) -> bool {
         self.target.is_some() && self.added_as != NOTHING
+    }
+
+    /// Whether it is a precious metal: its salt goes in last.
+    pub fn is_precious(&self) -> bool {
+        metals::is_precious(&metals::symbol_of(&self.row.key))
     }
 }
 
@@ -85,6 +90,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let share = w.answer("f_x", draw / v_n)?;
     let found = Correction { draw, fill, end: end_volume, ..found };
 
+    let mut ends = vec![None; lines.len()];
     for (k, (line, part)) in lines.iter().zip(&parts).enumerate() {
         w.say(&line.row, "hazard", line.hazard)?;
         if line.found.is_none() {
@@ -92,6 +98,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
         }
         let added = brought(&lines, &amounts, k);
         let c_end = w.give(&line.row, "c_end", reached(&tank, part, &found, added).or_stop("draw")?)?;
+        ends[k] = Some(c_end);
         w.give(&line.row, "m_off", line.measured * draw)?;
         if let Some(target) = line.target.filter(|target| c_end.si < 0.98 * target.si) {
             let wanted = w.style.answer(target.si, G_PER_L);
@@ -120,8 +127,11 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
         .iter()
         .filter_map(|(of, amount)| Some(Addition { line: lines.get(*of)?, amount: *amount }))
         .collect();
-    order::write(w, &found, &additions, has_content);
-    Ok(())
+    let is_added = amounts.iter().any(|(_, amount)| amount.si > 0.0);
+    let too_much = if is_added { dissolving::check(w, &lines, &ends)? } else { Vec::new() };
+    let left = if end == End::Mark { found.fill } else { v_m - found.end };
+    let room = dissolving::room(w, (v_m, left), &lines, &amounts);
+    Order { found: &found, additions: &additions, has_content, room, too_much: &too_much }.write(w)
 }
 
 /// What the rows say.

@@ -260,3 +260,118 @@ fn a_liquid_that_finds_room_takes_more_than_one_that_is_swapped() {
     is(number(&full, "v", "Cu", L), 200.0 * 2.0 / 27.0, 1e-6);
     is(number(&room, "v", "Cu", L), 200.0 * 2.0 / 25.0, 1e-6);
 }
+
+/// 200 L, copper from 45 to 90 g/L with blue vitriol, and acid of which nothing is added.
+fn much_copper(acid: Texts) -> Outcome {
+    let rows: Rows = Box::leak(Box::new([
+        (TABLE, "Cu", &[("c", "45 g/L"), ("c_t", "90 g/L"), ("added_as", SOLID), ("salt", "CuSO4·5H2O")][..]),
+        (TABLE, "H2SO4", acid),
+    ]));
+    let rows = if acid.is_empty() { &rows[..1] } else { rows };
+    correction(&[("class_k", "acid"), ("V_m", "200 L")], rows).unwrap()
+}
+
+/// Handbook tables, from memory: 20.5 g of CuSO4 dissolve in 100 g of water at 20 °C, some 80 g/L of copper; less
+/// beside acid. 90 g/L cannot be stirred clear.
+#[test]
+fn more_copper_than_dissolves_is_no_correction() {
+    for acid in [&[][..], &[("c", "180 g/L"), ("added_as", NOTHING)]] {
+        let outcome = much_copper(acid);
+        let found = outcome.findings.iter().find(|finding| finding.at == "c_end[Cu]").unwrap();
+        assert_eq!(found.severity, crate::calculator::Severity::Caution, "{}", found.text);
+        assert!(found.text.contains("more than dissolves in the corrected bath at 20 °C"), "{}", found.text);
+        assert!(outcome.order.iter().all(|step| !step.text.contains("until clear")), "{:?}", outcome.order);
+    }
+    let low: Rows = &[
+        (TABLE, "Cu", &[("c", "45 g/L"), ("c_t", "50 g/L"), ("added_as", SOLID), ("salt", "CuSO4·5H2O")]),
+        (TABLE, "H2SO4", &[("c", "100 g/L"), ("added_as", NOTHING)]),
+    ];
+    let usual = correction(&[("class_k", "acid"), ("V_m", "200 L")], low).unwrap();
+    assert!(usual.findings.iter().all(|finding| finding.at != "c_end[Cu]"), "{:?}", usual.findings);
+}
+
+/// PHREEQC 3.8.6 with pitzer.dat (see `science::solubility`): 2 mol of acid in a kilogram of water leave 0.63 to 0.68 of
+/// the 80 g/L of copper that water dissolves. What the caution says may be wanted is about that, and does dissolve.
+#[test]
+fn what_a_bath_that_is_too_strong_may_hold_is_told() {
+    let acid: Texts = &[("c", "180 g/L"), ("added_as", NOTHING)];
+    let found = much_copper(acid);
+    let text = &found.findings.iter().find(|finding| finding.at == "c_end[Cu]").unwrap().text;
+    let stays = text.split("no more than about ").nth(1).unwrap().split('\u{a0}').next().unwrap();
+    assert!((0.5 * 80.0..0.7 * 80.0).contains(&stays.parse::<f64>().unwrap()), "{text}");
+    let wanted: &'static str = Box::leak(format!("{stays} g/L").into_boxed_str());
+    let cells: Texts =
+        Box::leak(Box::new([("c", "40 g/L"), ("c_t", wanted), ("added_as", SOLID), ("salt", "CuSO4·5H2O")]));
+    let rows: Rows = Box::leak(Box::new([(TABLE, "Cu", cells), (TABLE, "H2SO4", acid)]));
+    let outcome = correction(&[("class_k", "acid"), ("V_m", "200 L")], rows).unwrap();
+    assert!(
+        outcome.findings.iter().all(|f| !f.text.contains("more than dissolves")),
+        "{:?}",
+        outcome.findings
+    );
+}
+
+/// By hand: 9 kg of copper are 35.4 kg of CuSO4·5H2O, which take half of that in litres (common practice, no source).
+#[test]
+fn crystals_need_room_in_a_full_tank() {
+    let full = much_copper(&[]);
+    let said = |outcome: &Outcome| {
+        outcome.findings.iter().find(|finding| finding.at == "V_w").map(|finding| finding.text.clone())
+    };
+    let text = said(&full).unwrap().replace('\u{a0}', " ");
+    assert!(text.contains("17.7 L") && text.contains("no source"), "{text}");
+    let rows: Rows =
+        &[(TABLE, "Cu", &[("c", "45 g/L"), ("c_t", "60 g/L"), ("added_as", SOLID), ("salt", "CuSO4·5H2O")])];
+    let inputs: Texts = &[("class_k", "acid"), ("V_m", "200 L"), ("draw", FIXED), ("V_t", "20 L")];
+    assert_eq!(said(&correction(inputs, rows).unwrap()), None);
+    let little: Rows =
+        &[(TABLE, "Cu", &[("c", "45 g/L"), ("c_t", "47 g/L"), ("added_as", SOLID), ("salt", "CuSO4·5H2O")])];
+    assert_eq!(said(&correction(&[("class_k", "acid"), ("V_m", "200 L")], little).unwrap()), None);
+}
+
+/// Common practice: water first, acid into the water, salts into the thin bath, and then to the mark; what the crystals
+/// take is not filled up twice.
+#[test]
+fn water_goes_in_first_and_the_mark_comes_last() {
+    let rows: Rows = &[
+        (TABLE, "Cu", &[("c", "42 g/L"), ("c_t", "50 g/L"), ("added_as", SOLID), ("salt", "CuSO4·5H2O")]),
+        (TABLE, "H2SO4", &[("c", "130 g/L"), ("c_t", "100 g/L"), ("added_as", LIQUID), ("s", "1766.4 g/L")]),
+        (TABLE, "CH4O3S", &[("c", "10 g/L"), ("c_t", "12 g/L"), ("added_as", LIQUID), ("s", "945 g/L")]),
+    ];
+    let outcome = correction(&[("class_k", "acid"), ("V_m", "200 L")], rows).unwrap();
+    let at = |words: &str| {
+        outcome.order.iter().position(|step| step.text.contains(words)).unwrap_or_else(|| panic!("{words}"))
+    };
+    let steps = [
+        "Draw off",
+        "Most of deionised water",
+        "Liquid for CH4O3S",
+        "CuSO4·5H2O",
+        "at most",
+        "analyse again",
+    ];
+    let found = steps.map(at);
+    assert!(found.is_sorted(), "{found:?}");
+    let amount = |words: &str| outcome.order[at(words)].amount.unwrap().0;
+    let (first, last) = (amount("Most of"), amount("at most"));
+    is(L.from_si(first + last), number(&outcome, "V_w", "", L), 1e-9);
+    // Half a litre for each of the 13.9 kg of crystals is kept free of water.
+    assert!(L.from_si(last) >= 0.5 * number(&outcome, "m", "Cu", KG) - 1e-9);
+    assert!(outcome.order[at("Draw off")].text.contains("the route for what is acid"));
+}
+
+/// Common practice: the gold salt goes in last, into a bath whose other salts are in.
+#[test]
+fn the_gold_salt_goes_in_last() {
+    let rows: Rows = &[
+        (TABLE, "Au", &[("c", "8 g/L"), ("c_t", "10 g/L"), ("added_as", SOLID), ("salt", "KAu(CN)2")]),
+        (
+            TABLE,
+            "K3C6H5O7",
+            &[("c", "80 g/L"), ("c_t", "100 g/L"), ("added_as", SOLID), ("salt", "K3C6H5O7")],
+        ),
+    ];
+    let outcome = correction(&[("class_k", "cyanide"), ("V_m", "100 L")], rows).unwrap();
+    let rows: Vec<_> = outcome.order.iter().filter_map(|step| step.row.as_deref()).collect();
+    assert_eq!(rows, ["K3C6H5O7", "Au"]);
+}

@@ -21,7 +21,7 @@ const TRACE: f64 = 2.0;
 /// So do liquids without a formula, up to this much of the bath.
 const TRACE_VOLUME: f64 = 0.05;
 /// Mass of a litre of crystals, kg. Hydrates lie between 1.5 and 2.3 (from memory).
-const CRYSTALS: f64 = 2.0;
+pub const CRYSTALS: f64 = 2.0;
 
 const TYPE_IT: &str =
     "Choose “typed” as the density of the bath and give the measured one, or choose the estimate by volumes.";
@@ -39,7 +39,12 @@ pub fn density(
     match w.word(&top, "by")? {
         MODEL => match parts {
             Ok([]) => water::density(t).or_stop("T_m"),
-            Ok(parts) => solutions::density_of_concentrations(parts, t).or_stop("by"),
+            // Nobody can measure a bath that is still to be made.
+            Ok(parts) => solutions::density_of_concentrations(parts, t).or_stop("by").map_err(|mut stop| {
+                stop.remedy =
+                    format!("Choose “{ADDED}” as the density of the bath, or take a weaker solution.");
+                stop
+            }),
             Err(unknown) => added_up(w, ingredients, amounts, v, t, &unknown.reason),
         },
         ADDED => added_up(w, ingredients, amounts, v, t, ""),
@@ -110,6 +115,12 @@ pub fn parts(
     Ok(Ok(parts))
 }
 
+/// What goes in but the water, volumes added up.
+pub fn filled(amounts: &[Amount]) -> Q {
+    let crystals = Q::constant("ρ_crystals", CRYSTALS, KG_PER_L);
+    total(amounts.iter().map(|amount| amount.volume.unwrap_or(amount.mass / crystals)), L)
+}
+
 /// The estimate: water fills what liquids and crystals leave, as if volumes added up.
 /// `why` says why it stands where the model was chosen.
 fn added_up(
@@ -120,9 +131,7 @@ fn added_up(
     t: Q,
     why: &str,
 ) -> Result<Q, Stop> {
-    let crystals = Q::constant("ρ_crystals", CRYSTALS, KG_PER_L);
-    let volumes = amounts.iter().map(|amount| amount.volume.unwrap_or(amount.mass / crystals));
-    let filled = total(volumes, L);
+    let filled = filled(amounts);
     if filled > v {
         let largest = ingredients.iter().zip(amounts).max_by(|a, b| a.1.mass.si.total_cmp(&b.1.mass.si));
         let key = largest.map_or("", |(ingredient, _)| &*ingredient.row.key);

@@ -1,5 +1,6 @@
 //! What dissolves: in the first water, where salts follow the acid, and in the finished bath when it is cold.
 
+use super::bath::{CRYSTALS, filled};
 use super::ingredient::{Amount, Ingredient};
 use super::meets;
 use super::order::{STOP_AT, goes_before_salts, is_boric_acid};
@@ -10,11 +11,13 @@ use crate::quantity::Q;
 use crate::science::formula::{Counts, Formula};
 use crate::science::solubility::{counts_acid, solubility};
 use crate::science::solution_make_up::water_of_salt;
-use crate::units::{CELSIUS, KG, MASS_FRACTION, PERCENT};
+use crate::science::solutions::{self, solute};
+use crate::science::water;
+use crate::units::{CELSIUS, KG, KG_PER_L, MASS_FRACTION, PERCENT};
 use std::sync::OnceLock;
 
 /// How sure the limit beside acid is: more than this is surely too much.
-const SURE: f64 = 1.15;
+pub const SURE: f64 = 1.15;
 /// In water that is to be filled up at once it takes more to crystallise: it stays supersaturated for a while
 /// (common practice, from memory).
 const SURE_ON_THE_WAY: f64 = 1.25;
@@ -65,7 +68,8 @@ fn solvents(ingredients: &[Ingredient], amounts: &[Amount], [m_w, m_w1]: [Q; 2])
     [first, whole]
 }
 
-fn is_sulfuric_acid(formula: &Formula) -> bool {
+/// Whether a formula is that of sulfuric acid.
+pub fn is_sulfuric_acid(formula: &Formula) -> bool {
     static ACID: OnceLock<Option<Counts>> = OnceLock::new();
     let acid = ACID.get_or_init(|| Formula::read("H2SO4").ok().map(|acid| acid.anhydrous()));
     acid.as_ref() == Some(&formula.anhydrous())
@@ -82,13 +86,15 @@ fn warm(formula: &Formula) -> &'static str {
 
 /// A salt of which more is wanted than water dissolves is refused; near the limit it is remarked on, and so
 /// is what does not dissolve in the first water. `hot` is what acid or caustic brings that water to.
+/// Gives the names of those of which more is wanted than stays dissolved.
 pub fn check(
     w: &mut Work,
     ingredients: &[Ingredient],
     amounts: &[Amount],
     water: [Q; 2],
     (t, hot): (Q, Option<Q>),
-) -> Result<(), Stop> {
+) -> Result<Vec<String>, Stop> {
+    let mut too_much = Vec::new();
     let [first, whole] = solvents(ingredients, amounts, water);
     let none = Q::constant("none", 0.0, MASS_FRACTION);
     let cold = Q::constant("20 °C", 20.0, CELSIUS);
@@ -107,8 +113,9 @@ pub fn check(
         let is_far = mass.si > 1.1 * in_water.si * whole.water.si;
         if is_far && is_cool && is_solid {
             let reason = format!(
-                "{key}: {:.0} g for each kilogram of water; about {:.0} g dissolve at 20 °C",
+                "{key}: {:.0} g of {} for each kilogram of water; about {:.0} g dissolve at 20 °C",
                 1000.0 * mass.si / whole.water.si.max(1e-9),
+                formula.text(),
                 1000.0 * in_water.si
             );
             let remedy = "Lower what is wanted, or make up warmer if the bath is also run warm.";
@@ -123,9 +130,13 @@ pub fn check(
         };
         if share > near && (is_solid || counted) {
             let close = if share > 1.0 { "more than dissolves" } else { "close to what dissolves" };
+            if share > 1.0 {
+                too_much.push(key.to_string());
+            }
             let text = format!(
-                "{key}: {close}, about {:.0} g for each kilogram of water at 20 °C ({doubt}). It may crystallise when cold.{}",
+                "{key}: {close}, about {:.0} g of {} for each kilogram of water at 20 °C ({doubt}). It may crystallise when cold.{}",
                 1000.0 * cold_limit.si,
+                formula.text(),
                 warm(formula)
             );
             // The limit itself is no surer than that.
@@ -160,5 +171,58 @@ pub fn check(
         let severity = if s_c.si > SURE_ON_THE_WAY { Severity::Caution } else { Severity::Note };
         w.at_most(row, "s_c", Q::constant("limit", 100.0, PERCENT), severity, why);
     }
-    Ok(())
+    Ok(too_much)
+}
+
+/// What a refusal of the density would hide: that so much copper sulfate does not dissolve beside so much acid.
+/// The water is taken by volumes added up, for this alone.
+pub fn also_too_much(mut stop: Stop, ingredients: &[Ingredient], amounts: &[Amount], v: Q, t: Q) -> Stop {
+    let filled = filled(amounts);
+    let Ok(density) = water::density(t) else { return stop };
+    if filled >= v {
+        return stop;
+    }
+    let m_w = (v - filled) * density;
+    let [_, whole] = solvents(ingredients, amounts, [m_w, m_w]);
+    let cold = Q::constant("20 °C", 20.0, CELSIUS);
+    for (ingredient, amount) in ingredients.iter().zip(amounts) {
+        let (Some(formula), Some(mass)) = (&ingredient.formula, amount.substance) else { continue };
+        let Ok(Some(limit)) = solubility(formula, cold, whole.strength()) else { continue };
+        let wanted = mass / whole.water;
+        if counts_acid(formula) && wanted.si > SURE * limit.si {
+            let beside = if whole.acid.si > 0.0 { " beside the acid" } else { "" };
+            let also = format!(
+                " {} is also more than dissolves: about {:.0} g of {} for each kilogram of water, and about {:.0} g stay dissolved{beside} at 20 °C.",
+                ingredient.row.key,
+                1000.0 * wanted.si,
+                formula.text(),
+                1000.0 * limit.si
+            );
+            stop.reason += &also;
+            stop.remedy += " Less copper or less acid cures both.";
+            break;
+        }
+    }
+    stop
+}
+
+/// Water in a volume of a bath that holds so much of a salt and of sulfuric acid: by the solution model, and where
+/// that ends by volumes added up, crystals at 2 kg/L and acid at 1.84 (from memory; to about 5 %).
+pub fn water_beside(salt: Q, formula: &Formula, acid: Q) -> Option<Q> {
+    let cold = Q::constant("20 °C", 20.0, CELSIUS);
+    let dry = salt * (formula.anhydrous_molar_mass() / formula.molar_mass());
+    let mut parts = Vec::new();
+    parts.extend(solute(formula).filter(|_| salt.si > 0.0).map(|known| (known, dry)));
+    let sulfuric = Formula::read("H2SO4").ok();
+    parts.extend(sulfuric.as_ref().and_then(solute).filter(|_| acid.si > 0.0).map(|known| (known, acid)));
+    let modelled = solute(formula).and_then(|_| solutions::density_of_concentrations(&parts, cold).ok());
+    let water = match modelled {
+        Some(density) => density - dry - acid,
+        None => {
+            let of = |c: Q, density| c / Q::constant("ρ", density, KG_PER_L);
+            let left = Q::from(1.0) - of(salt, CRYSTALS) - of(acid, 1.84);
+            left * water::density(cold).ok()? + water_of_salt(salt, formula)
+        }
+    };
+    (water.si > 0.0).then_some(water)
 }

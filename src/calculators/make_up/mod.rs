@@ -17,7 +17,7 @@ mod recipes;
 mod ingredient;
 pub(super) mod meets;
 mod bath;
-mod dissolving;
+pub(super) mod dissolving;
 pub(super) mod components;
 mod label;
 mod order;

@@ -1,11 +1,14 @@
-//! The work order: water, acid, boric acid, salts, chloride, additives, water to the mark.
+//! The work order: water, acid, boric acid, salts, chloride, additives, salts of precious metals, water to the mark.
 
 use super::ingredient::{Amount, Ingredient};
 use super::meets;
 use super::words::{LIGHT, Supply};
 use crate::calculator::{Row, Stop, Work};
+use crate::calculators::class_of;
 use crate::quantity::Q;
 use crate::science::formula::{Counts, Formula};
+use crate::science::metals::{is_precious, symbol_of};
+use crate::science::segregation::Class;
 use crate::units::{CELSIUS, KG, L, NUMBER, Unit};
 use std::sync::OnceLock;
 
@@ -24,6 +27,8 @@ enum Stage {
     Salts,
     Chloride,
     Additives,
+    /// Once all is in that holds the pH and binds the metal (common practice, from memory).
+    Precious,
 }
 
 fn stage(ingredient: &Ingredient) -> Stage {
@@ -31,6 +36,11 @@ fn stage(ingredient: &Ingredient) -> Stage {
     let metals = ingredient.formula.as_ref().map(|formula| formula.metals()).unwrap_or_default();
     let is_salt = metals.iter().any(|metal| !LIGHT.contains(metal));
     match ingredient.hazard {
+        _ if metals.iter().any(|metal| is_precious(metal))
+            || is_precious(&symbol_of(&ingredient.species)) =>
+        {
+            Stage::Precious
+        }
         _ if ingredient.supply == Supply::DOSE => Stage::Additives,
         _ if ingredient.species == "Cl" || (holds("Cl") && !is_salt) => Stage::Chloride,
         _ if ingredient.formula.as_ref().is_some_and(is_boric_acid) => Stage::Boric,
@@ -59,6 +69,8 @@ pub struct Order<'a> {
     pub batch: Option<f64>,
     /// Whether anything heats the water.
     pub is_hot: bool,
+    /// The names of those of which more is wanted than stays dissolved at 20 °C.
+    pub too_much: &'a [String],
 }
 
 impl Order<'_> {
@@ -82,16 +94,34 @@ impl Order<'_> {
             let text = "Most of the rest of the water, while it is still warm: cooled before, salts may crystallise.";
             self.step(w, None, text.into(), (most, KG));
             w.or_measured(most / rho_w, L);
-            w.instruct(None, format!("Cool to {cold}; stir until clear."), None);
+            let until = if self.too_much.is_empty() { "stir until clear" } else { "look for crystals" };
+            w.instruct(None, format!("Cool to {cold}; {until}."), None);
         }
         self.stage(w, Stage::Chloride)?;
         self.stage(w, Stage::Additives)?;
+        self.set_ph(w)?;
+        self.stage(w, Stage::Precious)?;
         let text = format!(
             "The rest of the water, to the mark: the mark decides, not the sum. It is meant at {cold}."
         );
         self.step(w, None, text, (rest, KG));
         w.or_measured(rest / rho_w, L);
         w.instruct(None, "Mix for 30 minutes (common practice), then analyse before use.", None);
+        Ok(())
+    }
+
+    /// The pH is set before a salt of a precious metal goes in: with cyanide in, no acid may follow.
+    fn set_ph(&self, w: &mut Work) -> Result<(), Stop> {
+        let (precious, others): (Vec<&Ingredient>, Vec<&Ingredient>) =
+            self.ingredients.iter().partition(|ingredient| stage(ingredient) == Stage::Precious);
+        let holds_cyanide = |all: &[&Ingredient]| all.iter().any(|one| one.hazard == meets::CYANIDE);
+        let is_acid = class_of(w.word(&w.top(), "class")?) == Class::Acid;
+        if precious.is_empty() || is_acid || holds_cyanide(&others) {
+            return Ok(());
+        }
+        let after = if holds_cyanide(&precious) { " No acid once the cyanide is in." } else { "" };
+        let text = format!("Measure the pH and set it now, as the data sheet says.{after}");
+        w.instruct(None, text, None);
         Ok(())
     }
 
@@ -117,13 +147,20 @@ impl Order<'_> {
                 Stage::Heating => format!(
                     "{what}: slowly, in portions, into the stirred water; never water into acid. Cool between; stop at {STOP_AT} °C."
                 ),
+                _ if self.too_much.contains(&ingredient.row.key.to_string()) => format!(
+                    "{what}: more than stays dissolved at 20 °C. Settle that first; then in portions, stirring."
+                ),
                 Stage::Boric if ingredient.supply == Supply::SOLID => {
                     format!("{what}: in portions; usually warm, in part of the water. Stir until clear.")
                 }
-                Stage::Salts if ingredient.supply == Supply::SOLID => {
+                Stage::Salts | Stage::Precious if ingredient.supply == Supply::SOLID => {
                     format!("{what}: in portions; stir until clear before the next.")
                 }
+                Stage::Precious => format!("{what}: last, slowly, stirring."),
                 Stage::Boric | Stage::Salts | Stage::Chloride => format!("{what}: slowly, stirring."),
+                Stage::Additives if self.ingredients.iter().any(|one| stage(one) == Stage::Precious) => {
+                    format!("{what}: slowly, stirring.")
+                }
                 Stage::Additives => format!("{what}: last of the ingredients."),
             };
             let wanted = amount.volume.map_or((amount.mass, KG), |volume| (volume, L));

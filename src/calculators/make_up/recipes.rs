@@ -12,9 +12,13 @@ pub const OWN: &str = "none: your own";
 const PRACTICE: &str = "common practice, no source";
 const MEMORY: &str = "from memory";
 
-/// The words of the choice: none, and the name of each recipe.
+/// The word for a tank that is to hold water and nothing else.
+pub const WATER_ONLY: &str = "none: water alone";
+
+/// The words of the choice: none, the name of each recipe, and water alone.
 pub const WORDS: &[(&str, f64)] = &{
-    let mut words = [(OWN, 0.0); LIST.len() + 1];
+    let mut words = [(OWN, 0.0); LIST.len() + 2];
+    words[LIST.len() + 1].0 = WATER_ONLY;
     let mut k = 0;
     while k < LIST.len() {
         words[k + 1] = (LIST[k].name, 0.0);
@@ -167,20 +171,20 @@ pub const LIST: &[Recipe] = &[
         MEMORY,
         &[("recipe", "Gold, cyanide in weak acid"), ("class", "cyanide"), ("by", ADDED)],
         &[
-            ("Potassium gold cyanide", &[("formula", "KAu(CN)2"), ("species", "Au"), ("c_m", "10 g/L")]),
             (
                 "Potassium citrate",
                 &[("formula", "K3C6H5O7"), ("wanted", Wanted::SUBSTANCE), ("c_s", "100 g/L")],
             ),
             (
-                "Potassium phosphate",
+                "Potassium dihydrogen phosphate",
                 &[("formula", "KH2PO4"), ("wanted", Wanted::SUBSTANCE), ("c_s", "50 g/L")],
             ),
+            ("Potassium gold cyanide", &[("formula", "KAu(CN)2"), ("species", "Au"), ("c_m", "10 g/L")]),
         ],
         &[
             ("Potassium gold cyanide", "c_m", [4.0, 16.0]),
             ("Potassium citrate", "c_s", [40.0, 180.0]),
-            ("Potassium phosphate", "c_s", [0.0, 100.0]),
+            ("Potassium dihydrogen phosphate", "c_s", [0.0, 100.0]),
         ],
     ),
     recipe(

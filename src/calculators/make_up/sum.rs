@@ -27,7 +27,8 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let amounts = amounts(w, &ingredients, v, t)?;
 
     let parts = bath::parts(w, &ingredients, &amounts, v)?;
-    let rho = bath::density(w, parts.as_deref(), &ingredients, &amounts, v, t)?;
+    let rho = bath::density(w, parts.as_deref(), &ingredients, &amounts, v, t)
+        .map_err(|stop| dissolving::also_too_much(stop, &ingredients, &amounts, v, t))?;
     let rho = w.answer("ρ", rho)?;
     w.answer("m_bath", v * rho)?;
     let masses: Vec<Q> = amounts.iter().map(|amount| amount.mass).collect();
@@ -54,7 +55,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
 
     bath::heat_capacity(w, parts.as_deref().ok(), rho, t)?;
     let hot = bath::heat_of_mixing(w, &ingredients, &amounts, m_w1, t)?;
-    dissolving::check(w, &ingredients, &amounts, [m_w, m_w1], (t, hot))?;
+    let too_much = dissolving::check(w, &ingredients, &amounts, [m_w, m_w1], (t, hot))?;
     bath::metals(w, &ingredients, &amounts, v)?;
     components::list(w, &ingredients, &amounts)?;
     ingredient::reached(w, &ingredients, &amounts, v)?;
@@ -77,8 +78,17 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
         w.add_finding(&top, "class", Severity::Serious, strong_acid_with_caustic());
     }
     meets::check_class(w, &ingredients)?;
+    if ingredients.is_empty() && w.word(&top, "recipe")? != recipes::WATER_ONLY {
+        let text = format!(
+            "No ingredient is listed yet: add one, or fill in from a recipe. If it is to be water alone, choose “{}” under “Usual ranges to compare with”.",
+            recipes::WATER_ONLY
+        );
+        w.add_finding(&top, "recipe", Severity::Note, text);
+        return Ok(());
+    }
     let batch = batch.map(|v_b| v_b.si / v.si);
-    let order = order::Order { ingredients: &ingredients, amounts: &amounts, batch, is_hot: hot.is_some() };
+    let (is_hot, too_much) = (hot.is_some(), too_much.as_slice());
+    let order = order::Order { ingredients: &ingredients, amounts: &amounts, batch, is_hot, too_much };
     order.write(w, m_w1, m_w - m_w1, t, rho_w)
 }
 

@@ -565,3 +565,84 @@ fn where_the_acid_is_not_counted_a_limit_says_less_in_acid() {
     let alone = make_up(&[("by", TYPED), ("ρ_typed", "1.24 kg/L")], &rows[..1]).unwrap();
     assert!(alone.findings.iter().all(|f| !f.text.contains("acid")), "{:?}", alone.findings);
 }
+
+const MUCH_COPPER_AND_ACID: Rows = &[
+    (TABLE, "Copper sulfate", &[("c_m", "57 g/L")]),
+    (
+        TABLE,
+        "Sulfuric acid",
+        &[("supply", Supply::BY_MASS), ("wanted", Wanted::SUBSTANCE), ("c_s", "256 g/L"), ("w", "96 %")],
+    ),
+];
+
+/// A bath that is not made yet cannot be weighed; what does not dissolve is told before any density is typed. By hand:
+/// 224 g of blue vitriol and 256 g of acid in a litre leave some 0.83 kg of water, in which 0.3207·exp(−2.24·0.31)
+/// = 160 g for each kilogram stay dissolved.
+#[test]
+fn more_copper_sulfate_than_dissolves_beside_acid_is_told_even_where_no_density_is_known() {
+    let stop = refused(&[], MUCH_COPPER_AND_ACID);
+    assert!(stop.remedy.contains(ADDED) && !stop.remedy.contains("measured"), "{stop:?}");
+    assert!(
+        stop.reason.contains("more than dissolves") && stop.reason.contains("g of CuSO4·5H2O"),
+        "{stop:?}"
+    );
+    let bath = make_up(&[("by", ADDED)], MUCH_COPPER_AND_ACID).unwrap();
+    let found = bath.findings.iter().find(|finding| finding.at == "m[Copper sulfate]").unwrap();
+    assert_eq!(found.severity, Severity::Caution);
+    assert!(found.text.contains("g of CuSO4·5H2O for each kilogram of water"), "{}", found.text);
+    let step = bath.order.iter().find(|step| step.row.as_deref() == Some("Copper sulfate")).unwrap();
+    assert!(step.text.contains("more than stays dissolved"), "{}", step.text);
+    assert!(bath.order.iter().all(|step| !step.text.contains("until clear")), "{:?}", bath.order);
+    // Too much acid alone ends the model too, and nothing crystallises there.
+    let thin: Rows = &[
+        (TABLE, "Copper sulfate", &[("c_m", "8 g/L")]),
+        (
+            TABLE,
+            "Sulfuric acid",
+            &[("supply", Supply::BY_MASS), ("wanted", Wanted::SUBSTANCE), ("c_s", "350 g/L"), ("w", "96 %")],
+        ),
+    ];
+    let stop = refused(&[], thin);
+    assert!(stop.remedy.contains(ADDED) && !stop.reason.contains("more than"), "{stop:?}");
+}
+
+/// Common practice, from memory: the salts that conduct and hold the pH, then the pH, then the gold; no acid after it.
+#[test]
+fn the_salt_of_a_precious_metal_goes_in_last() {
+    let rows: Rows = &[
+        (TABLE, "Potassium gold cyanide", &[("formula", "KAu(CN)2"), ("species", "Au"), ("c_m", "10 g/L")]),
+        (
+            TABLE,
+            "Potassium citrate",
+            &[("formula", "K3C6H5O7"), ("wanted", Wanted::SUBSTANCE), ("c_s", "100 g/L")],
+        ),
+        (TABLE, "Brightener", &[("supply", Supply::DOSE), ("d", "5 mL/L")]),
+    ];
+    let bath = make_up(&[("class", "cyanide"), ("by", ADDED)], rows).unwrap();
+    let at = |words: &str| bath.order.iter().position(|step| step.text.contains(words)).unwrap();
+    let steps = ["Potassium citrate", "Brightener", "set it now", "Potassium gold cyanide", "to the mark"];
+    assert!(steps.map(at).is_sorted(), "{:?}", bath.order);
+    assert!(bath.order[at("set it now")].text.contains("No acid once the cyanide is in"));
+    // Where cyanide is in already no step speaks of setting the pH.
+    let silver: Rows = &[
+        (TABLE, "Potassium silver cyanide", &[("formula", "KAg(CN)2"), ("species", "Ag"), ("c_m", "30 g/L")]),
+        (
+            TABLE,
+            "Potassium cyanide",
+            &[("formula", "KCN"), ("wanted", Wanted::SUBSTANCE), ("c_s", "100 g/L")],
+        ),
+    ];
+    let bath = make_up(&[("class", "cyanide"), ("by", ADDED)], silver).unwrap();
+    let rows: Vec<_> = bath.order.iter().filter_map(|step| step.row.as_deref()).collect();
+    assert_eq!(rows, ["Potassium cyanide", "Potassium silver cyanide"]);
+    assert!(bath.order.iter().all(|step| !step.text.contains("set it now")));
+}
+
+#[test]
+fn a_bath_without_an_ingredient_asks_for_one_unless_it_is_water() {
+    let nothing = make_up(&[], &[]).unwrap();
+    assert!(nothing.order.is_empty());
+    assert!(nothing.findings.iter().any(|finding| finding.text.contains("add one")));
+    let water = make_up(&[("recipe", recipes::WATER_ONLY)], &[]).unwrap();
+    assert!(water.findings.is_empty() && !water.order.is_empty(), "{:?}", water.findings);
+}
