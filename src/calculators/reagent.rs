@@ -16,11 +16,14 @@ pub const BY_PH: &str = "its pH: strong acid or base alone";
 pub const BY_NAME: &str = "what is dissolved";
 const GRAMS: &str = "g/L";
 const MOLES: &str = "mol/L";
-const STOCK_MOLES: &str = "in mol/L";
-const STOCK_GRAMS: &str = "in g/L";
+/// The strength of the stock is an amount.
+pub const STOCK_MOLES: &str = "in mol/L";
+/// The strength of the stock is a mass in a volume.
+pub const STOCK_GRAMS: &str = "in g/L";
 /// The strength of the stock is by mass.
 pub const STOCK_SHARE: &str = "in % by mass";
-const STRENGTHS: &[(&str, f64)] = &[(STOCK_MOLES, 0.0), (STOCK_GRAMS, 0.0), (STOCK_SHARE, 0.0)];
+/// How the strength of a liquid may be given.
+pub const STRENGTHS: &[(&str, f64)] = &[(STOCK_MOLES, 0.0), (STOCK_GRAMS, 0.0), (STOCK_SHARE, 0.0)];
 /// What raises.
 pub const BASES: &[(&str, f64)] = &[("Sodium hydroxide", 1.0), ("Potassium hydroxide", 1.0), (SODA, 2.0)];
 /// Carbonate: it foams, and its heat is another.
@@ -165,6 +168,68 @@ pub const fn metal_in() -> Input {
         .help("Mean of the route, or as measured.")
 }
 
+/// What asks for the strength of a liquid: the inputs, and the steps of the working.
+pub struct Strength {
+    /// How it is given, one of [`STRENGTHS`].
+    pub given: &'static str,
+    /// In mol/L.
+    pub moles: &'static str,
+    /// In g/L.
+    pub grams: &'static str,
+    /// In % by mass.
+    pub share: &'static str,
+    /// Its density, if typed.
+    pub density: &'static str,
+    /// The steps of density and strength.
+    pub steps: [&'static str; 2],
+    /// What the liquid is called.
+    pub called: &'static str,
+}
+
+const STOCK: Strength = Strength {
+    given: "as_b",
+    moles: "C_b",
+    grams: "c_b",
+    share: "w_b",
+    density: "ρ_b",
+    steps: ["ρ_r", "C_r"],
+    called: "the stock",
+};
+
+impl Strength {
+    /// The strength in mol/L, and the share by mass where that is how it is given.
+    pub fn read(&self, w: &mut Work, substance: &Substance) -> Result<(Q, Option<Q>), Stop> {
+        let top = w.top();
+        let (given, grams, by_mass) = (self.given, self.grams, self.share);
+        let [density_step, strength_step] = self.steps;
+        let molar_mass = substance.molar_mass().or_stop(given)?;
+        let word = w.word(&top, given)?;
+        let (strength, share) = match word {
+            STOCK_SHARE => {
+                let solute = solutions::solute(&Formula::read(substance.formula).or_stop(given)?);
+                let [share] = w.inputs([by_mass])?;
+                let density = match (w.optional(&top, self.density)?, solute) {
+                    (Some(typed), _) => typed,
+                    (None, Some(solute)) => {
+                        let at_20 = Q::constant("20 °C", 20.0, CELSIUS);
+                        let found = solutions::density(&[(solute, share)], at_20).or_stop(by_mass)?;
+                        w.step(density_step, &format!("Density of {}", self.called), KG_PER_L, found)?
+                    }
+                    (None, None) => {
+                        let reason = format!("no density of {} is known here", substance.name);
+                        return Err(Stop::todo(self.density, reason, "Type it, from the label."));
+                    }
+                };
+                (solutions::molarity(share, density, molar_mass).or_stop(by_mass)?, Some(share))
+            }
+            STOCK_GRAMS => (w.inputs([grams])?[0] / molar_mass, None),
+            _ => (w.inputs([self.moles])?[0], None),
+        };
+        let label = format!("Strength of {}", self.called);
+        Ok((w.step(strength_step, &label, MOL_PER_L, strength)?, share))
+    }
+}
+
 /// A stock of reagent.
 pub struct Stock {
     /// What is in it.
@@ -187,34 +252,12 @@ impl Stock {
         let substance = known(name).ok_or_else(|| Stop::fault(format!("{name} is not known")))?;
         let [takes_up] = w.inputs([symbol])?;
         let molar_mass = substance.molar_mass().or_stop(symbol)?;
+        let (strength, share) = STOCK.read(w, substance)?;
+        if share.is_some() {
+            return Ok(Stock { substance, molar_mass, takes_up: takes_up.si, strength, share });
+        }
         let solute = solutions::solute(&Formula::read(substance.formula).or_stop(symbol)?);
         let at_20 = Q::constant("20 °C", 20.0, CELSIUS);
-        let way = w.word(&top, "as_b")?;
-        if way == STOCK_SHARE {
-            let [share] = w.inputs(["w_b"])?;
-            let density = match (w.optional(&top, "ρ_b")?, solute) {
-                (Some(typed), _) => typed,
-                (None, Some(solute)) => {
-                    let found = solutions::density(&[(solute, share)], at_20).or_stop("w_b")?;
-                    w.step("ρ_r", "Density of the stock", KG_PER_L, found)?
-                }
-                (None, None) => {
-                    return Err(Stop::todo(
-                        "ρ_b",
-                        format!("no density of {name} is known here"),
-                        "Type it, from the label.",
-                    ));
-                }
-            };
-            let strength = solutions::molarity(share, density, molar_mass).or_stop("w_b")?;
-            let strength = w.step("C_r", "Strength of the stock", MOL_PER_L, strength)?;
-            return Ok(Stock { substance, molar_mass, takes_up: takes_up.si, strength, share: Some(share) });
-        }
-        let strength = match way {
-            STOCK_GRAMS => w.inputs(["c_b"])?[0] / molar_mass,
-            _ => w.inputs(["C_b"])?[0],
-        };
-        let strength = w.step("C_r", "Strength of the stock", MOL_PER_L, strength)?;
         let mass = strength * molar_mass;
         let density =
             solute.and_then(|solute| solutions::density_of_concentrations(&[(solute, mass)], at_20).ok());

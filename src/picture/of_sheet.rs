@@ -8,7 +8,10 @@ use crate::results::Results;
 use crate::units::{Kind, Unit};
 
 /// Points of a curve: enough for a smooth line, few enough to be drawn while one waits.
-const STEPS: usize = 72;
+const STEPS: usize = 56;
+
+/// Points more where the curve jumps.
+const FINER: usize = 24;
 
 /// One thing to choose for an axis: its symbol (`c`, or `c[Cu]` in a row) and what it is called.
 pub type Choice = (String, String);
@@ -90,7 +93,8 @@ pub fn usual_range(results: &Results, cell: usize, across: &str) -> Option<([f64
             && (low <= 0.0 || high / low > 30.0)
             && high > 3.0 * now;
         if is_wide {
-            (low, high) = (0.25 * now, 2.5 * now);
+            // What starts at nothing is shown from there: a titration from no dose on.
+            (low, high) = (if low == 0.0 { 0.0 } else { 0.25 * now }, 2.5 * now);
         }
         (low, high) = (low.min(now), high.max(now));
     }
@@ -117,7 +121,7 @@ pub fn curve(
     let network = &results.network;
     let (x, y) = (network.spot_in(cell, across)?, network.spot_in(cell, up)?);
     let (input, output) = (network.input(&x)?, network.output(&y)?);
-    let swept = sweep(network, &x, range.map(|end| unit.to_si(end)), &y, STEPS);
+    let swept = sweep(network, &x, range.map(|end| unit.to_si(end)), &y, (STEPS, FINER));
     let largest = swept
         .iter()
         .filter_map(|(_, y)| *y)

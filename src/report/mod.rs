@@ -171,7 +171,7 @@ fn sheet(plan: &Plan, results: &Results, cell: usize) -> SheetReport {
 fn item(plan: &Plan, results: &Results, field: &Field, input: &'static Input) -> Option<Item> {
     let view =
         results.field(field, plan.entry(field)).filter(|view| view.is_asked && !view.text.is_empty())?;
-    let unit = if input.form == Form::Number { view.unit.symbol } else { "" };
+    let unit = if input.form == Form::Number { results.style().symbol(view.unit) } else { String::new() };
     let from = match (view.origin, view.follows, input.form) {
         (Origin::Typed, _, Form::Number | Form::Text) => "typed".into(),
         (Origin::Typed, _, Form::Choice(_)) => "chosen".into(),
@@ -181,7 +181,7 @@ fn item(plan: &Plan, results: &Results, field: &Field, input: &'static Input) ->
         (Origin::Linked, None, _) | (Origin::Default, _, Form::Number) => USUAL.into(),
         (Origin::Default, _, _) => "not chosen".into(),
     };
-    Some(Item { label: input.label, symbol: input.symbol, value: joined(&view.text, unit), from })
+    Some(Item { label: input.label, symbol: input.symbol, value: joined(&view.text, &unit), from })
 }
 
 fn answer(results: &Results, cell: usize, output: &Output, key: &str) -> Option<String> {

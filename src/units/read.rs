@@ -172,6 +172,9 @@ fn find_unit(
             let (theirs, ours) = (other.kind.called(), unit.kind.called());
             format!("“{symbol}” measures {theirs}; here goes {ours}, in {}", offered(unit))
         }
+        None if unit.kind == Kind::Money || unit.kind.is_price() => {
+            format!("“{symbol}” is not a unit here: type the number alone; the currency is named at Site")
+        }
         None => format!("“{symbol}” is not a unit here; use {}", offered(unit)),
     }))
 }

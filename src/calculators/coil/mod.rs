@@ -62,6 +62,8 @@ const OUTSIDE: When = When::Is("kind", &[COUNTER, PARALLEL]);
 const ANOTHER_LIQUID: When = When::Is("medium", &[OTHER]);
 const CURES: &[Source] = &[("coil", "l"), ("coil", "q"), ("coil", "T_s"), ("coil", "A_x")];
 
+const MORE_ROOM: &[Source] = &[("coil", "n_t"), ("coil", "d_i")];
+
 const fn of_liquid(
     symbol: &'static str,
     label: &'static str,
@@ -261,7 +263,18 @@ pub static CALCULATOR: Calculator = Calculator {
         output("Re", "Reynolds number in the tube", NUMBER).needs("a tube in the bath"),
         output("h_i", "Film inside, on the inside", W_PER_M2_K).needs("a tube in the bath"),
         output("h_b", "Film on the bath’s side", W_PER_M2_K).needs("a tube in the bath"),
-        output("Δp", "Pressure lost in the tube", KPA).needs("a tube in the bath"),
+        output("v", "Speed of the medium in the tube", M_PER_S)
+            .needs("a tube in the bath")
+            .above(2.5, Severity::Caution, "So fast it wears the tube and is loud: more tubes in parallel.")
+            .cured_by(MORE_ROOM),
+        output("Δp", "Pressure lost in the tube", KPA)
+            .needs("a tube in the bath")
+            .above(100.0, Severity::Caution, "That is more than most loops can give: more tubes in parallel.")
+            .cured_by(MORE_ROOM),
+        output("Δp_n", "Pressure lost at the length needed", KPA)
+            .needs("a tube in the bath, and a flow that can carry the heat")
+            .above(100.0, Severity::Caution, "That is more than most loops can give: more tubes in parallel.")
+            .cured_by(MORE_ROOM),
     ],
     picture: Some(Picture { across: "q", up: "Q_g" }),
     work_order: None,
@@ -289,7 +302,7 @@ pub static CALCULATOR: Calculator = Calculator {
         "Inside: Gnielinski, Reynolds 3000 to 5e6, within 10 %; laminar 3.66, a lower bound. Wound tubes: Schmidt. As in ht 1.2.0 and fluids 1.3.1.",
         "Bath’s side: Churchill and Bernstein 1977 across a tube; Churchill and Chu 1975 at rest, Rayleigh up to 1e12; both within 20 %, as in ht 1.2.0.",
         "Pressure: Darcy–Weisbach, smooth; turbulent in a wound tube it is more than said.",
-        "Conductivities and sizes of usual tubes: from memory. Film in a stirred tank, fouling, margin: common practice, no source. No measured U of coils in plating baths was found.",
+        "Conductivities and sizes of usual tubes: from memory. Film in a stirred tank, fouling, margin, most speed and pressure lost: common practice, no source. No measured U of coils in plating baths was found.",
     ],
     examples: &[
         Example {

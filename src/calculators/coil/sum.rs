@@ -16,8 +16,8 @@ use crate::science::exchange::{
 use crate::science::heating::plating_heat;
 use crate::science::{air, pipe};
 use crate::units::{
-    CELSIUS, KG_PER_L, KG_PER_MIN, KJ_PER_KG_K, KW, KW_PER_K, L_PER_MIN, M_PER_S, M2_K_PER_W, MM, MPAS,
-    NUMBER, Unit, W_PER_M_K,
+    CELSIUS, KG_PER_L, KG_PER_MIN, KJ_PER_KG_K, KW, KW_PER_K, L_PER_MIN, M2_K_PER_W, MM, MPAS, NUMBER, Unit,
+    W_PER_M_K,
 };
 
 /// What the steps share.
@@ -41,6 +41,8 @@ struct Exchange {
     /// `m·cp` of the loop, where there is one.
     loop_rate: Option<Q>,
     way: Way,
+    /// Pressure lost in each length of a tube, where there is one.
+    lost_by_length: Option<Q>,
 }
 
 pub fn work(w: &mut Work) -> Result<(), Stop> {
@@ -121,7 +123,7 @@ fn in_the_bath(w: &mut Work, sheet: &Sheet) -> Result<Exchange, Stop> {
     let [outside, bore, length, tubes, below] = w.inputs(["d_o", "d_i", "l", "n_t", "f_i"])?;
     let k = if w.word(&top, "mat")? == ANOTHER { w.inputs(["k_w"])? } else { w.inputs(["mat"])? }[0];
     let tube = work_out(&around, Wall { outside, bore, k }).or_stop("d_i")?;
-    w.step("v", "Speed of the medium in the tube", M_PER_S, tube.speed)?;
+    w.answer("v", tube.speed)?;
     let reynolds = w.answer("Re", tube.reynolds)?;
     w.answer("h_i", tube.inner)?;
     w.step("R_1", "Resistance of the wall, on the outside", M2_K_PER_W, tube.wall)?;
@@ -146,9 +148,10 @@ fn in_the_bath(w: &mut Work, sheet: &Sheet) -> Result<Exchange, Stop> {
     };
     let friction = w.step("f", "Friction factor", NUMBER, friction.or_stop("q")?)?;
     let none = Q::constant("none", 0.0, NUMBER);
-    w.answer("Δp", pipe::pressure_drop(friction, length, bore, none, sheet.medium.rho, tube.speed))?;
+    let lost =
+        w.answer("Δp", pipe::pressure_drop(friction, length, bore, none, sheet.medium.rho, tube.speed))?;
     about_the_tube(w, &tube, around.fouling);
-    Ok(Exchange { ua: u * area, u, loop_rate: None, way: Way::Counter })
+    Ok(Exchange { ua: u * area, u, loop_rate: None, way: Way::Counter, lost_by_length: Some(lost / length) })
 }
 
 fn about_the_tube(w: &mut Work, tube: &Tube, fouling: Q) {
@@ -177,7 +180,7 @@ fn outside(w: &mut Work) -> Result<Exchange, Stop> {
     let area = w.answer("A", area)?;
     let rate = w.step("C_l", "Heat that the loop carries for each kelvin", KW_PER_K, flow * rho * cp)?;
     let way = if w.word(&top, "kind")? == PARALLEL { Way::Parallel } else { Way::Counter };
-    Ok(Exchange { ua: u * area, u, loop_rate: Some(rate), way })
+    Ok(Exchange { ua: u * area, u, loop_rate: Some(rate), way, lost_by_length: None })
 }
 
 fn or_usual(w: &mut Work, symbol: &str, label: &str, usual: f64, unit: &'static Unit) -> Result<Q, Stop> {
@@ -246,7 +249,10 @@ fn needed(w: &mut Work, sheet: &Sheet, exchange: &Exchange, is_coil: bool) -> Re
     let area = w.answer("A_n", area)?;
     if is_coil {
         let [outside, tubes, below] = w.inputs(["d_o", "n_t", "f_i"])?;
-        w.answer("l_n", tube_length(area, outside) / (tubes * below))?;
+        let length = w.answer("l_n", tube_length(area, outside) / (tubes * below))?;
+        if let Some(lost) = exchange.lost_by_length {
+            w.answer("Δp_n", lost * length)?;
+        }
     }
     Ok(())
 }
@@ -289,6 +295,7 @@ fn compare(w: &mut Work, sheet: &Sheet) -> Result<(), Stop> {
             u,
             loop_rate: None,
             way: Way::Counter,
+            lost_by_length: None,
         };
         if sheet.need.si > 0.0
             && let Some(area) = only_area(sheet, &exchange)

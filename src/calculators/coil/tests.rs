@@ -212,3 +212,18 @@ fn temperatures_that_cross_are_refused_and_equal_ends_are_the_limit() {
     let equal = mean_difference((t(60.0), t(40.0)), (t(30.0), t(50.0)), Way::Counter).unwrap();
     near(equal.number(KELVINS), 10.0, 1e-12);
 }
+
+/// Blasius, f = 0.316/Re^0.25 (White, Fluid Mechanics), by hand: 8 L/min of water of 12 °C in one tube of 9 mm
+/// bore is 2.1 m/s and Re 15,300, so 20 m lose 139 kPa. That 100 kPa is much: common practice, no source.
+#[test]
+fn one_tube_for_all_of_the_flow_loses_too_much_and_ten_do_not() {
+    let outcome = coil(&[]).unwrap();
+    near(found(&outcome, "v"), 2.10, 0.01);
+    near(found(&outcome, "Δp"), 139e3, 0.03);
+    assert!(says(&outcome, "more tubes in parallel"));
+    // A short tube loses little, and still the one that is needed does not.
+    let short = coil(&[("l", "2 m"), ("I", "400 A"), ("U_v", "3 V")]).unwrap();
+    assert!(found(&short, "Δp") < 100e3 && found(&short, "Δp_n") > 100e3);
+    assert!(says(&short, "more tubes in parallel"));
+    assert!(!says(&coil(&[("n_t", "10")]).unwrap(), "more tubes in parallel"));
+}

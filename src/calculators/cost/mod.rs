@@ -118,7 +118,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("Left out, DI water of the rinses listed below."),
         price("p_kWh", "Electricity", PER_KWH)
             .from_site(&[("site", "p_kWh")])
-            .help("Only what you type is used. Heat is counted as electric: type what a kWh of heat costs you, if another."),
+            .help("Only what you type is used, as a number alone: the currency is named at the sheet Site. Heat is counted as electric: type what a kWh of heat costs you, if another."),
         price("p_water", "DI water", PER_M3).from_site(&[("site", "p_water")]).help("Only what you type is used."),
         price("p_o", "Taking away spent bath", PER_L)
             .follows(&[("ageing", "p_o")])
@@ -174,7 +174,7 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: &["Suppressor", "Brightener", "Leveller", "Wetting agent", "Grain refiner", "Complexer"],
             presets: &[],
             columns: &[
-                input("v_a", "Used a year", L, [0.0, 1e9], [0.0, 1e6]).usually(0.0)
+                input("v_a", "Dosed a year", L, [0.0, 1e9], [0.0, 1e6]).usually(0.0)
                     .follows(&[("dosing", "v_y")])
                     .if_known()
                     .help("From the sheet of dosing, with what is dragged out and bled."),
@@ -207,7 +207,7 @@ pub static CALCULATOR: Calculator = Calculator {
             ],
             answers: &[
                 output("c_r", "Costs a year", MONEY).needs("its price, and not to be counted above"),
-                output("V_r", "A year", M3),
+                output("V_r", "A year", L),
             ],
         },
         Table {
@@ -233,7 +233,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("N_y", "Wafers a year", NUMBER),
         output("V_rep", "Bath replaced a year", L),
         output("W_y", "Energy a year", KWH),
-        output("V_wy", "Water a year", M3),
+        output("V_wy", "Water a year", L),
     ],
     picture: Some(Picture { across: "N", up: "c_year" }),
     work_order: None,

@@ -95,8 +95,8 @@ pub static CALCULATOR: Calculator = Calculator {
             .needed()
                 .help("What a litre of the bath is to hold of it, from its data sheet or from your own tests."),
             input("k_q", "Used by charge", ML_PER_AH, [0.0, 1000.0], [0.0, 5.0])
-            .needed()
-                .help("The data sheet says it, per A·h or kA·h: some tens to hundreds of mL/(kA·h) is common practice. Other plants use ten times more or less."),
+            .optional()
+                .help("Not counted where left out, if it is used by wafers or time or decays. The data sheet says it, per A·h or kA·h: some tens to hundreds of mL/(kA·h) is common practice. Other plants use ten times more or less."),
             input("k_w", "Used by a wafer", ML, [0.0, 1000.0], [0.0, 10.0]).usually(0.0)
                 .help("Besides charge and drag-out, such as what a wetting step takes."),
             input("k_t", "Used by time", ML_PER_DAY, [0.0, 1e6], [0.0, 1000.0]).usually(0.0)
@@ -133,7 +133,8 @@ pub static CALCULATOR: Calculator = Calculator {
                 .help("Working days that an opened bottle may stand, from its label."),
         ],
         answers: &[
-            output("u", "Used a day", ML_PER_DAY),
+            output("u", "Used a day at the dose to hold", ML_PER_DAY),
+            output("g", "Pumped a day", ML_PER_DAY),
             output("i_q", "A step is due every", A_H).needs("dosing by charge"),
             output("i_w", "A step is due every, in wafers", NUMBER).needs("dosing by wafers"),
             output("i_t", "A step is due every, in time", HOUR).needs("dosing by time"),
@@ -150,15 +151,15 @@ pub static CALCULATOR: Calculator = Calculator {
             output("t_low", "Without dosing it is at the least allowed after", DAYS)
                 .needs("the least that is allowed"),
             output("t_out", "Without dosing it is used up after", DAYS).needs("a use that does not stop"),
-            output("t_b", "Bottles last", DAYS),
-            output("t_n", "Next change of bottle in", DAYS),
+            output("t_b", "Bottles last, working days", DAYS),
+            output("t_n", "Next change of bottle in, working days", DAYS),
             verdict("order", "Order of change", &[NEXT, LATER]),
-            output("v_y", "Used a year", L),
+            output("v_y", "Pumped a year", L),
         ],
     }],
     outputs: &[
-        output("t_next", "Next change of bottle in", DAYS),
-        output("u_all", "All additives a day", ML_PER_DAY).beside(),
+        output("t_next", "Next change of bottle in, working days", DAYS),
+        output("u_all", "All additives pumped a day", ML_PER_DAY).beside(),
         output("n_year", "Changes of bottle a year", NUMBER).beside(),
         output("D", "Drag-out a day", L_PER_DAY),
         output("Q_a", "Charge until the next analysis", KA_H),

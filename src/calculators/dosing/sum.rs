@@ -5,7 +5,10 @@ use crate::calculator::{Refuse, Row, Severity, Stop, Work};
 use crate::quantity::Q;
 use crate::science::bath_balance::Balance;
 use crate::science::dosing::{counter_after, dose_now, dosed_after, lasts, trigger_interval};
-use crate::units::{AH_PER_DAY, DAYS, ML_PER_DAY, NUMBER};
+use crate::units::{AH_PER_DAY, DAYS, ML_PER_AH, ML_PER_DAY, ML_PER_L, NUMBER};
+
+/// Common practice, no source: a tenth off the dose to hold is where an additive is corrected.
+const OFF: f64 = 0.1;
 
 /// What all additives share.
 struct Bath {
@@ -57,11 +60,11 @@ pub fn work(w: &mut Work) -> Result<(), Stop> {
     for row in &rows {
         let of = used(w, row, &bath)?;
         let [bottle] = w.of(row, ["v_b"])?;
-        w.give(row, "v_y", of.all * one_day * days)?;
-        let a_year = of.all * one_day * days / bottle;
-        doses(w, row, &bath, &of)?;
-        next.push(bottles(w, row, &of)?);
-        all = Some(all.map_or(of.all, |sum| sum + of.all));
+        let pumped = doses(w, row, &bath, &of)?;
+        let a_year = w.give(row, "v_y", pumped * one_day * days)?;
+        let a_year = a_year / bottle;
+        next.push(bottles(w, row, pumped)?);
+        all = Some(all.map_or(pumped, |sum| sum + pumped));
         changes = Some(changes.map_or(a_year, |sum| sum + a_year));
     }
     w.answer("u_all", all.unwrap_or_else(|| Q::constant("none", 0.0, ML_PER_DAY)))?;
@@ -79,7 +82,13 @@ pub fn work(w: &mut Work) -> Result<(), Stop> {
 
 /// What is used a day, and by what.
 fn used(w: &mut Work, row: &Row, bath: &Bath) -> Result<Use, Stop> {
-    let [dose, by_charge, by_wafer, by_time, decay] = w.of(row, ["C", "k_q", "k_w", "k_t", "k"])?;
+    let [dose, by_wafer, by_time, decay] = w.of(row, ["C", "k_w", "k_t", "k"])?;
+    let is_used = [by_wafer, by_time, decay].into_iter().any(|of| of.si > 0.0);
+    let by_charge = match w.optional(row, "k_q")? {
+        Some(typed) => typed,
+        None if is_used => Q::constant("not counted", 0.0, ML_PER_AH),
+        None => w.of::<1>(row, ["k_q"])?[0],
+    };
     let by_charge = w.step_in(row, "u_q", "Used by charge", ML_PER_DAY, by_charge * bath.charge)?;
     let by_wafer = w.step_in(row, "u_w", "Used by wafers", ML_PER_DAY, by_wafer * bath.wafers)?;
     let carried = w.step_in(row, "u_d", "Carried out", ML_PER_DAY, bath.drag_out * dose)?;
@@ -98,8 +107,8 @@ fn used(w: &mut Work, row: &Row, bath: &Bath) -> Result<Use, Stop> {
     Ok(Use { dose, constant, decay, all })
 }
 
-/// Doses in whole steps by the counter; where it settles; how far it may drift.
-fn doses(w: &mut Work, row: &Row, bath: &Bath, of: &Use) -> Result<(), Stop> {
+/// Doses in whole steps by the counter; where it settles; how far it may drift. Gives what is pumped a day.
+fn doses(w: &mut Work, row: &Row, bath: &Bath, of: &Use) -> Result<Q, Stop> {
     let [step, hours] = w.inputs(["v_s", "hours"])?;
     let one_day = Q::constant("1 day", 1.0, DAYS);
     let counter = w.word(row, "counter")?;
@@ -130,11 +139,11 @@ fn doses(w: &mut Work, row: &Row, bath: &Bath, of: &Use) -> Result<(), Stop> {
     // A dose is never less than a step, so neither is the tooth that it makes.
     w.give(row, "saw", now.max(step) / bath.volume)?;
 
-    let dosed =
-        w.step_in(row, "g", "Dosed a day", ML_PER_DAY, if set.is_some() { at_once * a_day } else { of.all })?;
+    let dosed = w.give(row, "g", if set.is_some() { at_once * a_day } else { of.all })?;
     let kept = bath.balance(of, dosed, None);
     settles(w, row, of, kept, set.is_some())?;
-    drift(w, row, bath, of, dosed)
+    drift(w, row, bath, of, dosed)?;
+    Ok(dosed)
 }
 
 fn settles(w: &mut Work, row: &Row, of: &Use, kept: Balance, is_set: bool) -> Result<(), Stop> {
@@ -153,7 +162,15 @@ fn settles(w: &mut Work, row: &Row, of: &Use, kept: Balance, is_set: bool) -> Re
         w.add_finding(row, "v_t", Severity::Caution, text);
         return Ok(());
     }
-    w.give(row, "C_s", end)?;
+    let end = w.give(row, "C_s", end)?;
+    if is_set && (end.si - of.dose.si).abs() > OFF * of.dose.si {
+        let (end, wanted) = (w.style.answer(end.si, ML_PER_L), w.style.answer(of.dose.si, ML_PER_L));
+        let text = format!(
+            "{}: with the dose that is set it settles at {end}, where {wanted} is to be held. Set what is needed at a trigger.",
+            row.key
+        );
+        w.add_finding(row, "v_t", Severity::Caution, text);
+    }
     if let Some(most) = w.optional(row, "C_high")? {
         w.at_most(row, "C_s", most, Severity::Caution, "Dose less.");
     }
@@ -206,18 +223,18 @@ fn drift(w: &mut Work, row: &Row, bath: &Bath, of: &Use, dosed: Q) -> Result<(),
 }
 
 /// How long bottles last, and when the one in use is empty.
-fn bottles(w: &mut Work, row: &Row, of: &Use) -> Result<Q, Stop> {
+fn bottles(w: &mut Work, row: &Row, pumped: Q) -> Result<Q, Stop> {
     let [bottle, count] = w.of(row, ["v_b", "n_b"])?;
     let left = w.optional(row, "v_l")?.unwrap_or(bottle);
     if left > bottle {
         let reason = format!("{}: more is left than a bottle holds", row.key);
         return Err(Stop::at("v_l", reason, "Check what is left and the size of the bottle.").row(&row.key));
     }
-    w.give(row, "t_b", lasts(bottle * count, of.all).or_stop_row("k_q", &row.key)?)?;
-    let next = lasts(left, of.all).or_stop_row("k_q", &row.key)?;
+    w.give(row, "t_b", lasts(bottle * count, pumped).or_stop_row("v_t", &row.key)?)?;
+    let next = lasts(left, pumped).or_stop_row("v_t", &row.key)?;
     let next = w.give(row, "t_n", next)?;
     if let Some(keeps) = w.optional(row, "t_o")? {
-        let one = lasts(bottle, of.all).or_stop_row("k_q", &row.key)?;
+        let one = lasts(bottle, pumped).or_stop_row("v_t", &row.key)?;
         if one > keeps {
             let shown = w.style.answer(one.si, DAYS);
             let text =

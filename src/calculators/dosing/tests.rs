@@ -85,6 +85,11 @@ fn drift_until_the_next_analysis_is_what_is_used_and_not_dosed() {
 
 #[test]
 fn bottles_last_by_their_volume_and_number() {
+    // By hand: 3 mL at each of 10 triggers a day are 30 mL, whatever 20 are needed: a litre lasts 33.3 days.
+    let set: Texts = &[("x_q", "10 A·h"), ("v_t", "3 mL")];
+    near(answer(&[], set, "t_b", DAYS), 100.0 / 3.0);
+    near(answer(&[], set, "g", ML_PER_DAY), 30.0);
+    near(answer(&[], set, "u", ML_PER_DAY), 20.0);
     // By hand: 3 L at 20 mL a day; a quarter of a litre is left in the one in use.
     let cells: Texts = &[("n_b", "3"), ("v_l", "250 mL")];
     near(answer(&[], cells, "t_b", DAYS), 150.0);
@@ -98,4 +103,27 @@ fn bottles_last_by_their_volume_and_number() {
 fn a_counter_that_stands_still_is_refused() {
     let idle: Texts = &[("k", "2 %/day")];
     assert!(dosed(&[("N", "0 per day")], idle).unwrap_err().reason.contains("stands still"));
+}
+
+/// Common practice, no source: a tenth off the dose to hold is looked at.
+#[test]
+fn a_dose_that_settles_elsewhere_is_pointed_out() {
+    // By hand: 100 mL/day of drag-out at 5 mL/L is 0.5 mL; 20 mL by charge: 2.05 mL at each of 10 triggers.
+    let off = |dose: &'static str| {
+        let cells: Texts = Box::leak(Box::new([("x_q", "10 A·h"), ("v_t", dose)]));
+        let outcome = dosed(&[("d_w", "1 mL")], cells).unwrap();
+        outcome.findings.iter().any(|finding| finding.text.contains("it settles at"))
+    };
+    assert!(off("2.2 mL") && !off("2.05 mL"));
+}
+
+#[test]
+fn a_use_that_is_not_counted_is_left_out() {
+    let one = |cells: Texts| {
+        let inputs: Texts = Box::leak(Box::new([BATH[0], BATH[1], BATH[2]]));
+        CALCULATOR.tried(inputs, Box::leak(Box::new([("additives", "Leveller", cells)])))
+    };
+    assert!(one(&[("C", "5 mL/L"), ("k_w", "0.1 mL"), ("counter", "wafers")]).is_ok());
+    assert!(one(&[("C", "5 mL/L"), ("k_t", "10 mL/day"), ("counter", "time")]).is_ok());
+    assert!(one(&[("C", "5 mL/L"), ("counter", "time")]).unwrap_err().todo);
 }

@@ -12,7 +12,7 @@ use super::bath_inputs;
 use crate::calculator::{
     Calculator, Caution, Example, Picture, Severity, Subject, Table, When, choice, input, output, verdict,
 };
-use crate::units::{CELSIUS, DAYS, HOUR, KG_PER_H, KG_PER_H_M2, KW, L_PER_DAY, M2, M3, NUMBER, PERCENT};
+use crate::units::{CELSIUS, DAYS, HOUR, KG_PER_H, KG_PER_H_M2, KW, L, L_PER_DAY, M2, NUMBER, PERCENT};
 
 const TABLE: &str = "forms";
 const POOL: &str = "Indoor pool";
@@ -122,7 +122,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .beside()
             .needs("water that evaporates")
             .above(3.0, Severity::Note, "The published forms differ by this factor here: plan for the highest and measure."),
-        output("V_y", "Water to make up for it a year", M3),
+        output("V_y", "Water to make up for it a year", L),
         output("w_low", "Lowest form", KG_PER_H),
         output("w_top", "Highest form", KG_PER_H),
         output("A_o", "Surface as if open", M2),

@@ -3,6 +3,7 @@
 use super::DOWN;
 use crate::calculator::{Stop, Work};
 use crate::calculators::class_of;
+use crate::calculators::reagent::Strength;
 use crate::quantity::Q;
 use crate::science::ph::{Reagent, Substance, known};
 use crate::science::segregation::{Class, must_not_meet};
@@ -76,6 +77,26 @@ pub const NEITHER: &str = "none";
 /// Which bottle it takes.
 pub const VERDICTS: &[&str] = &[NEITHER, RAISES, LOWERS];
 
+const RAISING: Strength = Strength {
+    given: "as_up",
+    moles: "C_up",
+    grams: "c_up",
+    share: "w_up",
+    density: "ρ_up",
+    steps: ["ρ_u", "C_u"],
+    called: "what raises",
+};
+
+const LOWERING: Strength = Strength {
+    given: "as_down",
+    moles: "C_down",
+    grams: "c_down",
+    share: "w_down",
+    density: "ρ_down",
+    steps: ["ρ_l", "C_l"],
+    called: "what lowers",
+};
+
 /// The two bottles of the sheet.
 pub struct Bottles {
     up: (&'static Substance, Q),
@@ -84,20 +105,13 @@ pub struct Bottles {
 
 impl Bottles {
     /// Reads them; a class that must not meet acid has none that lowers.
-    pub fn read(w: &Work) -> Result<Bottles, Stop> {
-        let top = w.top();
-        let bottle = |symbol, strength: &'static str| -> Result<(&'static Substance, Q), Stop> {
-            let name = w.word(&top, symbol)?;
-            let substance = known(name).ok_or_else(|| Stop::fault(format!("{name} is not known")))?;
-            let [c] = w.inputs([strength])?;
-            Ok((substance, c))
-        };
-        let class = class_of(w.word(&top, "class_p")?);
+    pub fn read(w: &mut Work) -> Result<Bottles, Stop> {
+        let class = class_of(w.word(&w.top(), "class_p")?);
         let down = match why_no_acid(class) {
             Some(why) => Err(why),
-            None => Ok(bottle("down", "C_down")?),
+            None => Ok(bottle(w, "down", &LOWERING)?),
         };
-        Ok(Bottles { up: bottle("up", "C_up")?, down })
+        Ok(Bottles { up: bottle(w, "up", &RAISING)?, down })
     }
 
     /// The one that raises.
@@ -128,6 +142,12 @@ impl Bottles {
             _ => Ok(self.up()),
         }
     }
+}
+
+fn bottle(w: &mut Work, symbol: &'static str, strength: &Strength) -> Result<(&'static Substance, Q), Stop> {
+    let name = w.word(&w.top(), symbol)?;
+    let substance = known(name).ok_or_else(|| Stop::fault(format!("{name} is not known")))?;
+    Ok((substance, strength.read(w, substance)?.0))
 }
 
 /// Why a bath of this class is never offered acid; `None` if it may be.

@@ -2,18 +2,25 @@
 //!
 //! - this file: the declaration;
 //! - [`sum`]: the sum;
-//! - [`bottles`]: what may be added to a bath of which class.
+//! - [`bottles`]: what may be added to a bath of which class;
+//! - [`meets`]: what is dissolved that must not meet a bath of which class.
 
 pub(super) mod bottles;
+mod meets;
 mod sum;
 #[cfg(test)]
 mod tests;
 
+use super::reagent::{STOCK_GRAMS, STOCK_MOLES, STOCK_SHARE, STRENGTHS};
 use super::{CLASSES, UNKNOWN};
 use crate::calculator::{
-    Calculator, Caution, Example, Picture, Severity, Subject, Table, When, choice, input, output, verdict,
+    Calculator, Caution, Example, Input, Picture, Severity, Subject, Table, When, choice, input, output,
+    verdict,
 };
-use crate::units::{CELSIUS, G_PER_L, KG, L, MINUTE, ML, ML_PER_DAY, MOL_PER_L, NUMBER, PER_DAY, PERCENT};
+use crate::units::{
+    CELSIUS, G_PER_L, KG, KG_PER_L, L, MASS_PERCENT, MINUTE, ML, ML_PER_DAY, MOL_PER_L, NUMBER, PER_DAY,
+    PERCENT,
+};
 
 /// The table of what is dissolved.
 const TABLE: &str = "solutes";
@@ -34,10 +41,45 @@ const DOWN: &str = "the bottle that lowers";
 const TAKES_ACID: &[&str] = &["acid", "alkaline", "oxidiser", "ammonia or complexed"];
 const MAY_LOWER: When = When::Is("class_p", TAKES_ACID);
 
-const fn pka(symbol: &'static str, label: &'static str) -> crate::calculator::Input {
+const fn pka(symbol: &'static str, label: &'static str) -> Input {
     input(symbol, label, NUMBER, [-5.0, 20.0], [0.0, 14.0])
         .optional()
         .help("At 25 °C and infinite dilution. An acid or base without any counts as strong.")
+}
+
+const UP_STRENGTH: &str = "Strength of what raises";
+const DOWN_STRENGTH: &str = "Strength of what lowers";
+
+const fn given(symbol: &'static str, label: &'static str) -> Input {
+    choice(symbol, label, NUMBER, STRENGTHS).group("Change").help("As the label of the bottle has it.")
+}
+
+const fn moles(symbol: &'static str, label: &'static str) -> Input {
+    input(symbol, label, MOL_PER_L, [1e-6, 30.0], [0.01, 20.0])
+        .usually(1.0)
+        .group("Change")
+        .help("Of the substance; not equivalents.")
+}
+
+const fn grams(symbol: &'static str, label: &'static str) -> Input {
+    input(symbol, label, G_PER_L, [0.0001, 2000.0], [1.0, 1000.0])
+        .needed()
+        .group("Change")
+        .help("Of the pure substance in a litre.")
+}
+
+const fn share(symbol: &'static str, label: &'static str) -> Input {
+    input(symbol, label, MASS_PERCENT, [0.01, 98.0], [1.0, 96.0])
+        .needed()
+        .group("Change")
+        .help("By mass: what a label says in % as a rule.")
+}
+
+const fn density(symbol: &'static str, label: &'static str) -> Input {
+    input(symbol, label, KG_PER_L, [0.7, 2.5], [0.85, 1.9])
+        .optional()
+        .group("Change")
+        .help("Left out, that of the pure substance in water at 20 °C, where it is known.")
 }
 
 /// The declaration.
@@ -76,24 +118,27 @@ pub static CALCULATOR: Calculator = Calculator {
         choice("up", "Bottle that raises", NUMBER, bottles::RAISE)
             .group("Change")
             .help("Nickel baths are often raised with nickel carbonate; that gives off gas, and is not worked out here."),
-        input("C_up", "Strength of what raises", MOL_PER_L, [1e-6, 30.0], [0.01, 20.0]).usually(1.0)
-            .group("Change")
-            .help("mol/L of the substance, from the label."),
+        given("as_up", "Strength of what raises is given"),
+        moles("C_up", UP_STRENGTH).when(When::Is("as_up", &[STOCK_MOLES])),
+        grams("c_up", UP_STRENGTH).when(When::Is("as_up", &[STOCK_GRAMS])),
+        share("w_up", UP_STRENGTH).when(When::Is("as_up", &[STOCK_SHARE])),
+        density("ρ_up", "Density of what raises").when(When::Is("as_up", &[STOCK_SHARE])),
         choice("down", "Bottle that lowers", NUMBER, bottles::LOWER)
             .group("Change")
             .help("The acid that the bath is made with, as a rule.")
             .when(MAY_LOWER),
-        input("C_down", "Strength of what lowers", MOL_PER_L, [1e-6, 30.0], [0.01, 20.0]).usually(1.0)
-            .group("Change")
-            .help("mol/L of the substance, from the label; not equivalents.")
-            .when(MAY_LOWER),
+        given("as_down", "Strength of what lowers is given").when(MAY_LOWER),
+        moles("C_down", DOWN_STRENGTH).when(When::Is("as_down", &[STOCK_MOLES])),
+        grams("c_down", DOWN_STRENGTH).when(When::Is("as_down", &[STOCK_GRAMS])),
+        share("w_down", DOWN_STRENGTH).when(When::Is("as_down", &[STOCK_SHARE])),
+        density("ρ_down", "Density of what lowers").when(When::Is("as_down", &[STOCK_SHARE])),
         choice("with", "Curve with", NUMBER, &[(UP, 0.0), (DOWN, 0.0)])
             .group("Titration curve")
             .help("The picture shows the pH over the volume of this bottle.")
             .when(MAY_LOWER),
-        input("V_try", "Added of it", L, [0.0, 100_000.0], [0.0, 10.0]).usually(0.0)
+        input("V_try", "Dose tried", L, [0.0, 100_000.0], [0.0, 10.0]).usually(0.0)
             .group("Titration curve")
-            .help("A volume to try."),
+            .help("A volume of this bottle to try."),
         choice("hold", "Hold the pH with two bottles", NUMBER, &[(NO, 0.0), (YES, 0.0)])
             .group("Two bottles that hold it")
             .help("A pump for each, and a probe that starts them."),
@@ -166,7 +211,11 @@ pub static CALCULATOR: Calculator = Calculator {
         output("b_0", "Strong base that the sum misses", MOL_PER_L).missing("type the pH as measured"),
         output("n_r", "Of the bottle’s substance, a litre of bath", MOL_PER_L).missing("type the pH wanted"),
         output("m_r", "Of the bottle’s substance", KG).missing("type the pH wanted and the volume"),
-        output("pH_try", "pH after what is tried", NUMBER).missing("type the volume"),
+        output("s_r", "Of the bottle, against the bath", PERCENT)
+            .missing("type the pH wanted and the volume")
+            .above(20.0, Severity::Caution, "So much liquid is no correction: it thins the bath, and the tank may run over. Take a stronger bottle.")
+            .cured_by(&[("ph", "C_up"), ("ph", "C_down")]),
+        output("pH_try", "pH after the dose tried", NUMBER).missing("type the volume"),
         output("Δ_up", "One dose raises it by", NUMBER).missing("say that two bottles hold it, and type volume and dose"),
         output("Δ_down", "One dose lowers it by", NUMBER).missing("say that two bottles hold it, and type volume and dose"),
         output("b_least", "Least dead band", NUMBER).missing("say that two bottles hold it, and type volume and dose"),
@@ -194,8 +243,12 @@ pub static CALCULATOR: Calculator = Calculator {
             text: "Ammonia chokes and burns eyes: under exhaust, and never with hypochlorite.",
         },
         Caution {
+            when: &[When::Is("class_p", &["sulfite"])],
+            text: "Never any acid to this bath, its rinse or its dump: sulfite and acid give sulfur dioxide, a gas that chokes.",
+        },
+        Caution {
             when: &[When::Is("class_p", &["fluoride"])],
-            text: "Hydrofluoric acid never without the site’s own first aid for it, and never in glass.",
+            text: "No acid to this bath, its rinse or its dump but as its maker says: fluoride and acid give hydrogen fluoride, a gas that burns lungs and skin. Hydrofluoric acid never without the site’s own first aid for it, and never in glass.",
         },
     ],
     sources: &[
@@ -203,7 +256,7 @@ pub static CALCULATOR: Calculator = Calculator {
         "Constants: phreeqc.dat and minteq.v4.dat of PHREEQC 3.8.6 (EPA MINTEQA2, NIST 46); sulfamic and methanesulfonic acid from memory.",
         "Water: Marshall and Franck, J. Phys. Chem. Ref. Data 10 (1981) 295; dielectric constant: Malmberg and Maryott, J. Res. NBS 56 (1956) 1.",
         "Closed to the air. Complexes of metals with citrate, ammonia and the like are not counted; volumes are taken as additive.",
-        "Least dead band: common practice, no source.",
+        "Least dead band, and a fifth of the bath as the most of a bottle: common practice, no source. From which pH on hydrogen cyanide or sulfur dioxide leaves: from memory.",
     ],
     examples: &[
         Example {

@@ -1,16 +1,15 @@
 //! The sum of a pH.
 
 use super::bottles::{Bottles, LOWERS, NEITHER, RAISES};
-use super::{ACID, BASE, BY_MASS, COUNTED, TABLE, YES};
+use super::{ACID, BASE, BY_MASS, COUNTED, TABLE, YES, meets};
 use crate::calculator::{Refuse, Row, Severity, Stop, Work};
 use crate::calculators::class_of;
 use crate::quantity::Q;
 use crate::science::ph::{
-    Activities, Portion, Reagent, Solution, Substance, hydrogen_cyanide_share, known, least_dead_band,
-    neutral_ph, ph_after, reagent_to_reach,
+    Activities, Portion, Reagent, Solution, Substance, known, least_dead_band, neutral_ph, ph_after,
+    reagent_to_reach,
 };
-use crate::science::segregation::Class;
-use crate::units::{MOL_PER_L, NUMBER, PERCENT};
+use crate::units::{MOL_PER_L, NUMBER};
 use std::borrow::Cow;
 
 /// Below this the strength of a strong acid is half a mole in a litre and more.
@@ -22,10 +21,16 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let [t] = w.inputs(["T"])?;
     let activities =
         if w.word(&top, "activity")? == COUNTED { Activities::Counted } else { Activities::LeftOut };
-    let mut held = Vec::new();
+    let (mut held, mut classes) = (Vec::new(), Vec::new());
     for row in w.rows(TABLE)? {
-        held.push(solute(w, &row)?);
+        let (substance, c, first_pka) = solute(w, &row)?;
+        if c.si > 0.0 {
+            let by_itself = meets::class_of_substance(&row.key, &substance, first_pka);
+            classes.push((row.key.clone(), by_itself));
+        }
+        held.push((substance, c));
     }
+    meets::refuse(class, &classes)?;
     if held.is_empty() {
         return Err(Stop::todo("C", "nothing is dissolved yet", "Add an acid, a base or a salt."));
     }
@@ -65,9 +70,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
         );
     }
     w.answer("β", bath.buffer_capacity(ph))?;
-    if class == Class::Cyanide {
-        cyanide(w, ph, t)?;
-    }
+    meets::at_this_ph(w, class, ph, t)?;
 
     let bottles = Bottles::read(w)?;
     let is_held = w.word(&top, "hold")? == YES;
@@ -102,9 +105,13 @@ fn strength_of(reagent: Reagent) -> Q {
     reagent.strength.unwrap_or_else(|| Q::constant("none", 0.0, MOL_PER_L))
 }
 
-/// A row: what it is, and how much of it there is.
-fn solute(w: &mut Work, row: &Row) -> Result<(Cow<'static, Substance>, Q), Stop> {
+/// What it is, how much of it there is, and the first pKa of an acid whose own are typed, if it has any.
+type Solute = (Cow<'static, Substance>, Q, Option<Option<f64>>);
+
+/// A row of what is dissolved.
+fn solute(w: &mut Work, row: &Row) -> Result<Solute, Stop> {
     let key = row.key.to_string();
+    let mut first_pka = None;
     let known_as = w.word(row, "known_as")?;
     let substance = match known_as {
         ACID => {
@@ -114,6 +121,7 @@ fn solute(w: &mut Work, row: &Row) -> Result<(Cow<'static, Substance>, Q), Stop>
                 let reason = format!("the pKa of {key} do not rise from the first to the last");
                 return Err(Stop::at("pK_1", reason, "Type the smallest first.").row(&key));
             }
+            first_pka = Some(typed.first().copied());
             Cow::Owned(Substance::typed(&key, &typed))
         }
         BASE => Cow::Owned(Substance::typed_base(&key, w.optional(row, "pK_1")?.map(|pka| pka.si))),
@@ -136,7 +144,7 @@ fn solute(w: &mut Work, row: &Row) -> Result<(Cow<'static, Substance>, Q), Stop>
     };
     let c = w.give(row, "C_s", c)?;
     w.say(row, "from", substance.source)?;
-    Ok((substance, c))
+    Ok((substance, c, first_pka))
 }
 
 /// How much of which bottle brings the bath to the pH wanted.
@@ -157,7 +165,8 @@ fn change(
     w.say(&top, "bottle", if raises { RAISES } else { LOWERS })?;
     let n = w.answer("n_r", reagent_to_reach(bath, reagent, wanted).or_stop("pH_w")?)?;
     if let Some(volume) = volume {
-        w.answer("V_r", n * volume / strength_of(reagent))?;
+        let of_bottle = w.answer("V_r", n * volume / strength_of(reagent))?;
+        w.answer("s_r", of_bottle / volume)?;
         let molar_mass = reagent.substance.molar_mass().or_stop(if raises { "up" } else { "down" })?;
         w.answer("m_r", n * volume * molar_mass)?;
     }
@@ -209,17 +218,5 @@ fn hold(
     }
     let much = if drift.si < 0.0 { -drift } else { drift };
     w.answer("V_day", dose * much / step)?;
-    Ok(())
-}
-
-/// What a pH means where there is free cyanide.
-fn cyanide(w: &mut Work, ph: Q, t: Q) -> Result<(), Stop> {
-    let top = w.top();
-    let share = w.answer("f_HCN", hydrogen_cyanide_share(ph, t))?;
-    let shown = w.style.answer(share.si, PERCENT);
-    let text = format!(
-        "Of any free cyanide {shown} would be hydrogen cyanide at this pH; that in a gold complex does not count. The maker’s safety data and a licensed person rule."
-    );
-    w.add_finding(&top, "f_HCN", Severity::Note, text);
     Ok(())
 }

@@ -142,3 +142,96 @@ fn a_weak_acid_adds_to_what_raising_the_ph_takes() {
     let outcome = ph(&[("class_p", "acid"), ("pH_w", "8"), ("C_up", "30 mol/L")], rows).unwrap();
     is(number(&outcome, "n_r", MOL_PER_L), 0.106, 0.003);
 }
+
+/// EPA-600/2-80-076, chart groups 11 with 1 and 2 (cyanide); sulfite and acid: from memory; an unknown bath may be either.
+#[test]
+fn acid_that_is_typed_into_a_bath_that_must_never_meet_it_is_refused() {
+    let one = |class: &str, name: &'static str, cells: Texts| {
+        let inputs: Texts = Box::leak(Box::new([("class_p", &*class.to_string().leak())]));
+        ph(inputs, Box::leak(Box::new([(TABLE, name, cells)])))
+    };
+    let weak: Texts = &[("C", "0.01 mol/L")];
+    for acid in [
+        "Sulfuric acid",
+        "Hydrochloric acid",
+        "Nitric acid",
+        "Methanesulfonic acid",
+        "Phosphoric acid",
+        "Sulfamic acid",
+        "Sodium hydrogensulfate",
+        "Hydrofluoric acid",
+    ] {
+        for class in ["cyanide", "sulfite", "unknown"] {
+            let stop = one(class, acid, weak).unwrap_err();
+            assert!(
+                stop.reason.contains("must never meet") && stop.reason.contains(acid),
+                "{class} {acid}: {stop:?}"
+            );
+        }
+        assert!(one("fluoride", acid, weak).is_ok(), "{acid}");
+    }
+    assert!(one("cyanide", "Sulfuric acid", weak).unwrap_err().reason.contains("hydrogen cyanide"));
+    assert!(one("sulfite", "Sulfuric acid", weak).unwrap_err().reason.contains("sulfur dioxide"));
+    // An acid of the user's own counts by its pKa.
+    let own =
+        |pka| -> Texts { Box::leak(Box::new([("known_as", ACID), ("C", "0.01 mol/L"), ("pK_1", pka)])) };
+    assert!(one("cyanide", "Own", own("1")).is_err() && one("cyanide", "Own", own("4.8")).is_ok());
+    // None of it is none.
+    assert!(one("cyanide", "Sulfuric acid", &[("C", "0 mol/L")]).is_ok());
+    // A cyanide by its name is one, whatever class is chosen.
+    let rows: Rows = &[
+        (TABLE, "Potassium cyanide", &[("known_as", BASE), ("C", "0.1 mol/L"), ("pK_1", "9.2")]),
+        (TABLE, "Sulfuric acid", &[("C", "0.01 mol/L")]),
+    ];
+    for class in ["acid", "alkaline", "unknown", "cyanide"] {
+        let inputs: Texts = Box::leak(Box::new([("class_p", class)]));
+        assert!(ph(inputs, rows).is_err(), "{class}");
+    }
+}
+
+/// pKa of hydrogen cyanide 9.21 (minteq.v4.dat of PHREEQC 3.8.6, NIST 46): at pH 12 under 1 % of it is gas.
+#[test]
+fn a_cyanide_bath_whose_ph_frees_the_gas_is_stopped_for() {
+    let of = |rows: Rows| {
+        let outcome = ph(&[("class_p", "cyanide")], rows).unwrap();
+        outcome.findings.iter().find(|finding| finding.at == "f_HCN").map(|finding| finding.severity)
+    };
+    assert_eq!(of(GOLD), Some(Severity::Serious));
+    assert_eq!(of(&[(TABLE, "Potassium hydroxide", &[("C", "0.01 mol/L")])]), Some(Severity::Note));
+    let rows: Rows = &[(TABLE, "Acetic acid", &[("C", "0.01 mol/L")])];
+    let outcome = ph(&[("class_p", "sulfite")], rows).unwrap();
+    assert!(outcome.findings.iter().any(|found| found.severity == Severity::Serious && found.at == "pH"));
+    assert!(outcome.cautions.iter().any(|text| text.contains("sulfur dioxide")));
+    let outcome = ph(&[("class_p", "fluoride")], rows).unwrap();
+    assert!(outcome.cautions.iter().any(|text| text.contains("hydrogen fluoride")));
+}
+
+/// CRC Handbook of Chemistry and Physics, concentrative properties of aqueous solutions: NaOH of 10 % by mass has
+/// 1.1089 g/mL and 2.772 mol/L at 20 °C.
+#[test]
+fn a_bottle_is_taken_by_mass_as_its_label_has_it() {
+    let rows: Rows = &[(TABLE, "Hydrochloric acid", &[("C", "0.01 mol/L")])];
+    let of = |more: Texts| {
+        let base = [("class_p", "acid"), ("V", "100 L"), ("pH_w", "7")];
+        let inputs: Texts = Box::leak(base.into_iter().chain(more.iter().copied()).collect());
+        ph(inputs, rows).map(|outcome| number(&outcome, "V_r", L))
+    };
+    is(of(&[("as_up", STOCK_SHARE), ("w_up", "10 %")]).unwrap(), 1.0 / 2.772, 2e-3);
+    is(of(&[("as_up", STOCK_SHARE), ("w_up", "10 %"), ("ρ_up", "1.1089 kg/L")]).unwrap(), 1.0 / 2.772, 1e-3);
+    // By hand: 40 g of NaOH in a litre are 1.0001 mol.
+    is(of(&[("as_up", STOCK_GRAMS), ("c_up", "40 g/L")]).unwrap(), 1.0, 1e-3);
+    assert!(of(&[("as_up", STOCK_SHARE)]).is_err());
+}
+
+/// Common practice, no source: a fifth of the bath is the most of a correction.
+#[test]
+fn a_bottle_that_would_fill_the_tank_is_pointed_out() {
+    let rows: Rows = &[(TABLE, "Hydrochloric acid", &[("C", "0.01 mol/L")])];
+    let is_pointed_out = |strength: &'static str| {
+        let inputs: Texts =
+            Box::leak(Box::new([("class_p", "acid"), ("V", "200 L"), ("pH_w", "7"), ("C_up", strength)]));
+        let outcome = ph(inputs, rows).unwrap();
+        outcome.findings.iter().any(|found| found.at == "s_r" && found.severity == Severity::Caution)
+    };
+    assert!(is_pointed_out("0.01 mol/L") && !is_pointed_out("1 mol/L"));
+}

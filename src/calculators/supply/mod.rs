@@ -122,7 +122,7 @@ pub static CALCULATOR: Calculator = Calculator {
             columns: &[
                 input("u", "Dosed", ML_PER_DAY, [0.0, 1e9], [0.0, 1e5])
                     .optional()
-                    .follows(&[("dosing", "u")])
+                    .follows(&[("dosing", "g")])
                     .if_known()
                     .help("A day of service, from the sheet of dosing."),
                 input("v_m", "For a make-up", L, [0.0, 1e6], [0.0, 5000.0])

@@ -65,7 +65,8 @@ fn Paper(here: Here, printing: RwSignal<bool>) -> impl IntoView {
             let field = Field::cell(here.place, here.calculator.id, declared.table, key, input.symbol);
             let is_asked = store.results.with(|results| results.asks(&field));
             let view = store.field(&field).filter(|view| is_asked && !view.text.is_empty())?;
-            Some(super::answer::joined(&view.text, if is_number(&input) { view.unit.symbol } else { "" }))
+            let unit = if is_number(&input) { store.style().symbol(view.unit) } else { String::new() };
+            Some(super::answer::joined(&view.text, &unit))
         };
         let amount = view! { <td class="hand">{amounts.clone().find_map(typed)}</td> };
         let signed = texts.clone().map(|input| view! { <td class="hand">{typed(input)}</td> }).collect_view();
