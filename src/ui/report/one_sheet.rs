@@ -40,7 +40,7 @@ fn grid(grid: Grid) -> AnyView {
     };
     view! {
         <h3>{grid.label}</h3>
-        <div class:two=is_narrow>
+        <div class="scroll" class:two=is_narrow tabindex="0">
         <table class="data grid">
             <thead><tr>{grid.head.into_iter().map(|head| view! { <th scope="col">{head.to_string()}</th> }).collect_view()}</tr></thead>
             <tbody>{grid.rows.into_iter().map(row).collect_view()}</tbody>
