@@ -44,11 +44,17 @@ fn text_for(input: &Input, share: f64, text: &str) -> String {
     }
 }
 
-/// Rows of the same key are the same thing: a metal "Cu" typed where each row is a place, one of them called
-/// "Cu", is that place's row until it has another name.
+/// Rows of the same key are the same thing: a metal "Cu" typed where a place is called "Cu" is that place's row
+/// too, until it has another name. Tables with a row for each place are meant so.
 fn has_a_row_named_like_a_place(plan: &Plan) -> bool {
-    let sheets = plan.places.iter().flat_map(|place| place.sheets.values());
-    let mut keys = sheets.flat_map(|sheet| sheet.rows.values()).flatten().map(|(key, _)| key);
+    let is_meant = |calculator: &str, table: &str| {
+        let tables = find(calculator).map(|calculator| calculator.all_tables());
+        tables.into_iter().flatten().any(|known| known.id == table && known.has_row_for_each_place())
+    };
+    let sheets = plan.places.iter().flat_map(|place| &place.sheets);
+    let tables = sheets.flat_map(|(id, sheet)| sheet.rows.iter().map(move |(table, rows)| (id, table, rows)));
+    let other = tables.filter(|(id, table, _)| !is_meant(id, table));
+    let mut keys = other.flat_map(|(_, _, rows)| rows).map(|(key, _)| key);
     keys.any(|key| plan.places.iter().any(|place| place.name == *key))
 }
 
