@@ -2,27 +2,14 @@
 //!
 //! The bath is invented. What a test expects is worked out by hand beside it.
 
+mod common;
+
 use bathbook::calculator::{Severity, Subject};
 use bathbook::calculators::find;
 use bathbook::plan::{Field, Id, Plan};
 use bathbook::results::Results;
-use bathbook::units::{KG, KG_PER_H, KW, M3, ML_PER_DAY, MONEY, Unit, W_PER_K};
-
-fn type_in(plan: &mut Plan, place: Id, calculator: &'static str, cells: &[(&'static str, &str)]) {
-    for (symbol, text) in cells {
-        plan.type_in(&Field::single(place, calculator, symbol), text, None);
-    }
-}
-
-#[track_caller]
-fn answer(plan: &Plan, place: Id, calculator: &str, symbol: &str, key: &str, unit: &Unit) -> f64 {
-    assert!(find(calculator).is_some(), "{calculator}");
-    let results = Results::of(plan, None);
-    let cell = results.network.cell_at(place, calculator).expect("a sheet of that name");
-    let found = results.answer(cell, symbol, key);
-    let (_, si) = found.unwrap_or_else(|| panic!("{calculator} gives no {symbol}: {:?}", results.stop(cell)));
-    unit.from_si(si)
-}
+use bathbook::units::{KG, KG_PER_H, KW, M3, ML_PER_DAY, MONEY, W_PER_K};
+use common::{answer, type_in};
 
 /// A bath of 200 L at 50 °C with 0.4 m² open and 20 W/K of dry loss.
 fn warm_bath() -> (Plan, Id) {

@@ -2,11 +2,14 @@
 //!
 //! The bath is invented. What a test expects is worked out by hand beside it.
 
+mod common;
+
 use bathbook::calculator::{Severity, Subject};
 use bathbook::calculators::find;
 use bathbook::plan::{Field, Id, Plan};
 use bathbook::results::Results;
-use bathbook::units::{G_METAL, G_PER_L, KG, L, NUMBER, Unit};
+use bathbook::units::{G_METAL, G_PER_L, KG, L, NUMBER};
+use common::{answer, row};
 
 /// An acid copper bath of 200 L with 40 g/L of copper and 180 g/L of acid, as it was made up.
 fn copper_bath() -> (Plan, Id) {
@@ -21,29 +24,6 @@ fn copper_bath() -> (Plan, Id) {
 
 fn type_in(plan: &mut Plan, place: Id, calculator: &'static str, symbol: &'static str, text: &str) {
     plan.type_in(&Field::single(place, calculator, symbol), text, None);
-}
-
-fn row(
-    plan: &mut Plan,
-    place: Id,
-    (calculator, table): (&'static str, &'static str),
-    key: &str,
-    cells: &[(&'static str, &str)],
-) {
-    plan.add_row(place, calculator, table, key);
-    for (symbol, text) in cells {
-        plan.type_in(&Field::cell(place, calculator, table, key, symbol), text, None);
-    }
-}
-
-#[track_caller]
-fn answer(plan: &Plan, place: Id, calculator: &str, symbol: &str, key: &str, unit: &Unit) -> f64 {
-    assert!(find(calculator).is_some(), "{calculator}");
-    let results = Results::of(plan, None);
-    let cell = results.network.cell_at(place, calculator).expect("a sheet of that name");
-    let found = results.answer(cell, symbol, key);
-    let (_, si) = found.unwrap_or_else(|| panic!("{calculator} gives no {symbol}: {:?}", results.stop(cell)));
-    unit.from_si(si)
 }
 
 /// 11.33 mL of 0.1 mol/L EDTA for 2 mL are 36.0 g/L of copper. To 40 g/L with 65 g/L of concentrate, in a

@@ -3,17 +3,14 @@
 //! The plants are invented; what is expected of them was worked out by their author apart from this project,
 //! from the same figures, or is worked out here by hand.
 
+mod common;
+
 use bathbook::calculator::{Severity, Subject};
 use bathbook::network::Origin;
 use bathbook::plan::{Field, Id, Plan};
 use bathbook::results::Results;
 use bathbook::units::{A_H, AH_PER_DAY, DAYS, NUMBER, PER_HOUR, PERCENT, Unit};
-
-fn type_in(plan: &mut Plan, place: Id, calculator: &'static str, texts: &[(&'static str, &str)]) {
-    for (symbol, text) in texts {
-        plan.type_in(&Field::single(place, calculator, symbol), text, None);
-    }
-}
+use common::type_in;
 
 fn type_row(
     plan: &mut Plan,

@@ -2,16 +2,13 @@
 //!
 //! The line is invented. What a test expects is worked out by hand beside it.
 
+mod common;
+
 use bathbook::calculator::{Severity, Subject};
 use bathbook::plan::{Field, Id, Plan};
 use bathbook::results::Results;
 use bathbook::units::{DAYS, G_PER_DAY_METAL, L_PER_DAY, L_PER_EQ_H, MG_PER_L_METAL, Unit};
-
-fn type_in(plan: &mut Plan, place: Id, calculator: &'static str, texts: &[(&'static str, &str)]) {
-    for (symbol, text) in texts {
-        plan.type_in(&Field::single(place, calculator, symbol), text, None);
-    }
-}
+use common::type_in;
 
 struct Line {
     plan: Plan,

@@ -2,31 +2,13 @@
 //!
 //! The bath is invented. What a test expects is worked out by hand beside it.
 
+mod common;
+
 use bathbook::calculator::Subject;
 use bathbook::plan::{Field, Id, Plan};
 use bathbook::results::Results;
-use bathbook::units::{
-    AMPERE, G_METAL, G_PER_DAY_METAL, G_PER_L_METAL, KW, L, L_PER_DAY, MG_PER_L_METAL, Unit,
-};
-
-fn type_in(plan: &mut Plan, place: Id, calculator: &'static str, texts: &[(&'static str, &str)]) {
-    for (symbol, text) in texts {
-        plan.type_in(&Field::single(place, calculator, symbol), text, None);
-    }
-}
-
-fn row(
-    plan: &mut Plan,
-    place: Id,
-    at: (&'static str, &'static str),
-    key: &str,
-    cells: &[(&'static str, &str)],
-) {
-    plan.add_row(place, at.0, at.1, key);
-    for (symbol, text) in cells {
-        plan.type_in(&Field::cell(place, at.0, at.1, key, symbol), text, None);
-    }
-}
+use bathbook::units::{AMPERE, G_METAL, G_PER_DAY_METAL, G_PER_L_METAL, KW, L, L_PER_DAY, MG_PER_L_METAL};
+use common::{found, near, row, type_in};
 
 /// 200 L of acid copper with 40 g/L, of which a dump drains 190 L, and a stream of a kind from it.
 fn bath_and_stream(kind: &str) -> (Plan, Id, Id) {
@@ -52,26 +34,6 @@ fn plate(plan: &mut Plan, bath: Id) {
 fn correct(plan: &mut Plan, bath: Id) {
     let cells = [("c", "36 g/L"), ("c_t", "40 g/L"), ("added_as", "a liquid"), ("s", "65 g/L")];
     row(plan, bath, ("correction", "components"), "Cu", &cells);
-}
-
-fn found(
-    plan: &Plan,
-    place: Id,
-    calculator: &str,
-    symbol: &str,
-    key: &str,
-    unit: &Unit,
-) -> Result<f64, String> {
-    let results = Results::of(plan, None);
-    let cell = results.network.cell_at(place, calculator).expect("a sheet of that name");
-    let answer = results.answer(cell, symbol, key).map(|(_, si)| unit.from_si(si));
-    answer.ok_or_else(|| results.stop(cell).map_or("no such answer".into(), |stop| stop.reason.to_string()))
-}
-
-#[track_caller]
-fn near(found: Result<f64, String>, expected: f64) {
-    let found = found.unwrap_or_else(|why| panic!("{why}"));
-    assert!((found / expected - 1.0).abs() < 1e-9, "{found} is not {expected}");
 }
 
 #[test]

@@ -3,42 +3,12 @@
 //!
 //! The plant is invented. What a test expects is worked out by hand beside it.
 
+mod common;
+
 use bathbook::calculator::Subject;
-use bathbook::plan::{Field, Id, Plan};
-use bathbook::results::Results;
-use bathbook::units::{DAYS, KG_METAL, KPA, L, L_PER_DAY, M, MINUTE, MONEY, NUMBER, Unit};
-
-fn type_in(plan: &mut Plan, place: Id, calculator: &'static str, texts: &[(&'static str, &str)]) {
-    for (symbol, text) in texts {
-        plan.type_in(&Field::single(place, calculator, symbol), text, None);
-    }
-}
-
-fn row(
-    plan: &mut Plan,
-    place: Id,
-    at: (&'static str, &'static str),
-    key: &str,
-    cells: &[(&'static str, &str)],
-) {
-    plan.add_row(place, at.0, at.1, key);
-    for (symbol, text) in cells {
-        plan.type_in(&Field::cell(place, at.0, at.1, key, symbol), text, None);
-    }
-}
-
-fn found(plan: &Plan, place: Id, sheet: &str, symbol: &str, key: &str, unit: &Unit) -> Result<f64, String> {
-    let results = Results::of(plan, None);
-    let cell = results.network.cell_at(place, sheet).expect("a sheet of that name");
-    let answer = results.answer(cell, symbol, key).map(|(_, si)| unit.from_si(si));
-    answer.ok_or_else(|| results.stop(cell).map_or("no such answer".into(), |stop| stop.reason.to_string()))
-}
-
-#[track_caller]
-fn near(found: Result<f64, String>, expected: f64) {
-    let found = found.unwrap_or_else(|why| panic!("{why}"));
-    assert!((found / expected - 1.0).abs() < 1e-9, "{found} is not {expected}");
-}
+use bathbook::plan::{Id, Plan};
+use bathbook::units::{DAYS, KG_METAL, KPA, L, L_PER_DAY, M, MINUTE, MONEY, NUMBER};
+use common::{found, near, row, type_in};
 
 /// 200 L of acid copper with 40 g/L.
 fn copper() -> (Plan, Id) {

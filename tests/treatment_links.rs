@@ -3,31 +3,15 @@
 //!
 //! The line is invented. What a test expects is worked out by hand beside it.
 
+mod common;
+
 use bathbook::calculator::Subject;
-use bathbook::plan::{Field, Id, Plan};
+use bathbook::plan::{Id, Plan};
 use bathbook::results::Results;
 use bathbook::units::{
     G_PER_DAY_METAL, KG_PER_DAY, L, L_PER_DAY, L_PER_MIN, MG_PER_L_METAL, ML_PER_MIN, MOL_PER_L, NUMBER, Unit,
 };
-
-fn type_in(plan: &mut Plan, place: Id, calculator: &'static str, texts: &[(&'static str, &str)]) {
-    for (symbol, text) in texts {
-        plan.type_in(&Field::single(place, calculator, symbol), text, None);
-    }
-}
-
-fn row(
-    plan: &mut Plan,
-    place: Id,
-    at: (&'static str, &'static str),
-    key: &str,
-    cells: &[(&'static str, &str)],
-) {
-    plan.add_row(place, at.0, at.1, key);
-    for (symbol, text) in cells {
-        plan.type_in(&Field::cell(place, at.0, at.1, key, symbol), text, None);
-    }
-}
+use common::{row, type_in};
 
 /// A route for dilute metal with 1440 L/day (24 h of 1 L/min) of acid water, 50 mg/L of copper in it.
 fn dilute_route() -> (Plan, Id, Id) {

@@ -2,13 +2,15 @@
 //!
 //! The line is invented. What a test expects is worked out by hand beside it.
 
+mod common;
+
 use bathbook::calculator::Subject;
-use bathbook::calculators::find;
 use bathbook::plan::{Field, Id, Plan};
 use bathbook::results::Results;
 use bathbook::units::{
-    AMPERE, KW, L, L_PER_DAY, L_PER_MIN, M3_PER_H, MINUTE, NORMAL_L_PER_H, NORMAL_L_PER_MIN, NUMBER, Unit,
+    AMPERE, KW, L, L_PER_DAY, L_PER_MIN, M3_PER_H, MINUTE, NORMAL_L_PER_H, NORMAL_L_PER_MIN, NUMBER,
 };
+use common::answer;
 
 fn type_in(plan: &mut Plan, place: Id, calculator: &'static str, cells: &[(&'static str, &str)]) {
     plan.add_sheet(place, calculator);
@@ -27,16 +29,6 @@ fn type_row(
     for (symbol, text) in cells {
         plan.type_in(&Field::cell(place, calculator, table, key, symbol), text, None);
     }
-}
-
-#[track_caller]
-fn answer(plan: &Plan, place: Id, calculator: &str, symbol: &str, key: &str, unit: &Unit) -> f64 {
-    assert!(find(calculator).is_some(), "{calculator}");
-    let results = Results::of(plan, None);
-    let cell = results.network.cell_at(place, calculator).expect("a sheet of that name");
-    let found = results.answer(cell, symbol, key);
-    let (_, si) = found.unwrap_or_else(|| panic!("{calculator} gives no {symbol}: {:?}", results.stop(cell)));
-    unit.from_si(si)
 }
 
 /// Two baths, the one warm and plating, with a rinse, a route, a drain with a lift station, and the building's sheet.

@@ -2,8 +2,12 @@
 //! it can do without what it follows is said where it stands.
 
 use super::{CLASSES, UNKNOWN};
-use crate::calculator::{Input, choice, input};
-use crate::units::{A_H, CELSIUS, HOUR, L, L_PER_DAY, M, M_PER_S, ML, NUMBER, PER_DAY, PERCENT, VOLT, WATT};
+use crate::calculator::{Input, Severity, Stop, Work, choice, input};
+use crate::quantity::Q;
+use crate::units::{
+    A_H, CELSIUS, HOUR, KG_PER_L, KJ_PER_KG_K, L, L_PER_DAY, M, M_PER_S, ML, NUMBER, PER_DAY, PERCENT, Unit,
+    VOLT, WATT,
+};
 
 /// All that circulates, as made up.
 pub const fn volume() -> Input {
@@ -100,4 +104,30 @@ pub const fn pump_heat() -> Input {
     input("P_pump", "Heat from pumps", WATT, [0.0, 1e5], [0.0, 3000.0]).usually(0.0).help(
         "About the shaft power of the pumps that circulate the bath; on a small bath it is most of the heat.",
     )
+}
+
+/// Density of the bath, `ρ`: as known; where it is not, that of a usual acid copper bath, which is said
+/// (common practice, no source).
+pub fn density_or_usual(w: &mut Work) -> Result<Q, Stop> {
+    or_usual(w, "ρ", "Density", 1.18, KG_PER_L)
+}
+
+/// Heat capacity of the bath, `c_p`: as known; where it is not, that of a usual acid copper
+/// bath, which is said (common practice, no source).
+pub fn heat_capacity_or_usual(w: &mut Work) -> Result<Q, Stop> {
+    or_usual(w, "c_p", "Heat capacity", 3.45, KJ_PER_KG_K)
+}
+
+fn or_usual(w: &mut Work, symbol: &str, label: &str, usual: f64, unit: &'static Unit) -> Result<Q, Stop> {
+    let top = w.top();
+    if let Some(known) = w.optional(&top, symbol)? {
+        return Ok(known);
+    }
+    let taken = Q::constant(symbol, usual, unit);
+    let text = format!(
+        "{label} not known; {} assumed, that of a usual acid copper bath. Type the bath’s own.",
+        w.style.show(taken.si, unit)
+    );
+    w.add_finding(&top, symbol, Severity::Note, text);
+    Ok(taken)
 }

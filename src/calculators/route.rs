@@ -115,14 +115,8 @@ pub static CALCULATOR: Calculator = Calculator {
                     .optional()
                     .largest(&[("stream", "m_once")])
                     .help("Of the dumps that lead here."),
-                input("lim_d", "Permit, daily", MG_PER_L_METAL, [0.0, 1e5], [0.0, 1e5])
-                    .optional()
-                    .from_site(&[("site", "daily")])
-                    .help("From the site."),
-                input("lim_m", "Permit, monthly", MG_PER_L_METAL, [0.0, 1e5], [0.0, 1e5])
-                    .optional()
-                    .from_site(&[("site", "monthly")])
-                    .help("From the site."),
+                rules::permit_daily(),
+                rules::permit_monthly(),
             ],
             answers: &[
                 output("c_mean", "Mean", MG_PER_L_METAL),

@@ -1,6 +1,8 @@
 //! The published limits on discharge that a sheet may compare with.
 
+use crate::calculator::{Input, input};
 use crate::science::regulation::Rule;
+use crate::units::MG_PER_L_METAL;
 
 /// The words for them: those on plating, and last one that leaves it out.
 pub const ALL: &[(&str, f64)] = &[
@@ -13,6 +15,20 @@ pub const ALL: &[(&str, f64)] = &[
 
 /// Those on plating.
 pub const PLATING: &[(&str, f64)] = ALL.split_at(4).0;
+
+const fn permit(symbol: &'static str, label: &'static str) -> Input {
+    input(symbol, label, MG_PER_L_METAL, [0.0, 1e5], [0.0, 1e5]).optional()
+}
+
+/// The permit's daily limit on a metal, as typed at the site.
+pub const fn permit_daily() -> Input {
+    permit("lim_d", "Permit, daily").from_site(&[("site", "daily")]).help("From the site.")
+}
+
+/// The permit's monthly limit on a metal, as typed at the site.
+pub const fn permit_monthly() -> Input {
+    permit("lim_m", "Permit, monthly").from_site(&[("site", "monthly")]).help("From the site.")
+}
 
 /// The rule that a word of [`ALL`] names.
 pub fn rule(word: &str) -> Rule {

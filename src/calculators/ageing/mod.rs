@@ -8,7 +8,7 @@ mod sum;
 #[cfg(test)]
 mod tests;
 
-use super::{bath_inputs, routes};
+use super::{bath_inputs, cautions, routes};
 use crate::calculator::{
     Calculator, Caution, Example, Picture, Subject, Table, When, input, output, verdict,
 };
@@ -184,7 +184,7 @@ pub static CALCULATOR: Calculator = Calculator {
         },
         Caution {
             when: &[When::Is("class", &["fluoride"])],
-            text: "Hydrofluoric acid never without the site’s own first aid for it, and never in glass.",
+            text: cautions::FLUORIDE_TEXT,
         },
         Caution {
             when: &[When::Is("class", &["unknown"])],

@@ -43,10 +43,6 @@ const LAMINAR: &str = "laminar";
 const UNCERTAIN: &str = "uncertain, taken as laminar";
 const TURBULENT: &str = "turbulent";
 
-/// Density and heat capacity of a usual acid copper bath, kg/L and kJ/(kg·K) (common practice, no source).
-const USUAL_DENSITY: f64 = 1.18;
-const USUAL_HEAT_CAPACITY: f64 = 3.45;
-
 /// Usual tubes: name, conductivity in W/(m·K), outside and bore in mm, all from memory.
 const USUAL_TUBES: &[(&str, f64, f64, f64)] = &[
     ("PFA 12 × 9 mm", 0.19, 12.0, 9.0),

@@ -3,9 +3,10 @@
 use super::tube::{Around, Liquid, Side, Tube, Wall, work_out};
 use super::{
     ACROSS, ANOTHER, BY_WALL, COIL, COOL, LAMINAR, OTHER, PARALLEL, TABLE, TURBULENT, TYPED, UNCERTAIN,
-    USUAL_DENSITY, USUAL_HEAT_CAPACITY, USUAL_TUBES, WOUND,
+    USUAL_TUBES, WOUND,
 };
 use crate::calculator::{Refuse, Severity, Stop, Work};
+use crate::calculators::bath_inputs;
 use crate::quantity::{Q, with_tape};
 use crate::science::coil::{Flow, critical_reynolds, friction_in_coil};
 use crate::science::exchange::{
@@ -16,7 +17,7 @@ use crate::science::exchange::{
 use crate::science::heating::plating_heat;
 use crate::science::{air, pipe};
 use crate::units::{
-    CELSIUS, KG_PER_L, KG_PER_MIN, KJ_PER_KG_K, KW, KW_PER_K, L_PER_MIN, M2_K_PER_W, MM, MPAS, NUMBER, Unit,
+    CELSIUS, KG_PER_L, KG_PER_MIN, KJ_PER_KG_K, KW, KW_PER_K, L_PER_MIN, M2_K_PER_W, MM, MPAS, NUMBER,
     W_PER_M_K,
 };
 
@@ -174,27 +175,13 @@ fn about_the_tube(w: &mut Work, tube: &Tube, fouling: Q) {
 fn outside(w: &mut Work) -> Result<Exchange, Stop> {
     let top = w.top();
     let [u, area, flow] = w.inputs(["U_x", "A_x", "q_l"])?;
-    let rho = or_usual(w, "ρ", "Density", USUAL_DENSITY, KG_PER_L)?;
-    let cp = or_usual(w, "c_p", "Heat capacity", USUAL_HEAT_CAPACITY, KJ_PER_KG_K)?;
+    let rho = bath_inputs::density_or_usual(w)?;
+    let cp = bath_inputs::heat_capacity_or_usual(w)?;
     let u = w.answer("U", u)?;
     let area = w.answer("A", area)?;
     let rate = w.step("C_l", "Heat that the loop carries for each kelvin", KW_PER_K, flow * rho * cp)?;
     let way = if w.word(&top, "kind")? == PARALLEL { Way::Parallel } else { Way::Counter };
     Ok(Exchange { ua: u * area, u, loop_rate: Some(rate), way, lost_by_length: None })
-}
-
-fn or_usual(w: &mut Work, symbol: &str, label: &str, usual: f64, unit: &'static Unit) -> Result<Q, Stop> {
-    let top = w.top();
-    if let Some(known) = w.optional(&top, symbol)? {
-        return Ok(known);
-    }
-    let taken = Q::constant(symbol, usual, unit);
-    let text = format!(
-        "{label} not known; {} assumed, that of a usual acid copper bath. Type the bath’s own.",
-        w.style.show(taken.si, unit)
-    );
-    w.add_finding(&top, symbol, Severity::Note, text);
-    Ok(taken)
 }
 
 /// What it passes on at these temperatures.

@@ -69,14 +69,8 @@ pub static CALCULATOR: Calculator = Calculator {
                     .usually(0.0)
                     .sums(&[("treated", "Q_e")])
                     .help("Beyond a mean day, of streams whose peak holds this metal."),
-                input("lim_d", "Permit, daily", MG_PER_L_METAL, [0.0, 1e5], [0.0, 1e5])
-                    .optional()
-                    .from_site(&[("site", "daily")])
-                    .help("From the site."),
-                input("lim_m", "Permit, monthly", MG_PER_L_METAL, [0.0, 1e5], [0.0, 1e5])
-                    .optional()
-                    .from_site(&[("site", "monthly")])
-                    .help("From the site."),
+                rules::permit_daily(),
+                rules::permit_monthly(),
             ],
             answers: &[
                 output("c_m", "Mean", MG_PER_L_METAL),

@@ -34,10 +34,6 @@ const WET_HOLDING: &str = "dry loss; evaporation in holding alone";
 const WET: &str = "evaporation only";
 const ONLY_WET_HOLDING: &str = "evaporation in holding alone";
 
-/// Of a usual acid copper bath, kg/L and kJ/(kg·K) (common practice, no source).
-const USUAL_DENSITY: f64 = 1.18;
-const USUAL_HEAT_CAPACITY: f64 = 3.45;
-
 const CURES: &[Source] = &[("heat-up", "T_s"), ("heat-up", "UA"), ("heat-up", "q"), ("heat-up", "P")];
 const SURFACE: When = When::Is("evap", &[ALWAYS, WARM]);
 const A_SOURCE: When = When::Is("source", &[COIL, STEADY]);

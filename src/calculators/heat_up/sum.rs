@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::calculator::{Refuse, Stop, Work};
+use crate::calculators::bath_inputs;
 use crate::quantity::{Q, with_tape};
 use crate::science::evaporation::{evaporation_heat, make_up_water, water_evaporated};
 use crate::science::exchange::{
@@ -56,8 +57,8 @@ impl Sheet {
 pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let top = w.top();
     let [v, t0, t, loss, room, height] = w.inputs(["V", "T_0", "T", "L", "T_room", "z_site"])?;
-    let rho = or_usual(w, "ρ", "Density", USUAL_DENSITY, KG_PER_L)?;
-    let cp = or_usual(w, "c_p", "Heat capacity", USUAL_HEAT_CAPACITY, KJ_PER_KG_K)?;
+    let rho = bath_inputs::density_or_usual(w)?;
+    let cp = bath_inputs::heat_capacity_or_usual(w)?;
     let capacity = w.step("C", "Heat capacity of the bath", KJ_PER_K, heat_capacity(v, rho, cp))?;
     let tank = Tank { capacity, loss, room };
     // The law of boiling ends at sea level; below it the bath boils a little later than this.
@@ -106,27 +107,6 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     }
     in_the_time_allowed(w, &sheet)?;
     remarks(w, &sheet, cp, rho)
-}
-
-/// What is known of the bath; where it is not, a usual bath's, which is said.
-fn or_usual(
-    w: &mut Work,
-    symbol: &str,
-    label: &str,
-    usual: f64,
-    unit: &'static crate::units::Unit,
-) -> Result<Q, Stop> {
-    let top = w.top();
-    if let Some(known) = w.optional(&top, symbol)? {
-        return Ok(known);
-    }
-    let taken = Q::constant(symbol, usual, unit);
-    let text = format!(
-        "{label} not known; {} assumed, that of a usual acid copper bath. Type the bath’s own.",
-        w.style.show(taken.si, unit)
-    );
-    w.add_finding(&top, symbol, Severity::Note, text);
-    Ok(taken)
 }
 
 /// What heats: the source and, where it is counted, the heat that comes anyway.
