@@ -3,7 +3,8 @@
 use super::store::{Open, Store};
 use crate::address::Address;
 use crate::keep::{Draft, Event, Record, SaveState, Saver, fresh_id};
-use crate::plan::{FORMAT, Plan};
+use crate::plan::Plan;
+use crate::plan::foreign::read;
 use leptos::prelude::*;
 use web_sys::js_sys::Date;
 
@@ -294,14 +295,4 @@ fn draft(id: String, plan: &Plan) -> Draft {
     // A plan is texts and numbers of our own; writing it out cannot fail.
     let text = serde_json::to_string(plan).unwrap_or_default();
     Draft { id, name: plan.name.clone(), text, binned_at: None }
-}
-
-/// Reads a plan that was kept or comes from a file.
-pub fn read(text: &str) -> Result<Plan, String> {
-    let plan: Plan =
-        serde_json::from_str(text).map_err(|_| "it is not a plan that this version can read.".to_string())?;
-    if plan.format > FORMAT {
-        return Err("it was made by a newer version of Bathbook.".into());
-    }
-    Ok(plan.mended())
 }
