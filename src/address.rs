@@ -17,6 +17,10 @@ pub enum Address {
     Line(String),
     /// The plan on paper.
     Report(String),
+    /// The ways to hand the plan on: link, file, tables.
+    Share(String),
+    /// A whole plan within the address.
+    Link(String),
     /// One sheet of a plan.
     Sheet {
         /// The plan.
@@ -38,6 +42,8 @@ impl Address {
             ["about"] => Address::About,
             ["plan", plan] | ["plan", plan, "line"] if is_id(plan) => Address::Line((*plan).into()),
             ["plan", plan, "report"] if is_id(plan) => Address::Report((*plan).into()),
+            ["plan", plan, "share"] if is_id(plan) => Address::Share((*plan).into()),
+            ["link", carried] => Address::Link((*carried).into()),
             ["plan", plan, place, calculator] if is_id(plan) => match (place.parse(), find(calculator)) {
                 (Ok(place), Some(Calculator { id, .. })) => {
                     Address::Sheet { plan: (*plan).into(), place, calculator: id }
@@ -59,6 +65,8 @@ impl Address {
             Address::About => "#/about".into(),
             Address::Line(plan) => format!("#/plan/{plan}/line"),
             Address::Report(plan) => format!("#/plan/{plan}/report"),
+            Address::Share(plan) => format!("#/plan/{plan}/share"),
+            Address::Link(carried) => format!("#/link/{carried}"),
             Address::Sheet { plan, place, calculator } => format!("#/plan/{plan}/{place}/{calculator}"),
             Address::Quick(calculator) => format!("#/quick/{calculator}"),
         }
@@ -81,6 +89,8 @@ mod tests {
             Address::About,
             Address::Line("p-1a2b".into()),
             Address::Report("p-1a2b".into()),
+            Address::Share("p-1a2b".into()),
+            Address::Link("1.024d0127.3.YWJj".into()),
             sheet,
         ] {
             assert_eq!(Address::read(&address.text()), address);

@@ -41,10 +41,13 @@ pub fn unwrap(text: &str) -> Result<Vec<u8>, String> {
     }
     let damaged = || {
         let had = payload.len();
-        let hint = match length.parse::<usize>().ok().filter(|_| length.len() < 6).map(|n| (n * 4).div_ceil(3)) {
-            Some(wanted) if had < wanted => format!(" {} of its characters are missing at the end.", wanted - had),
-            _ => String::new(),
-        };
+        let hint =
+            match length.parse::<usize>().ok().filter(|_| length.len() < 6).map(|n| (n * 4).div_ceil(3)) {
+                Some(wanted) if had < wanted => {
+                    format!(" {} of its characters are missing at the end.", wanted - had)
+                }
+                _ => String::new(),
+            };
         format!("This link was damaged on its way.{hint} Ask for it again, or for the plan as a file.")
     };
     let whole = version == VERSION && parts.next().is_none();

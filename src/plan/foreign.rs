@@ -77,7 +77,8 @@ fn line(text: &str, longest: usize) -> String {
 /// Control characters, and those that turn the direction of what follows: with them a name can read as
 /// another. Source: The Unicode Standard, UAX #9, "Explicit Directional Formatting Characters".
 pub(super) fn steers(c: char) -> bool {
-    c.is_control() || matches!(c, '\u{200e}' | '\u{200f}' | '\u{061c}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+    c.is_control()
+        || matches!(c, '\u{200e}' | '\u{200f}' | '\u{061c}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }
 
 #[cfg(test)]

@@ -7,6 +7,7 @@ use super::home::Home;
 use super::line::LinePage;
 use super::places::Places;
 use super::report::ReportPage;
+use super::share::{SharePage, Viewed, open_link};
 use super::sheet::SheetPage;
 use super::shelf::Shelf;
 use super::store::{Open, Store};
@@ -51,13 +52,18 @@ pub fn App() -> impl IntoView {
         event.prevent_default();
     });
     let has_rail = Memo::new(move |_| {
-        matches!(store.address.get(), Address::Line(_) | Address::Report(_) | Address::Sheet { .. })
+        matches!(
+            store.address.get(),
+            Address::Line(_) | Address::Report(_) | Address::Share(_) | Address::Sheet { .. }
+        )
     });
     let screen = move || match store.address.get() {
         Address::Home => view! { <Home /> }.into_any(),
         Address::About => view! { <About /> }.into_any(),
         Address::Line(_) => view! { <LinePage /> }.into_any(),
         Address::Report(_) => view! { <ReportPage /> }.into_any(),
+        Address::Share(_) => view! { <SharePage /> }.into_any(),
+        Address::Link(_) => ().into_any(),
         Address::Sheet { place, calculator, .. } => view! { <SheetPage place calculator /> }.into_any(),
         Address::Quick(calculator) => match store.sheet() {
             Some((place, _)) => view! { <SheetPage place calculator /> }.into_any(),
@@ -68,6 +74,7 @@ pub fn App() -> impl IntoView {
     view! {
         <a class="skip" href="#main" on:click=focus_main>"Skip to the sheet"</a>
         <Bar />
+        <Viewed />
         <div class:frame=is_framed class:alone=move || is_framed() && !has_rail.get()>
             <Show when=move || has_rail.get()>
                 <Places />
@@ -118,13 +125,16 @@ fn go_to_where_the_address_leads(store: Store, shelf: Shelf) {
     let fragment = window().location().hash().unwrap_or_default();
     let address = Address::read(&fragment);
     let wanted = match &address {
-        Address::Line(plan) | Address::Report(plan) | Address::Sheet { plan, .. } => {
+        Address::Line(plan) | Address::Report(plan) | Address::Share(plan) | Address::Sheet { plan, .. } => {
             Some(Open { id: plan.clone(), quick: None })
         }
         Address::Quick(calculator) => Some(Open { id: String::new(), quick: Some(calculator) }),
         _ => None,
     };
     store.settle();
+    if let Address::Link(carried) = &address {
+        open_link(store, carried.clone());
+    }
     if address == Address::Home && !fragment.trim_start_matches(['#', '/']).is_empty() {
         store.said.set(Some("That address leads nowhere here. This is the first page.".into()));
     }

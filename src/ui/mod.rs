@@ -18,6 +18,7 @@ pub mod home;
 pub mod about;
 pub mod line;
 pub mod report;
+pub mod share;
 pub mod sheet;
 pub mod words;
 pub mod trouble;

@@ -5,6 +5,7 @@ use crate::address::Address;
 use crate::keep::{Draft, Event, Record, SaveState, Saver, fresh_id};
 use crate::plan::Plan;
 use crate::plan::foreign::read;
+use gloo_storage::{SessionStorage, Storage};
 use leptos::prelude::*;
 use web_sys::js_sys::Date;
 
@@ -24,8 +25,14 @@ pub struct Kept {
 /// How long the screen has to show an answer before the plan is written.
 const SOON: std::time::Duration = std::time::Duration::from_millis(60);
 
+/// Where this tab holds the plan of a link, so that a reload shows it again.
+const LINKED: &str = "bathbook/link";
+
 /// Ids of quick sums begin so; they are kept as plans are, and not listed.
 const QUICK: &str = "quick-";
+
+/// The id of a plan that came by link and is not kept.
+pub const LINK: &str = "link";
 
 /// Handed to every view by context.
 #[derive(Clone, Copy)]
@@ -39,6 +46,8 @@ pub struct Shelf {
     /// What was found wrong at start or while saving, in plain words.
     pub notes: RwSignal<Vec<String>>,
     records: RwSignal<Vec<Record>>,
+    /// The plan of the link that was opened last, as JSON.
+    linked: RwSignal<Option<String>>,
     waiting: StoredValue<Option<TimeoutHandle>, LocalStorage>,
     saver: StoredValue<Option<Saver>, LocalStorage>,
 }
@@ -52,6 +61,7 @@ impl Shelf {
             failed: RwSignal::new(false),
             notes: RwSignal::new(Vec::new()),
             records: RwSignal::new(Vec::new()),
+            linked: RwSignal::new(None),
             waiting: StoredValue::new_local(None),
             saver: StoredValue::new_local(None),
         }
@@ -189,6 +199,9 @@ impl Shelf {
 
     /// A plan on the shelf, ready to open; `None` if it is not there or cannot be read.
     pub fn plan(&self, id: &str) -> Option<Plan> {
+        if id == LINK {
+            return self.linked().and_then(|text| read(&text).ok());
+        }
         let text = self.records.with_untracked(|records| {
             records
                 .iter()
@@ -204,6 +217,17 @@ impl Shelf {
                 None
             }
         }
+    }
+
+    /// Holds a plan that came by link, to be looked at; only for as long as this tab is open.
+    pub fn show_link(&self, text: String) {
+        // Without it, a reload asks for the link again.
+        let _ = SessionStorage::set(LINKED, &text);
+        self.linked.set(Some(text));
+    }
+
+    fn linked(&self) -> Option<String> {
+        self.linked.get_untracked().or_else(|| SessionStorage::get(LINKED).ok())
     }
 
     /// The quick sum of a calculator, as it was left.
@@ -232,7 +256,7 @@ impl Shelf {
                 timer.clear();
             }
         });
-        let Some(open) = store.open.get_untracked() else { return };
+        let Some(open) = store.open.get_untracked().filter(|open| open.id != LINK) else { return };
         let draft = store.history.with_untracked(|history| draft(key(&open), history.plan()));
         self.save(draft);
     }

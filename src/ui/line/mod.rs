@@ -27,6 +27,7 @@ pub fn LinePage() -> impl IntoView {
                 <heading::Heading />
                 <Show when=move || is_begun.get()>
                     <a class="btn to-report no-print" href=move || store.report_address().text()>"Report of the plan"</a>
+                    <a class="btn to-report no-print" href=move || store.share_address().text()>"Share the plan"</a>
                 </Show>
             </header>
             <div class="line-body">
