@@ -1,3 +1,6 @@
+// What came from the kept copy is kept: the page tells so at once.
+if (navigator.serviceWorker?.controller) document.documentElement.dataset.offline = "";
+
 // Starts the program. A file of its own, since the page allows no script within itself.
 try {
   const { default: start } = await import("./{JS}");

@@ -10,7 +10,9 @@ const CACHE = OURS + VERSION;
 async function keep() {
   const cache = await caches.open(CACHE);
   await Promise.all(Object.entries(FILES).map(async ([name, wanted]) => {
-    const answer = await fetch("./" + name, { cache: "no-cache" });
+    // What is named after its content may come from the browser's own cache, where the page has just put it.
+    // The rest goes past that cache: to wait there for the page to be done with an icon can take 20 s.
+    const answer = await fetch("./" + name, { cache: /-[0-9a-f]{16}\./.test(name) ? "default" : "no-store" });
     const body = await answer.arrayBuffer();
     const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", body));
     const found = Array.from(digest, (byte) => byte.toString(16).padStart(2, "0")).join("");

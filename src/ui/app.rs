@@ -5,6 +5,7 @@ use super::bar::Bar;
 use super::fresh;
 use super::home::Home;
 use super::line::LinePage;
+use super::newer::Newer;
 use super::places::Places;
 use super::report::ReportPage;
 use super::share::{SharePage, Viewed, open_link};
@@ -74,6 +75,7 @@ pub fn App() -> impl IntoView {
     view! {
         <a class="skip" href="#main" on:click=focus_main>"Skip to the sheet"</a>
         <Bar />
+        <Newer />
         <Viewed />
         <div class:frame=is_framed class:alone=move || is_framed() && !has_rail.get()>
             <Show when=move || has_rail.get()>

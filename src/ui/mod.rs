@@ -26,6 +26,7 @@ pub mod chart;
 pub mod when;
 pub mod print_head;
 pub mod paper;
+pub mod newer;
 pub mod fresh;
 
 /// Puts the page in place of the shell that `index.html` shows while the program loads.

@@ -3,16 +3,12 @@
 use crate::address::Address;
 use crate::keep::{link, pack};
 use crate::ui::element::Show;
+use crate::ui::newer::page_has;
 use crate::ui::signals::Effect;
 use crate::ui::store::Store;
 use bathbook_view::view;
 use leptos::prelude::*;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
-
-/// Whether this page is the one file, opened from a disk.
-pub fn is_one_file() -> bool {
-    document().document_element().is_some_and(|page| page.has_attribute("data-one-file"))
-}
 
 /// The part.
 #[component]
@@ -102,7 +98,7 @@ pub fn LinkPart() -> impl IntoView {
         <section class="part">
             <h2>"As a link"</h2>
             <p>"The link holds the whole plan. It opens for looking at, with “Keep a copy”. What stands behind its # stays in the browser that opens it; but whoever gets the link has the plan, so send it as you would send the plan."</p>
-            {if is_one_file() {
+            {if page_has("data-one-file") {
                 view! { <p class="hint">"This page runs from a file on this device, so a link to it would open nowhere else. Save a file and send that."</p> }.into_any()
             } else {
                 offer().into_any()
