@@ -54,7 +54,7 @@ pub fn first(
 
 /// The answer `is` of a table of options: how each stands.
 pub const fn standing() -> Output {
-    verdict("is", "It", &[SUITS, TOO, OUT])
+    verdict("is", "Verdict", &[SUITS, TOO, OUT])
 }
 
 /// An answer of such a table: what a criterion has against each.

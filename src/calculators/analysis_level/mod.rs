@@ -14,7 +14,7 @@ use crate::calculator::{
 };
 use crate::units::{
     DAYS, G_PER_DAY_METAL, G_PER_L, HOUR, L_PER_DAY, MINUTE, ML, ML_PER_DAY, ML_PER_L, NUMBER, PER_DAY,
-    PERCENT, PERCENT_METAL, PERCENT_PER_DAY, Unit,
+    PERCENT, PERCENT_METAL, Unit,
 };
 
 const TABLE: &str = "components";
@@ -96,7 +96,7 @@ pub static CALCULATOR: Calculator = Calculator {
         .help("Choose a level to see what speaks against it."),
         rule("t_x", "Each component at the latest every", DAYS, 7.0)
             .help("Days of service, however little it drifts."),
-        rule("n_h", "By hand up to so many components", NUMBER, 4.0)
+        rule("n_h", "By hand up to so many components", NUMBER, 5.0)
             .help("More are too many burettes and too many slips."),
         rule("t_h", "By hand no more often than every", HOUR, 8.0).help("Once a shift."),
         rule("t_b", "On the bench no more often than every", HOUR, 4.0).help("Twice a shift."),
@@ -106,7 +106,7 @@ pub static CALCULATOR: Calculator = Calculator {
         rule("m_b", "On the bench", MINUTE, 8.0).help("Of a person’s time: sample, fill, write down."),
         rule("m_a", "An analyser takes a day", MINUTE, 20.0)
             .help("Of a person’s time: reagents, standards, a check against the bench."),
-        rule("x_m", "Samples may take of the bath", PERCENT_PER_DAY, 1.0)
+        rule("x_m", "Samples may take of the bath a day", PERCENT, 1.0)
             .help("More has to be made up again."),
     ],
     tables: &[
@@ -130,9 +130,9 @@ pub static CALCULATOR: Calculator = Calculator {
                 input("b", "May be off by", PERCENT, [0.01, 100.0], [1.0, 50.0])
                     .usually(10.0)
                     .help("Of what is wanted, to either side, before it is corrected. Common practice."),
-                input("x", "Drifts, if known", PERCENT_PER_DAY, [0.0, 1e5], [0.0, 100.0])
+                input("x", "Drifts a day, if known", PERCENT, [0.0, 1e5], [0.0, 100.0])
                     .optional()
-                    .help("A day of service, from your log; it goes before all that is followed."),
+                    .help("Of what is wanted, in a day of service: from your log. It goes before all that is followed."),
                 input("c_C", "Wanted", G_PER_L, [0.0, 2000.0], [0.0, 300.0])
                     .optional()
                     .follows(&[("make-up", "c_C")])
@@ -157,7 +157,7 @@ pub static CALCULATOR: Calculator = Calculator {
             answers: &[
                 output("t_k", "Due every", DAYS),
                 verdict("why_k", "What decides", &[DRIFT, LATEST, NOT_KNOWN]),
-                output("x_k", "Drifts, of what is wanted", PERCENT_PER_DAY).needs("a use of it, or drag-out"),
+                output("x_k", "Drifts a day, of what is wanted", PERCENT).needs("a use of it, or drag-out"),
                 output("n_k", "Determinations", PER_DAY),
                 output("b_C", "It may be off by", G_PER_L).needs("what is wanted in g/L"),
             ],
@@ -186,7 +186,7 @@ pub static CALCULATOR: Calculator = Calculator {
         verdict("why", "What decides", &[SIMPLEST, METHODS, OFTEN, PEOPLE, NOBODY, VOLUME]).beside(),
         output("t_n", "A sample is due every, hours of service", HOUR).beside(),
         output("n_d", "Determinations", PER_DAY).beside(),
-        output("x_s", "Samples take of the bath", PERCENT_PER_DAY),
+        output("x_s", "Samples take of the bath a day", PERCENT),
     ],
     picture: Some(Picture { across: "V", up: "t_n" }),
     work_order: None,
@@ -204,14 +204,14 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     examples: &[
         Example {
-            source: "By hand: 240 mL/day of 50 L × 4 mL/L are 120 %/day, of which 20 % drift; 10 % last 0.4166667 days of 24 h",
+            source: "By hand: 240 mL/day of 50 L × 4 mL/L are 120 % a day, of which 20 % drift; 10 % last 0.4166667 days of 24 h",
             inputs: &[("V", "50 L"), ("hours", "24 h"), ("off", "20 %"), ("t_s", "24 h"), ("t_p", "60 min")],
             rows: &[
                 (TABLE, "Brightener", &[("C", "4 mL/L"), ("u", "240 mL/day")]),
                 (TABLE, "Cu", &[("c_C", "40 g/L")]),
             ],
             answers: &[
-                ("x_k[Brightener]", "24 %/day"),
+                ("x_k[Brightener]", "24 %"),
                 ("t_k[Brightener]", "0.4166667 days"),
                 ("t_n", "10 h"),
                 ("level", BENCH),
@@ -219,12 +219,12 @@ pub static CALCULATOR: Calculator = Calculator {
                 ("t_k[Cu]", "7 days"),
                 ("why_k[Cu]", NOT_KNOWN),
                 ("b_C[Cu]", "4 g/L"),
-                ("x_s", "0.24 %/day"),
+                ("x_s", "0.24 %"),
             ],
             within: 1e-6,
         },
         Example {
-            source: "By hand: a drag-out of 2 L/day from 200 L is 1 %/day; 5 % last 5 days of 16 h; twice 0.2 determinations are 8 min",
+            source: "By hand: a drag-out of 2 L/day from 200 L is 1 % a day; 5 % last 5 days of 16 h; twice 0.2 determinations are 8 min",
             inputs: &[("V", "200 L"), ("hours", "16 h"), ("D", "2 L/day"), ("t_s", "8 h"), ("t_p", "30 min")],
             rows: &[(TABLE, "Cu", &[("b", "5 %")]), (TABLE, "H2SO4", &[("b", "5 %")])],
             answers: &[

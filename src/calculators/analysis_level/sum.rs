@@ -25,7 +25,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     // A day of service is these hours.
     let interval = w.answer("t_n", wanted.soonest * hours / one_day)?;
     let a_day = w.answer("n_d", wanted.a_day)?;
-    let taken = w.answer("x_s", sample / volume / wanted.soonest)?;
+    let taken = w.answer("x_s", sample / volume * one_day / wanted.soonest)?;
     let [m_h, m_b, m_a] = w.inputs(["m_h", "m_b", "m_a"])?;
     let hands = ORDER.map(|level| match level {
         BY_HAND => a_day * m_h * one_day,
@@ -69,6 +69,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
 fn wanted(w: &mut Work) -> Result<Wanted, Stop> {
     let rows = w.rows(TABLE)?;
     let [latest] = w.inputs(["t_x"])?;
+    let one_day = Q::constant("1 day", 1.0, DAYS);
     let mut wanted = Wanted {
         components: rows.len(),
         takes_instrument: false,
@@ -96,7 +97,7 @@ fn wanted(w: &mut Work) -> Result<Wanted, Stop> {
             Some(drift) => Some(w.give(row, "x_k", drift)?),
             None => None,
         };
-        let lasts = drift.filter(|drift| drift.si > 0.0).map(|drift| band / drift);
+        let lasts = drift.filter(|drift| drift.si > 0.0).map(|drift| band / drift * one_day);
         let (every, why) = match lasts.filter(|lasts| *lasts < latest) {
             Some(lasts) => (lasts, DRIFT),
             None if drift.is_none() => (latest, NOT_KNOWN),
@@ -118,16 +119,17 @@ fn wanted(w: &mut Work) -> Result<Wanted, Stop> {
 /// metal what the anode does not give back; else what drag-out takes. `None` if none of that is known.
 fn drift(w: &mut Work, row: &Row) -> Result<Option<Q>, Stop> {
     let [volume, drag_out, off] = w.inputs(["V", "D", "off"])?;
+    let one_day = Q::constant("1 day", 1.0, DAYS);
     if let Some(known) = w.optional(row, "x")? {
         return Ok(Some(known));
     }
     if let (Some(used), Some(dose)) = (w.optional(row, "u")?, w.optional(row, "C")?) {
-        return Ok(Some(off * used / (volume * dose)));
+        return Ok(Some(off * used * one_day / (volume * dose)));
     }
     let target = w.optional(row, "c_C")?.filter(|target| target.si > 0.0);
     if let (Some(metal), Some(target)) = (w.optional(row, "m_r")?, target) {
         let metal = metal.max(-metal) / Q::constant("metal", 100.0, PERCENT_METAL);
-        return Ok(Some(metal / (volume * target)));
+        return Ok(Some(metal * one_day / (volume * target)));
     }
-    Ok((drag_out.si > 0.0).then(|| drag_out / volume))
+    Ok((drag_out.si > 0.0).then(|| drag_out * one_day / volume))
 }

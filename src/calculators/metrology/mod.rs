@@ -150,7 +150,7 @@ pub static CALCULATOR: Calculator = Calculator {
                     NO_ADDITIVES, PH_HELD, NO_PH,
                 ]),
                 verdict("share", "How many", &[ONE, EACH, NO_TOOL]),
-                output("n", "Of them", NUMBER),
+                output("n", "Number", NUMBER),
             ],
         },
     ],

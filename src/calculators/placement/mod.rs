@@ -43,8 +43,10 @@ const LEAK: &str = "what leaks would fall on the line";
 const UPHILL: &str = "waste does not run uphill";
 const SHORT: &str = "a drain does not fall far enough";
 const ENOUGH: &str = "every drain falls far enough";
-const NO_DRAIN: &str = "no drain is planned yet";
+const NO_DRAIN: &str = "the fall of no drain is known yet";
 
+const TO_TREATMENT: &str = "treatment or the house drain";
+const TO_COLLECTION: &str = "collection";
 const BY_GRAVITY: &str = "by gravity";
 const BY_LIFT: &str = "through a lift station, or to a floor below";
 
@@ -122,11 +124,15 @@ pub static CALCULATOR: Calculator = Calculator {
             add: Some("Add a drain"),
             suggest: &["Dilute drain", "Concentrate drain"],
             presets: &[],
-            columns: &[input("h", "Fall to spare", MM, [-1e5, 1e5], [-5000.0, 5000.0])
-                .needed()
-                .each(&[("drain", "spare")])
-                .if_known()
-                .help("Negative where it is short: from the sheet of the drain, on the same floor.")],
+            columns: &[
+                input("h", "Fall to spare", MM, [-1e5, 1e5], [-5000.0, 5000.0])
+                    .needed()
+                    .each(&[("drain", "spare")])
+                    .if_known()
+                    .help("Negative where it is short: from the sheet of the drain, on the same floor."),
+                choice("to", "It runs to", NUMBER, &[(TO_TREATMENT, 0.0), (TO_COLLECTION, 0.0)])
+                    .help("Where its route ends."),
+            ],
             answers: &[verdict("runs", "It runs", &[BY_GRAVITY, BY_LIFT])],
         },
         Table {
@@ -188,13 +194,14 @@ pub static CALCULATOR: Calculator = Calculator {
             inputs: &[],
             rows: &[
                 (DRAINS, "Dilute drain", &[("h", "-283 mm")]),
-                (DRAINS, "Concentrate drain", &[("h", "20 mm")]),
+                (DRAINS, "Concentrate drain", &[("h", "20 mm"), ("to", TO_COLLECTION)]),
             ],
             answers: &[
                 ("n_s", "5"),
                 ("n_b", "0"),
                 ("n_d", "1"),
                 ("where[Treatment]", BEHIND),
+                ("where[Collection]", BESIDE),
                 ("runs[Dilute drain]", BY_LIFT),
             ],
             within: 1e-12,

@@ -43,13 +43,16 @@ impl Site {
 pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let top = w.top();
     let site = site(w)?;
-    let (mut short, rows) = (0, w.rows(DRAINS)?);
+    let rows = w.rows(DRAINS)?;
+    // Drains that do not fall far enough: to treatment, and to collection.
+    let mut short = [0_u32; 2];
     for row in &rows {
         let [spare] = w.of(row, ["h"])?;
         let is_short = spare.si < 0.0;
-        short += usize::from(is_short);
+        short[usize::from(w.word(row, "to")? == TO_COLLECTION)] += u32::from(is_short);
         w.say(row, "runs", if is_short { BY_LIFT } else { BY_GRAVITY })?;
     }
+    let all_short = short[0] + short[1];
     let mut counts = [0.0; 3];
     for unit in [SUPPLY, TREATMENT, LIFT, COLLECTION, HEAT] {
         let row = w.row(UNITS, unit)?;
@@ -57,7 +60,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
             w.say(&row, symbol, site.against(unit, place).unwrap_or(NOTHING))?;
         }
         let (place, why) = match unit {
-            LIFT => match (site.has_floor, rows.is_empty(), short) {
+            LIFT => match (site.has_floor, rows.is_empty(), all_short) {
                 (true, ..) => (NONE, FALLS),
                 (_, true, _) => (NOT_KNOWN, NO_DRAIN),
                 (_, _, 0) => (NONE, ENOUGH),
@@ -65,7 +68,9 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
             },
             SUPPLY | HEAT => placed(&site, unit, &[BESIDE, BELOW, ABOVE], SHORTEST),
             _ => match placed(&site, unit, &[BELOW, BESIDE], FALLS) {
-                (BESIDE, _) if short > 0 && !site.has_floor => (BEHIND, SHORT),
+                (BESIDE, _) if short[usize::from(unit == COLLECTION)] > 0 && !site.has_floor => {
+                    (BEHIND, SHORT)
+                }
                 placed => placed,
             },
         };
@@ -85,7 +90,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     for (symbol, number) in ["n_s", "n_b", "n_a"].into_iter().zip(counts) {
         w.answer(symbol, Q::constant("count", number, NUMBER))?;
     }
-    w.answer("n_d", Q::constant("count", short as f64, NUMBER))?;
+    w.answer("n_d", Q::constant("count", f64::from(all_short), NUMBER))?;
     if site.is_inline && w.word(&top, "heat")? == NEITHER {
         let text = "For some bath neither coil nor inline unit suits: see its sheet of that choice.";
         w.add_finding(&top, "heat", Severity::Note, text);

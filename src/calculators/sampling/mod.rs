@@ -12,7 +12,7 @@ use crate::calculator::{
     Calculator, Caution, Example, Picture, Severity, Subject, Table, When, WorkOrder, choice, input, note,
     output, verdict,
 };
-use crate::units::{CELSIUS, DAYS, L_PER_DAY, ML, NUMBER, PER_DAY, PERCENT_PER_DAY};
+use crate::units::{CELSIUS, DAYS, L_PER_DAY, ML, NUMBER, PER_DAY, PERCENT};
 
 const TABLE: &str = "samples";
 
@@ -99,7 +99,7 @@ pub static CALCULATOR: Calculator = Calculator {
         verdict("bottle", "Bottle", &[EITHER, PLASTIC, VENTED, APART, EARTHED]).beside(),
         output("v_f", "Flush before it", ML).beside(),
         output("Q_s", "Leaves the bath", L_PER_DAY).beside(),
-        output("x_s", "Of the bath", PERCENT_PER_DAY)
+        output("x_s", "Of the bath a day", PERCENT)
             .needs("the volume of the bath")
             .above(
                 1.0,
@@ -149,7 +149,7 @@ pub static CALCULATOR: Calculator = Calculator {
             ("t_n", "0.5 days"),
             ("v_f", "90 mL"),
             ("Q_s", "0.245 L/day"),
-            ("x_s", "0.5 %/day"),
+            ("x_s", "0.5 %"),
             ("bottle", EITHER),
             ("n_k[Brightener]", "2 per day"),
             ("n_y[Cu]", "15"),

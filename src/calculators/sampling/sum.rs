@@ -37,7 +37,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let lost = if goes_back { taken } else { taken + flush / soonest };
     let lost = w.answer("Q_s", lost)?;
     if let Some(volume) = w.optional(&top, "V")? {
-        w.answer("x_s", lost / volume)?;
+        w.answer("x_s", lost * Q::constant("1 day", 1.0, DAYS) / volume)?;
     }
     let class = class_of(w.word(&top, "class")?);
     let [temperature] = w.inputs(["T"])?;
