@@ -69,6 +69,7 @@ fn has_row(place: &bathbook::plan::Place, sheet: &str, table: &str, row: &str) -
 const COPPER: &str = "Copper bath";
 const NICKEL: &str = "Nickel bath";
 const SIMPLEST: &str = "nothing speaks against the simplest";
+const SIMPLEST_WAY: &str = "nothing speaks against the simplest way";
 const COIL: &str = "coil or heater in the tank";
 const INLINE: &str = "inline unit";
 const BENCH: &str = "instrument on the bench";
@@ -91,6 +92,10 @@ const fn tool(name: &'static str) -> Asked {
 
 const fn stands(unit: &'static str) -> Asked {
     ("Site", "placement", "where", unit)
+}
+
+const fn supplied(place: &'static str, liquid: &'static str) -> Asked {
+    (place, "supply", "way", liquid)
 }
 
 const CASES: &[Case] = &[
@@ -214,6 +219,33 @@ const CASES: &[Case] = &[
         is: ["beside", "the shortest line, on the same floor"],
         change: ("Site", "placement", "", "", "room", "for none"),
         then: ["nowhere as it stands", "what leaks would fall on the line"],
+    },
+    // A few mL a day are poured by hand, up to a litre.
+    Case {
+        plant: A,
+        asked: supplied(COPPER, "Suppressor"),
+        why: "why",
+        is: ["poured by hand", SIMPLEST_WAY],
+        change: (COPPER, "supply", "liquids", "Suppressor", "q_o", "2 L/day"),
+        then: ["dip tube from its container", "the volume a day"],
+    },
+    // 15 m are too far for a dip tube; at 4 m the 36 L of a make-up are still too much to pour.
+    Case {
+        plant: B,
+        asked: supplied(NICKEL, "Nickel sulfamate concentrate"),
+        why: "why",
+        is: ["cabinet with a pump", "distance or rise"],
+        change: (NICKEL, "supply", "", "", "l", "4 m"),
+        then: ["dip tube from its container", "the volume at one time"],
+    },
+    // A cabinet serves up to 60 m.
+    Case {
+        plant: C,
+        asked: supplied(COPPER, "Sulfuric acid"),
+        why: "why",
+        is: ["cabinet with a pump", "distance or rise"],
+        change: (COPPER, "supply", "", "", "l", "80 m"),
+        then: ["bulk line", "distance or rise"],
     },
 ];
 
