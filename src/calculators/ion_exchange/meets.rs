@@ -70,7 +70,8 @@ pub(super) fn refuse(w: &mut Work) -> Result<(), Stop> {
         return Err(Stop::at("service", reason, format!("Choose “{EXCHANGE}”.")));
     }
     let is_behind = w.word(&top, "behind")? == BEHIND;
-    let solids = w.optional(&top, "ss")?.or(w.optional(&top, "s_c")?.filter(|_| is_behind));
+    let left = if is_behind { w.optional(&top, "s_c")? } else { None };
+    let solids = w.optional(&top, "ss")?.or(left);
     let is_filtered = w.word(&top, "filter")? == FILTER;
     if is_behind && solids.is_none() && !is_filtered {
         let text =

@@ -24,10 +24,10 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let resin = w.word(&top, "resin")?;
     let is_behind = w.word(&top, "behind")? == BEHIND;
     let [bed, total] = w.inputs(["V_b", "q_T"])?;
-    let volume = match w.optional(&top, "Q_c")?.filter(|_| is_behind) {
-        Some(treated) => treated,
-        None if is_behind => return Err(no_precipitation()),
-        None => w.inputs::<1>(["Q"])?[0],
+    let volume = if is_behind {
+        w.optional(&top, "Q_c")?.ok_or_else(no_precipitation)?
+    } else {
+        w.inputs::<1>(["Q"])?[0]
     };
     if volume.si <= 0.0 {
         return Err(Stop::at("Q", "no water runs here", "Lead a stream to this route, or type its water."));
@@ -99,11 +99,10 @@ fn load(w: &mut Work, is_behind: bool) -> Result<(Vec<(Row, Q)>, Q), Stop> {
     let mut is_complexed = false;
     for row in w.rows(metals::TABLE)? {
         let key = row.key.to_string();
-        let c = match w.optional(&row, "c_l")?.filter(|_| is_behind) {
-            Some(left) => left,
-            // What precipitation does not know is not in its water, or nobody could tell how much.
-            None if is_behind => return Err(no_precipitation().row(&key)),
-            None => w.of::<1>(&row, ["c"])?[0],
+        let c = if is_behind {
+            w.optional(&row, "c_l")?.ok_or_else(|| no_precipitation().row(&key))?
+        } else {
+            w.of::<1>(&row, ["c"])?[0]
         };
         let z = w.optional(&row, "z")?.or_else(|| metal_charge(&key));
         let z = z.ok_or_else(|| {

@@ -270,7 +270,7 @@ pub static CALCULATOR: Calculator = Calculator {
                 ("C_b", "30 mol/L"), ("pH_t", "9"),
             ],
             rows: &[(reagent::DISSOLVED, "Sulfuric acid", &[("as_a", "mol/L"), ("C_a", "0.1 mol/L")])],
-            answers: &[("n_r", "0.10001 mol/L"), ("m_d", "10.671 kg/day"), ("m_g", "21.06 kg/day")],
+            answers: &[("n_r", "0.10001 mol/L"), ("m_d", "10.6705 kg/day"), ("m_g", "21.06 kg/day")],
             within: 0.01,
         },
         Example {
