@@ -123,7 +123,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .from_origin(&[("make-up", "V_dump")])
             .help("What a dump drains; what stays behind in the tank is not in it.")
             .when(When::Is("kind", &[DUMP])),
-        input("t_d", "Days of service between dumps", DAYS, [0.01, 10_000.0], [5.0, 1000.0])
+        input("t_d", "Days of service between dumps", DAYS, [0.01, 10_000.0], [1.0, 1000.0])
             .needed()
             .from_origin(&[("ageing", "t_full")])
             .if_known()

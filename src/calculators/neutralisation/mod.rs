@@ -45,7 +45,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .follows(&[("route", "Q_day")])
             .group("Water")
             .help("All that arrives on a mean working day."),
-        input("q_m", "Mean flow in the hours of service", L_PER_MIN, [0.0, 1e6], [0.1, 1000.0])
+        input("q_m", "Mean flow in the hours of service", L_PER_MIN, [0.0, 1e6], [0.001, 1000.0])
             .needed()
             .follows(&[("route", "q_mean")])
             .group("Water")
