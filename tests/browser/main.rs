@@ -50,4 +50,5 @@ mod sharing;
 mod treatment;
 mod typing;
 mod undo;
+mod waste_jobs;
 mod work_order;
