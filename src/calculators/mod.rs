@@ -43,7 +43,7 @@ mod drain;
 mod treated;
 mod discharge;
 mod balance;
-mod utilities;
+pub mod utilities;
 
 use crate::calculator::{Calculator, Subject};
 use crate::science::segregation::Class;

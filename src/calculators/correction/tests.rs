@@ -344,7 +344,7 @@ fn water_goes_in_first_and_the_mark_comes_last() {
     };
     let steps = [
         "Draw off",
-        "Most of deionised water",
+        "Most of DI water",
         "Liquid for CH4O3S",
         "CuSO4·5H2O",
         "at most",

@@ -26,8 +26,7 @@ fn part(heading: &'static str, all: Vec<Shared>, with_places: bool) -> AnyView {
 /// The usual values that nobody typed.
 pub fn assumed(sheets: &[SheetReport]) -> AnyView {
     let says = |sheet: &SheetReport| {
-        let items: Vec<_> = sheet.assumed().map(|item| format!("{} {}", item.label, item.value)).collect();
-        Some(items.join("; ")).filter(|text| !text.is_empty()).into_iter().collect()
+        Some(sheet.assumed().join("; ")).filter(|text| !text.is_empty()).into_iter().collect()
     };
     table(shared(sheets, says), true)
 }
