@@ -65,7 +65,11 @@ pub fn building(plan: &Plan, results: &Results) -> Option<Request> {
     let single = |symbol: &str| -> Option<(&'static str, f64, String)> {
         let calculator = &utilities::CALCULATOR;
         if let Some(output) = calculator.outputs.iter().find(|output| output.symbol == symbol) {
-            return Some((output.label, results.answer(cell, symbol, "")?.1, answer(results, cell, output, "")?));
+            return Some((
+                output.label,
+                results.answer(cell, symbol, "")?.1,
+                answer(results, cell, output, "")?,
+            ));
         }
         let input = calculator.inputs.iter().find(|input| input.symbol == symbol)?;
         let field = Field::single(site, id, input.symbol);
@@ -88,7 +92,8 @@ pub fn building(plan: &Plan, results: &Results) -> Option<Request> {
     let show = |output: &Output, si: f64| if si.is_finite() { output.text(si, &style) } else { "–".into() };
     let part = |table: Table| {
         let cells = |numbers: &[f64]| table.outputs.iter().zip(numbers).map(|(o, si)| show(o, *si)).collect();
-        let mut rows: Vec<_> = table.rows.iter().map(|(key, numbers)| (key.clone(), cells(numbers))).collect();
+        let mut rows: Vec<_> =
+            table.rows.iter().map(|(key, numbers)| (key.clone(), cells(numbers))).collect();
         if table.more > 0 {
             let blank = |text: String| if text == "–" { String::new() } else { text };
             let together: Vec<String> = cells(&table.rest);
@@ -100,7 +105,8 @@ pub fn building(plan: &Plan, results: &Results) -> Option<Request> {
     };
     let mut findings = outcome.findings.clone();
     crate::order::sort_by_key(&mut findings, |finding| std::cmp::Reverse(finding.severity));
-    findings.retain(|finding| finding.severity > Severity::Note || finding.at == "w_p" || finding.at == "I_f");
+    findings
+        .retain(|finding| finding.severity > Severity::Note || finding.at == "w_p" || finding.at == "I_f");
     Some(Request {
         stop: None,
         totals: request::SUMS.iter().filter_map(total).collect(),
@@ -131,7 +137,8 @@ fn table(results: &Results, cell: usize, id: &str) -> Option<Table> {
     let found = results.outcome(cell)?.answers.get(at)?.iter();
     let is_asked = |numbers: &[f64]| numbers.iter().any(|si| si.is_finite() && *si != 0.0);
     let rows = found.map(|(key, numbers)| (key.clone(), columns.iter().map(|at| numbers[*at]).collect()));
-    let rows: Vec<(Key, Vec<f64>)> = rows.filter(|(_, numbers): &(Key, Vec<f64>)| is_asked(numbers)).collect();
+    let rows: Vec<(Key, Vec<f64>)> =
+        rows.filter(|(_, numbers): &(Key, Vec<f64>)| is_asked(numbers)).collect();
     let outputs = columns.iter().map(|at| &declared.answers[*at]).collect();
     let (label, key_label) = (declared.label, declared.key_label);
     (!rows.is_empty()).then_some(Table { label, key_label, outputs, rows, more: 0, rest: Vec::new() })
@@ -165,5 +172,85 @@ fn shorten(tables: &mut [Table]) {
             }
         }
         (table.rows, table.rest) = (kept, rest);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::examples;
+
+    /// What the engineer does not need: how the sheet counts, and what it costs to run.
+    const NOT_ASKED: &[&str] = &["known", "t_l", "V_n", "c_a", "c_n"];
+
+    #[test]
+    fn all_that_the_sheet_answers_stands_on_the_request() {
+        let calculator = &utilities::CALCULATOR;
+        let sums = request::SUMS.iter().flat_map(|sum| sum.symbols.iter().chain(sum.besides));
+        let named: Vec<&str> = sums.copied().filter(|symbol| !symbol.is_empty()).collect();
+        for symbol in &named {
+            assert!(calculator.port(symbol).is_some_and(|port| port.table == 0), "{symbol}");
+        }
+        for output in calculator.outputs {
+            let is_named = named.contains(&output.symbol) != NOT_ASKED.contains(&output.symbol);
+            assert!(is_named, "{}: {}", output.symbol, output.label);
+        }
+        for table in calculator.tables.iter().filter(|table| !table.answers.is_empty()) {
+            assert!(request::TABLES.contains(&table.id), "{}", table.id);
+        }
+        assert!(request::TABLES.iter().all(|id| calculator.table_named(id).is_some()));
+    }
+
+    #[test]
+    fn what_has_no_room_on_the_page_is_one_line_and_not_lost() {
+        let outputs: Vec<&Output> = utilities::CALCULATOR.outputs.iter().take(1).collect();
+        let table = |n: usize| Table {
+            label: "",
+            key_label: "",
+            outputs: outputs.clone(),
+            rows: (0..n).map(|k| (format!("{k}").into(), vec![((k * 7) % n + 1) as f64])).collect(),
+            more: 0,
+            rest: Vec::new(),
+        };
+        let sum = |table: &Table| {
+            let rest = table.rest.first().copied().unwrap_or(0.0);
+            table.rows.iter().map(|row| row.1[0]).sum::<f64>() + rest
+        };
+        for sizes in [vec![3, 4, 5], vec![30, 30, 3], vec![200], vec![60; 13], vec![1; 13]] {
+            let mut tables: Vec<Table> = sizes.iter().map(|n| table(*n)).collect();
+            let before: Vec<f64> = tables.iter().map(sum).collect();
+            shorten(&mut tables);
+            let lines: usize =
+                tables.iter().map(|table| table.rows.len() + usize::from(table.more > 0)).sum();
+            assert!(lines <= ROOM.max(LEAST * sizes.len()), "{sizes:?}: {lines}");
+            assert_eq!(tables.iter().map(sum).collect::<Vec<_>>(), before, "{sizes:?}");
+            for table in tables.iter().filter(|table| table.more > 0) {
+                assert!(table.more > 1, "one line for one row is no gain");
+                let least = table.rows.iter().map(|row| row.1[0]).fold(f64::INFINITY, f64::min);
+                assert!(table.rest[0] / (table.more as f64) < least || table.rows.is_empty());
+            }
+        }
+    }
+
+    #[test]
+    fn every_example_line_asks_its_building() {
+        for (id, ..) in examples::ALL {
+            let mut plan = examples::plan(id).expect("an example");
+            let site = plan.site().expect("a site").id;
+            plan.remove_sheet(site, utilities::CALCULATOR.id);
+            assert_eq!(building(&plan, &Results::of(&plan, None)), None);
+            plan.add_sheet(site, utilities::CALCULATOR.id);
+            let asked = building(&plan, &Results::of(&plan, None)).expect("a request");
+            assert_eq!(asked.stop, None, "{id}");
+            let labels: Vec<_> = asked.totals.iter().map(|total| total.label).collect();
+            for wanted in ["Electrical load", "DI water", "Heat to the room"] {
+                assert!(labels.contains(&wanted), "{id}: {labels:?}");
+            }
+            assert!(asked.totals.iter().all(|total| total.values.iter().any(|value| !value.is_empty())));
+            assert!(
+                asked.parts.iter().all(|part| part.rows.iter().all(|row| row.1.len() + 1 == part.head.len()))
+            );
+            assert!(!asked.cautions.is_empty());
+        }
     }
 }

@@ -227,7 +227,8 @@ fn grid(
             let field = Field::cell(found.place, found.calculator.id, declared.id, key, input.symbol);
             let item = item(plan, results, &field, input)?;
             if item.from == USUAL {
-                let known = assumed.iter().position(|(label, value, _)| *label == item.label && *value == item.value);
+                let known =
+                    assumed.iter().position(|(label, value, _)| *label == item.label && *value == item.value);
                 match known {
                     Some(known) => assumed[known].2.push(key.clone()),
                     None => assumed.push((item.label, item.value.clone(), vec![key.clone()])),

@@ -6,8 +6,8 @@ use crate::calculators::{
     neutralisation, precipitation, rinse, routes, stream,
 };
 use crate::units::{
-    AMPERE, BED_VOLUMES_PER_HOUR, CELSIUS, HOUR, KG, KG_PER_DAY, KW, L, L_PER_DAY, L_PER_MIN, M, M2, M3_PER_H,
-    MG_PER_L_METAL, NORMAL_L_PER_MIN, NUMBER, PERCENT, Unit, VOLT, W_PER_K,
+    AMPERE, BED_VOLUMES_PER_HOUR, CELSIUS, HOUR, KG, KG_PER_DAY, KW, L, L_PER_DAY, L_PER_MIN, M, M2,
+    M3_PER_H, MG_PER_L_METAL, NORMAL_L_PER_MIN, NUMBER, PERCENT, Unit, VOLT, W_PER_K,
 };
 
 const BATH: &str = "Follows the bath.";
@@ -32,9 +32,9 @@ const fn side(symbol: &'static str, label: &'static str) -> Input {
 
 /// The clearance round it.
 const fn clearance(symbol: &'static str) -> Input {
-    input(symbol, "Floor, service clearance all round", M, [0.0, 10.0], [0.0, 2.0]).usually(0.0).help(
-        "From the maker; where two share an aisle it is counted twice, so the sum is an upper bound.",
-    )
+    input(symbol, "Floor, service clearance all round", M, [0.0, 10.0], [0.0, 2.0])
+        .usually(0.0)
+        .help("From the maker; where two share an aisle it is counted twice, so the sum is an upper bound.")
 }
 
 /// A choice of a sheet that is known whether or not that has an answer: it says that the sheet is there.

@@ -24,13 +24,13 @@ mod ways;
 #[cfg(test)]
 mod tests;
 
+use super::discharge;
 use crate::calculator::{
     Calculator, Caution, Example, Input, Output, Subject, Table, When, input, output, verdict,
 };
-use super::discharge;
 use crate::units::{
-    AMPERE, CELSIUS, HOUR, KG, KG_PER_DAY, KPA, KVA, KW, KWH, L, L_PER_DAY, L_PER_MIN, M, M2, M3_PER_H, MINUTE,
-    MONEY, NORMAL_L_PER_MIN, NUMBER, PER_NORMAL_M3, PERCENT, Unit, VOLT,
+    AMPERE, CELSIUS, HOUR, KG, KG_PER_DAY, KPA, KVA, KW, KWH, L, L_PER_DAY, L_PER_MIN, M, M2, M3_PER_H,
+    MINUTE, MONEY, NORMAL_L_PER_MIN, NUMBER, PER_NORMAL_M3, PERCENT, Unit, VOLT,
 };
 
 const BATHS: &str = "baths";
@@ -211,7 +211,11 @@ pub static CALCULATOR: Calculator = Calculator {
             "Nitrogen",
             &[output("g_1", "Peak", NORMAL_L_PER_MIN), output("g_2", "Mean", NORMAL_L_PER_MIN), how("g_y")],
         ),
-        asked(WATER, "DI water", &[output("w_1", "Peak", L_PER_MIN), output("w_2", "Mean", L_PER_MIN), how("w_y")]),
+        asked(
+            WATER,
+            "DI water",
+            &[output("w_1", "Peak", L_PER_MIN), output("w_2", "Mean", L_PER_MIN), how("w_y")],
+        ),
         asked(
             HOT,
             "Hot water",
@@ -236,15 +240,34 @@ pub static CALCULATOR: Calculator = Calculator {
                 how("k_y"),
             ],
         ),
-        asked(STEAM, "Steam", &[output("S_1", "Heat, peak", KW), output("S_2", "Heat, mean", KW), how("S_y")]),
-        asked(EXHAUST, "Exhaust", &[output("e_1", "Peak", M3_PER_H), output("e_2", "Mean", M3_PER_H), how("e_y")]),
+        asked(
+            STEAM,
+            "Steam",
+            &[output("S_1", "Heat, peak", KW), output("S_2", "Heat, mean", KW), how("S_y")],
+        ),
+        asked(
+            EXHAUST,
+            "Exhaust",
+            &[output("e_1", "Peak", M3_PER_H), output("e_2", "Mean", M3_PER_H), how("e_y")],
+        ),
         asked(ROOM, "Heat to the room", &[output("r_1", "Peak", KW), output("r_2", "Mean", KW), how("r_y")]),
-        asked(FLOOR, "Floor", &[output("F_1", "Taken", M2), output("F_2", "With service clearance", M2), how("F_y")]),
-        asked(INTO_DRAINS, "Into the drains", &[output("d_1", "Peak", L_PER_MIN), output("d_2", "Mean", L_PER_MIN), how("d_y")]),
+        asked(
+            FLOOR,
+            "Floor",
+            &[output("F_1", "Taken", M2), output("F_2", "With service clearance", M2), how("F_y")],
+        ),
+        asked(
+            INTO_DRAINS,
+            "Into the drains",
+            &[output("d_1", "Peak", L_PER_MIN), output("d_2", "Mean", L_PER_MIN), how("d_y")],
+        ),
         asked(
             SEWER,
             "Leaves as treated water, or is taken away",
-            &[output("x_1", "A day", L_PER_DAY), verdict("x_y", "By way of", &[discharge::POINT, discharge::CONTAINER])],
+            &[
+                output("x_1", "A day", L_PER_DAY),
+                verdict("x_y", "By way of", &[discharge::POINT, discharge::CONTAINER]),
+            ],
         ),
     ],
     outputs: &[

@@ -9,9 +9,7 @@ use crate::calculator::{Refuse, Row, Severity, Stop, Work};
 use crate::quantity::Q;
 use crate::science::air;
 use crate::science::electricity::{apparent_power, demand, one_phase_current, three_phase_current};
-use crate::units::{
-    AMPERE, HOUR, KPA, KW, KWH, L_PER_DAY, L_PER_MIN, M2, M3_PER_H, NORMAL_L_PER_MIN, Unit,
-};
+use crate::units::{AMPERE, HOUR, KPA, KW, KWH, L_PER_DAY, L_PER_MIN, M2, M3_PER_H, NORMAL_L_PER_MIN, Unit};
 
 /// A sort of utility: its table, and what its rows and totals are called: peak, mean; and what these are.
 pub struct Sort {
@@ -190,7 +188,8 @@ fn item(w: &mut Work, bill: &mut Bill, row: &Row, (hours, pressure): (Q, Q)) -> 
         own::ELECTRIC => {
             let [factor, warms] = w.of(row, ["φ_i", "f_r"])?;
             let line = w.of::<1>(row, ["supply_i"])?[0].si as usize;
-            let (connected, mean) = bill.load(w, &name, basis::IN_USE, both(own::power(w, row)?), (line, factor), on)?;
+            let (connected, mean) =
+                bill.load(w, &name, basis::IN_USE, both(own::power(w, row)?), (line, factor), on)?;
             if warms.si > 0.0 {
                 bill.add(w, &TO_THE_ROOM, &name, basis::IN_USE, connected * warms, mean * warms)?;
             }

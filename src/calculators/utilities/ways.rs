@@ -7,7 +7,7 @@ use crate::calculators::{drain, ion_exchange, rinse, routes, stream};
 use crate::quantity::Q;
 use crate::science::electricity::demand;
 use crate::science::gas::amount_flow;
-use crate::units::{KG, KG_PER_DAY, L_PER_DAY, L_PER_MIN, NUMBER};
+use crate::units::{KG, KG_PER_DAY, L_PER_DAY, NUMBER};
 
 fn counted(number: usize) -> Q {
     Q::constant("counted", number as f64, NUMBER)
@@ -26,8 +26,7 @@ pub fn streams(w: &mut Work, bill: &mut Bill) -> Result<(), Stop> {
             bill.unknown.push(format!("{}: the stream", row.key));
             continue;
         };
-        let is_by_wafer =
-            w.optional(&row, "water")?.is_some() && w.word(&row, "water")? == stream::BY_WAFER;
+        let is_by_wafer = w.optional(&row, "water")?.is_some() && w.word(&row, "water")? == stream::BY_WAFER;
         let is_at_once = w.optional(&row, "rinses")?.is_some()
             && [rinse::SPRAYED, rinse::DUMPED].contains(&w.word(&row, "rinses")?);
         let how = if is_by_wafer || is_at_once { basis::BY_DAY } else { basis::RUNS };

@@ -31,7 +31,8 @@ pub fn BuildingPage() -> impl IntoView {
             store.act(|plan| plan.add_sheet(site, id));
         }
     };
-    let body = move || match asked.get() {
+    let body = move || {
+        match asked.get() {
         Some(request) => {
             let sheet = address_of(store, site().map(|site| (site, id)));
             view! {
@@ -48,6 +49,7 @@ pub fn BuildingPage() -> impl IntoView {
             <div class="actions"><button class="primary" on:click=add>"Add the sheet of utilities"</button></div>
         }
         .into_any(),
+    }
     };
     view! {
         <main id="main" class="report">
@@ -106,7 +108,8 @@ fn in_all(totals: Vec<Total>) -> AnyView {
     let heads = HEADS.map(|head| view! { <th scope="col" class="n">{head}</th> });
     let row = |total: Total| {
         let cells = total.values.into_iter().zip(HEADS);
-        let cells = cells.map(|(text, label)| view! { <td class="n" data-label=label>{text}</td> }).collect_view();
+        let cells =
+            cells.map(|(text, label)| view! { <td class="n" data-label=label>{text}</td> }).collect_view();
         let besides = total.besides.into_iter().map(|(label, value)| format!("{label} {value}"));
         let besides = besides.collect::<Vec<_>>().join("; ");
         view! { <tr><th scope="row">{total.label}</th>{cells}<td class="besides" data-label="Besides">{besides}</td></tr> }
@@ -131,7 +134,8 @@ fn part(part: Part) -> AnyView {
     let heads = labels.iter().map(|label| view! { <th scope="col" class="n">{*label}</th> }).collect_view();
     let row = |(key, cells): (crate::calculator::Key, Vec<String>)| {
         let cells = cells.into_iter().zip(&labels);
-        let cells = cells.map(|(text, label)| view! { <td class="n" data-label=*label>{text}</td> }).collect_view();
+        let cells =
+            cells.map(|(text, label)| view! { <td class="n" data-label=*label>{text}</td> }).collect_view();
         view! { <tr><th scope="row">{key.to_string()}</th>{cells}</tr> }
     };
     let class = format!("data {}", breadth(1 + labels.len()));

@@ -15,7 +15,12 @@ use leptos::prelude::*;
 
 /// The cover.
 #[component]
-pub fn Cover(wanted: Signal<Vec<SheetReport>>, chosen: Chosen, marks: Marks, has_request: Memo<bool>) -> impl IntoView {
+pub fn Cover(
+    wanted: Signal<Vec<SheetReport>>,
+    chosen: Chosen,
+    marks: Marks,
+    has_request: Memo<bool>,
+) -> impl IntoView {
     let store = Store::here();
     let Marks { name, sum, day } = marks;
     let author =
