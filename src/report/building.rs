@@ -139,7 +139,16 @@ fn table(results: &Results, cell: usize, id: &str) -> Option<Table> {
     let rows = found.map(|(key, numbers)| (key.clone(), columns.iter().map(|at| numbers[*at]).collect()));
     let rows: Vec<(Key, Vec<f64>)> =
         rows.filter(|(_, numbers): &(Key, Vec<f64>)| is_asked(numbers)).collect();
-    let outputs = columns.iter().map(|at| &declared.answers[*at]).collect();
+    let outputs: Vec<_> = columns.iter().map(|at| &declared.answers[*at]).collect();
+    // A column in which nothing is known says nothing.
+    let is_known: Vec<bool> =
+        (0..outputs.len()).map(|at| rows.iter().any(|(_, numbers)| numbers[at].is_finite())).collect();
+    let kept = |at: &usize| is_known[*at];
+    let outputs = (0..outputs.len()).filter(kept).map(|at| outputs[at]).collect();
+    let rows: Vec<(Key, Vec<f64>)> = rows
+        .into_iter()
+        .map(|(key, numbers)| (key, (0..numbers.len()).filter(kept).map(|at| numbers[at]).collect()))
+        .collect();
     let (label, key_label) = (declared.label, declared.key_label);
     (!rows.is_empty()).then_some(Table { label, key_label, outputs, rows, more: 0, rest: Vec::new() })
 }

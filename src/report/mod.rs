@@ -76,6 +76,8 @@ pub struct SheetReport {
     pub grids: Vec<Grid>,
     /// What came out.
     pub answers: Vec<Item>,
+    /// Answers that are missing: why, and which.
+    pub missing: Vec<(String, Vec<&'static str>)>,
     /// Why there is no answer.
     pub stop: Option<String>,
     /// The working.
@@ -160,20 +162,26 @@ fn sheet(plan: &Plan, results: &Results, cell: usize) -> SheetReport {
     let grids = (1..=calculator.tables.len())
         .filter_map(|table| grid(plan, results, cell, table, &mut assumed_in_rows))
         .collect();
-    let answers = calculator.outputs.iter();
-    let answers = answers.filter(|_| outcome.is_some()).map(|output| Item {
-        label: output.label,
-        symbol: output.symbol,
-        value: answer(results, cell, output, "")
-            .unwrap_or_else(|| output.missing.map_or("–".into(), Missing::text)),
-        from: String::new(),
-    });
+    let (mut answers, mut missing) = (Vec::new(), Vec::<(String, Vec<&'static str>)>::new());
+    for output in calculator.outputs.iter().filter(|_| outcome.is_some()) {
+        let (label, symbol) = (output.label, output.symbol);
+        if let Some(value) = answer(results, cell, output, "") {
+            answers.push(Item { label, symbol, value, from: String::new() });
+            continue;
+        }
+        let why = output.missing.map_or("–".into(), Missing::text);
+        match missing.iter_mut().find(|(known, _)| *known == why) {
+            Some((_, labels)) => labels.push(label),
+            None => missing.push((why, vec![label])),
+        }
+    }
     SheetReport {
         place: found.place,
         name: found.name.to_string(),
         calculator,
         inputs,
-        answers: answers.collect(),
+        answers,
+        missing,
         grids,
         assumed_in_rows,
         stop: results.stop(cell).map(|stop| stop.text()),

@@ -430,6 +430,50 @@ static EXAMPLES: &[Example] = &[
         within: 1e-9,
     },
     Example {
+        source: "By hand: two stages of 6 W through 75 % are 16 W; five drums of 116 kg are 580 kg; 50 L at 10 bed volumes/h are 8.3333 L/min; 2 × 1 m with 0.5 m all round take 2 and 6 m²",
+        inputs: &[],
+        rows: &[
+            (ROUTES, "Acid water", &[("even", "as it comes"), ("N_s", "2"), ("P_s", "6 W")]),
+            (
+                ROUTES,
+                "Concentrate",
+                &[
+                    ("arr", "two, with automatic change-over"),
+                    ("n_b", "3"),
+                    ("m_f", "116 kg"),
+                    ("b_r", "2 m"),
+                    ("t_r", "1 m"),
+                    ("c_r", "0.5 m"),
+                ],
+            ),
+            (
+                ROUTES,
+                "Dilute",
+                &[
+                    ("resin", "regenerated here"),
+                    ("V_b", "50 L"),
+                    ("s_2", "10 bed volumes/h"),
+                    ("Q_g", "144 L/day"),
+                    ("set", "the one that leaves more"),
+                    ("m_d", "3 kg/day"),
+                ],
+            ),
+        ],
+        answers: &[
+            ("P_c", "16 W"),
+            ("r_p", "4 W"),
+            ("m_k", "580 kg"),
+            ("n_k", "5"),
+            ("w_p", "8.333333 L/min"),
+            ("w_m", "0.10 L/min"),
+            ("m_s", "3 kg/day"),
+            ("F_a", "2 m²"),
+            ("F_s", "6 m²"),
+            ("known", PART),
+        ],
+        within: 1e-6,
+    },
+    Example {
         source: "By hand: 200 A at 6 V over 85 % are 1.41176 kW, of which 0.21176 warm the room; 5 kW of heater, 2 in the mean",
         inputs: &[],
         rows: &[(

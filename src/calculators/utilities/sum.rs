@@ -70,7 +70,7 @@ struct Load {
 /// What comes together as places and items are counted.
 #[derive(Default)]
 pub struct Bill {
-    rows: Vec<(&'static str, Q, Q)>,
+    rows: Vec<(&'static str, String, Q, Q)>,
     loads: Vec<Load>,
     /// Energy, water and gas of a day.
     pub energy: Vec<Q>,
@@ -86,6 +86,15 @@ pub struct Bill {
 }
 
 impl Bill {
+    /// The name of a new row: an item of the user's own may be called like a place, and both count.
+    fn free(&self, sort: &Sort, name: &str) -> String {
+        let is_free = |name: &String| {
+            !self.rows.iter().any(|(total, known, ..)| *total == sort.totals[0] && known == name)
+        };
+        let names = std::iter::once(name.to_string()).chain((2..).map(|n| format!("{name} ({n})")));
+        names.into_iter().find(is_free).unwrap_or_default()
+    }
+
     /// One row: where it comes from, what peak and mean are, peak, mean.
     pub fn add(
         &mut self,
@@ -96,10 +105,11 @@ impl Bill {
         peak: Q,
         mean: Q,
     ) -> Result<(Q, Q), Stop> {
-        let row = w.row(sort.table, name)?;
+        let name = self.free(sort, name);
+        let row = w.row(sort.table, &name)?;
         let (peak, mean) = (w.give(&row, sort.rows[0], peak)?, w.give(&row, sort.rows[1], mean)?);
         w.say(&row, sort.rows[2], how)?;
-        self.rows.push((sort.totals[0], peak, mean));
+        self.rows.push((sort.totals[0], name, peak, mean));
         Ok((peak, mean))
     }
 
@@ -113,9 +123,10 @@ impl Bill {
         (line, factor): (usize, Q),
         hours: Q,
     ) -> Result<(Q, Q), Stop> {
-        let (connected, mean) = self.add(w, &LOAD, name, how, connected, mean)?;
+        let name = self.free(&LOAD, name);
+        let (connected, mean) = self.add(w, &LOAD, &name, how, connected, mean)?;
         if connected.si > 0.0 {
-            let row = w.row(POWER, name)?;
+            let row = w.row(POWER, &name)?;
             w.give(&row, "f_1", mean / connected)?;
         }
         self.loads.push(Load { line, connected, mean, factor });
@@ -128,7 +139,7 @@ impl Bill {
         let of = || self.rows.iter().filter(|(total, ..)| *total == sort.totals[0]);
         let zero = Q::constant("none", 0.0, sort.unit);
         let sum = |each: &mut dyn Iterator<Item = Q>| each.reduce(|sum, next| sum + next).unwrap_or(zero);
-        (sum(&mut of().map(|(_, peak, _)| *peak)), sum(&mut of().map(|(.., mean)| *mean)))
+        (sum(&mut of().map(|(.., peak, _)| *peak)), sum(&mut of().map(|(.., mean)| *mean)))
     }
 }
 

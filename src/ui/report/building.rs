@@ -40,7 +40,7 @@ pub fn BuildingPage() -> impl IntoView {
                     <button class="primary" on:click=move |_| { let _ = window().print(); }>"Print, or save as PDF"</button>
                     <a class="btn" href=sheet>"Items of your own, on the sheet of utilities"</a>
                 </div>
-                {view_of(store, marks, request)}
+                {view_of(store, marks, request, "on-paper")}
             }
             .into_any()
         }
@@ -61,7 +61,7 @@ pub fn BuildingPage() -> impl IntoView {
 }
 
 /// The request, as it is handed over.
-pub fn view_of(store: Store, marks: Marks, request: Request) -> AnyView {
+pub fn view_of(store: Store, marks: Marks, request: Request, heading: &'static str) -> AnyView {
     let author = store.history.with_untracked(|history| {
         let plan = history.plan();
         let entries = &plan.site()?.sheets.get(site::CALCULATOR.id)?.entries;
@@ -74,7 +74,7 @@ pub fn view_of(store: Store, marks: Marks, request: Request) -> AnyView {
     let totals = (!totals.is_empty()).then(|| in_all(totals));
     view! {
         <section class="report-part request" data-part="building">
-            <h2>"Building request"</h2>
+            <h2 class=heading>"Building request"</h2>
             <dl class="lines">
                 <div class="pair"><dt>"Plan"</dt><dd>{move || marks.name.get()}</dd></div>
                 <div class="pair"><dt>"Day"</dt><dd>{move || marks.day.get()}</dd></div>

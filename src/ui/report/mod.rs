@@ -63,6 +63,8 @@ pub fn ReportPage() -> impl IntoView {
     Effect::new(move |_| all.set(plan.with(sheets)));
     let wanted =
         move || all.with(|all| all.iter().filter(|sheet| chosen.has(sheet)).cloned().collect::<Vec<_>>());
+    // A sheet that stands below in full does not stand here as well.
+    let in_full = move || wanted().iter().map(|sheet| (sheet.place, sheet.calculator.id)).collect::<Vec<_>>();
     let has_line = Memo::new(move |_| chosen.line.get());
     let marks = paper::marks(store);
     let asked = building::asked(store);
@@ -78,13 +80,13 @@ pub fn ReportPage() -> impl IntoView {
             </Show>
             {move || told_once::cautions(&wanted())}
             {move || {
-                asked.get().filter(|_| chosen.building.get()).map(|asked| building::view_of(store, marks, asked))
+                asked.get().filter(|_| chosen.building.get()).map(|asked| building::view_of(store, marks, asked, ""))
             }}
             <Show when=move || has_line.get()>
                 <div class="report-part line">
                     <MapPart />
                     <streams::FlowTables />
-                    <BalancePart />
+                    <BalancePart without=Signal::derive(in_full) />
                 </div>
             </Show>
             {move || {

@@ -11,13 +11,12 @@ fn items(heading: &'static str, items: Vec<Item>) -> AnyView {
     if items.is_empty() {
         return ().into_any();
     }
-    let has_from = items.iter().any(|item| !item.from.is_empty());
     let one = |item: Item| {
+        let from = (!item.from.is_empty()).then(|| view! { " " <span class="from">{item.from}</span> });
         view! {
             <tr>
                 <th scope="row">{item.label} " " <i>{formula(item.symbol)}</i></th>
-                <td class="n">{item.value}</td>
-                {has_from.then(|| view! { <td class="from">{item.from}</td> })}
+                <td class="n">{item.value}{from}</td>
             </tr>
         }
     };
@@ -26,6 +25,15 @@ fn items(heading: &'static str, items: Vec<Item>) -> AnyView {
         <div class="two"><table class="data items"><tbody>{items.into_iter().map(one).collect_view()}</tbody></table></div>
     }
     .into_any()
+}
+
+/// Answers that are missing, once for each reason.
+fn missing(all: Vec<(String, Vec<&'static str>)>) -> AnyView {
+    let one = |(why, labels): (String, Vec<&'static str>)| format!("{}: {why}", labels.join("; "));
+    let all: Vec<_> = all.into_iter().map(one).collect();
+    (!all.is_empty())
+        .then(|| view! { <p class="none"><b>"No answer to "</b>{all.join(". ")}"."</p> })
+        .into_any()
 }
 
 /// Tables of at most this many columns run on in a second one on paper.
@@ -94,6 +102,7 @@ pub fn view_of(sheet: SheetReport, with_working: bool) -> AnyView {
             <p class="ask">{calculator.question}</p>
             {stop}
             {items("Answers", sheet.answers)}
+            {missing(sheet.missing)}
             {to_look_at(findings)}
             {items("What it takes", sheet.inputs)}
             {sheet.grids.into_iter().map(grid).collect_view()}
