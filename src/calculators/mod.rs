@@ -35,9 +35,9 @@ mod stream;
 mod cost;
 mod route;
 mod column_test;
-mod ion_exchange;
 mod neutralisation;
 mod precipitation;
+mod ion_exchange;
 mod collection;
 mod drain;
 mod treated;
@@ -76,9 +76,9 @@ pub static ALL: &[&Calculator] = &[
     &cost::CALCULATOR,
     &route::CALCULATOR,
     &column_test::CALCULATOR,
-    &ion_exchange::CALCULATOR,
     &neutralisation::CALCULATOR,
     &precipitation::CALCULATOR,
+    &ion_exchange::CALCULATOR,
     &collection::CALCULATOR,
     &drain::CALCULATOR,
     &treated::CALCULATOR,
