@@ -56,7 +56,7 @@ fn a_building_request_is_one_page_for_the_engineer_and_stands_in_the_report() {
         "0.1389 L/min",
         "Heat to the room",
         "Into the drains",
-        "No answer yet, and so left out: Bath: its floor",
+        "No answer yet, and so left out: Bath: floor of its tank",
         "licensed electrician",
         "For the building, day",
         "1 of 1",

@@ -27,7 +27,7 @@ pub fn count(w: &mut Work, bill: &mut Bill, room: Q, service: Q) -> Result<(), S
         water_and_air(w, bill, &row)?;
         exhaust(w, bill, &row)?;
         delivery(w, bill, &row, service)?;
-        floor::of_place(w, bill, &row, ["b_b", "t_b", "c_b"])?;
+        floor::of_place(w, bill, &row, ["b_b", "t_b", "c_b"], Some("its tank"))?;
     }
     Ok(())
 }

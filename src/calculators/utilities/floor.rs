@@ -1,7 +1,7 @@
 //! The floor that places take, with the clearance for service all round.
 
 use super::sum::{Bill, TAKEN};
-use super::{BATHS, ITEMS, basis, own};
+use super::{ITEMS, basis, own};
 use crate::calculator::{Row, Stop, Work};
 use crate::quantity::Q;
 
@@ -11,27 +11,37 @@ pub fn add(w: &mut Work, bill: &mut Bill, name: &str, n: Q, [b, t, c]: [Q; 3]) -
     Ok(())
 }
 
-/// The floor of a place, if its sides are typed; whether they are.
-pub fn of_place(w: &mut Work, bill: &mut Bill, row: &Row, sides: [&str; 3]) -> Result<bool, Stop> {
-    let (Some(b), Some(t)) = (w.optional(row, sides[0])?, w.optional(row, sides[1])?) else {
-        return Ok(false);
-    };
-    let [c] = w.of(row, [sides[2]])?;
-    add(w, bill, &row.key, Q::from(1.0), [b, t, c])?;
-    Ok(true)
-}
-
-/// Names the baths whose floor is neither typed nor in an item of the user's own.
-pub fn missing(w: &Work, bill: &mut Bill) -> Result<(), Stop> {
+/// Whether the user gives floors as items of their own: these may hold any place.
+fn is_own(w: &Work) -> Result<bool, Stop> {
     let mut is_own = false;
     for row in w.rows(ITEMS)? {
         is_own |= w.word(&row, "sort")? == own::FLOOR;
     }
-    for row in w.rows(BATHS)? {
-        let is_typed = w.optional(&row, "b_b")?.is_some() && w.optional(&row, "t_b")?.is_some();
-        if !is_typed && !is_own {
-            bill.unknown.push(format!("{}: its floor", row.key));
-        }
+    Ok(is_own)
+}
+
+/// Names a floor that is neither typed nor may be in an item of the user's own.
+pub fn missing(w: &Work, bill: &mut Bill, what: String) -> Result<(), Stop> {
+    if !is_own(w)? {
+        bill.unknown.push(what);
     }
     Ok(())
+}
+
+/// The floor of a place, if its sides are typed; else it is named, as `what` of that place stands on it.
+pub fn of_place(
+    w: &mut Work,
+    bill: &mut Bill,
+    row: &Row,
+    sides: [&str; 3],
+    what: Option<&str>,
+) -> Result<(), Stop> {
+    match (w.optional(row, sides[0])?, w.optional(row, sides[1])?, what) {
+        (Some(b), Some(t), _) => {
+            let [c] = w.of(row, [sides[2]])?;
+            add(w, bill, &row.key, Q::from(1.0), [b, t, c])
+        }
+        (.., Some(what)) => missing(w, bill, format!("{}: floor of {what}", row.key)),
+        _ => Ok(()),
+    }
 }

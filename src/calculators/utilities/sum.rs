@@ -177,7 +177,6 @@ pub fn work(w: &mut Work) -> Result<(), Stop> {
     w.answer("W_d", sum_of(&bill.energy, KWH))?;
     w.answer("w_d", sum_of(&bill.water, L_PER_DAY))?;
     w.answer("E_h", sum_of(&bill.replaced, KW))?;
-    floor::missing(w, &mut bill)?;
     lines(w, &bill)?;
     gas::answers(w, &bill, (t, pressure))?;
     known(w, &bill)

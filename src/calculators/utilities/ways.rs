@@ -85,7 +85,7 @@ pub fn drains(w: &mut Work, bill: &mut Bill, (t, pressure, hours): (Q, Q, Q)) ->
                 let side = area.sqrt() + 2.0 * c;
                 bill.add(w, &TAKEN, &name, basis::STANDS, area, side * side)?;
             }
-            None => bill.unknown.push(format!("{name}, its floor")),
+            None => floor::missing(w, bill, format!("{name}, its floor"))?,
         }
     }
     w.answer("n_d", counted(rows.len()))?;
@@ -127,9 +127,7 @@ pub fn routes(w: &mut Work, bill: &mut Bill, hours: Q) -> Result<(), Stop> {
             stands = true;
             resin(w, bill, row)?;
         }
-        if !floor::of_place(w, bill, row, ["b_r", "t_r", "c_r"])? && stands {
-            bill.unknown.push(format!("{}: floor of what collects or treats it", row.key));
-        }
+        floor::of_place(w, bill, row, ["b_r", "t_r", "c_r"], stands.then_some("what collects or treats it"))?;
     }
     w.answer("n_r", counted(rows.len()))?;
     w.answer("n_o", counted(apart))?;
