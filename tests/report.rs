@@ -122,6 +122,11 @@ fn a_table_too_wide_for_paper_is_turned_and_another_stays() {
             .into(),
     };
     assert_eq!(grid(5).fitted(), grid(5));
+    // Ten columns of ten rows have room in neither way.
+    let mut long = grid(10);
+    long.rows = (0..10).map(|at| (format!("row {at}").into(), vec![at.to_string(), String::new()])).collect();
+    assert!(long.is_too_wide() && !grid(10).is_too_wide() && !grid(5).is_too_wide());
+    assert_eq!(long.in_words(&long.rows[3].1), "head 1 3");
     let turned = grid(10).fitted();
     assert_eq!(turned.head.iter().map(|head| &**head).collect::<Vec<_>>(), ["head 0", "a", "b"]);
     assert_eq!(turned.rows.len(), 9);

@@ -11,7 +11,7 @@ use crate::results::Results;
 use crate::units::NUMBER;
 
 /// Rows of all tables together that a page has room for.
-const ROOM: usize = 56;
+const ROOM: usize = 48;
 /// A table keeps at least this many.
 const LEAST: usize = 2;
 

@@ -46,6 +46,17 @@ pub struct Grid {
 const WIDEST: usize = 7;
 
 impl Grid {
+    /// Whether it is too wide for a page however it is turned: then each row is told in words.
+    pub fn is_too_wide(&self) -> bool {
+        self.head.len() > WIDEST && self.rows.len() >= WIDEST
+    }
+
+    /// A row in words: "It takes exhaust; Exhaust of one 450 m³/h". What is empty is left out.
+    pub fn in_words(&self, cells: &[String]) -> String {
+        let told = self.head.iter().skip(1).zip(cells).filter(|(_, cell)| !cell.is_empty());
+        told.map(|(head, cell)| format!("{head} {cell}")).collect::<Vec<_>>().join("; ")
+    }
+
     /// A table that is too wide for a page is turned: its rows stand side by side, so that no word is cut.
     pub fn fitted(self) -> Grid {
         if self.head.len() <= WIDEST || self.rows.len() >= WIDEST {

@@ -53,7 +53,7 @@ pub fn Cover(
                 <Show when=move || wanted.with(|all| all.iter().any(|sheet| !sheet.cautions.is_empty()))><li>"Cautions"</li></Show>
                 <Show when=move || chosen.building.get() && has_request.get()><li>"Building request"</li></Show>
                 <Show when=move || chosen.line.get()><li>"Map, streams, routes and balances"</li></Show>
-                {move || wanted.with(|all| all.iter().map(|sheet| view! { <li>{title(sheet)}</li> }).collect_view())}
+                {move || wanted.with(|all| by_place(all).into_iter().map(|text| view! { <li>{text}</li> }).collect_view())}
                 <li>"Sources"</li>
             </ul>
         </section>
@@ -62,6 +62,18 @@ pub fn Cover(
             {move || assumptions(wanted)}
         </section>
     }
+}
+
+/// The sheets of each place, on a line: "Copper bath: Make-up, Plating load".
+fn by_place(all: &[SheetReport]) -> Vec<String> {
+    let mut places: Vec<(&str, Vec<&str>)> = Vec::new();
+    for sheet in all {
+        match places.last_mut().filter(|(name, _)| *name == sheet.name) {
+            Some((_, titles)) => titles.push(sheet.calculator.title),
+            None => places.push((&sheet.name, vec![sheet.calculator.title])),
+        }
+    }
+    places.into_iter().map(|(name, titles)| format!("{name}: {}", titles.join(", "))).collect()
 }
 
 /// "Copper bath: Make-up"; the site's sheets by their own name.

@@ -39,7 +39,23 @@ fn missing(all: Vec<(String, Vec<&'static str>)>) -> AnyView {
 /// Tables of at most this many columns run on in a second one on paper.
 const NARROW: usize = 3;
 
+/// A table that no page has room for: each row in words.
+fn list(grid: &Grid) -> AnyView {
+    let row = |(key, cells): &(crate::calculator::Key, Vec<String>)| {
+        let words = grid.in_words(cells);
+        view! { <li><b>{key.to_string()}</b> " " {words}</li> }
+    };
+    view! {
+        <h3>{grid.label}</h3>
+        <ul class="plain rows-told">{grid.rows.iter().map(row).collect_view()}</ul>
+    }
+    .into_any()
+}
+
 fn grid(grid: Grid) -> AnyView {
+    if grid.is_too_wide() {
+        return list(&grid);
+    }
     let grid = grid.fitted();
     let is_narrow = grid.head.len() <= NARROW;
     let row = |(key, cells): (crate::calculator::Key, Vec<String>)| {
