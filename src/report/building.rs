@@ -79,7 +79,7 @@ pub fn building(plan: &Plan, results: &Results) -> Option<Request> {
     };
     let is_asked = |si: f64| si != 0.0;
     let total = |sum: &request::Sum| {
-        let found = sum.symbols.map(|symbol| single(symbol));
+        let found = sum.symbols.map(&single);
         let is_any = found.iter().flatten().any(|(_, si, _)| is_asked(*si));
         let besides = sum.besides.iter().filter_map(|symbol| single(symbol));
         let besides: Vec<_> =

@@ -12,7 +12,7 @@ fn items(heading: &'static str, items: Vec<Item>) -> AnyView {
         return ().into_any();
     }
     let one = |item: Item| {
-        let from = (!item.from.is_empty()).then(|| view! { " " <span class="from">{item.from}</span> });
+        let from = (!item.from.is_empty()).then(|| view! { " " <span class="whence">{item.from}</span> });
         view! {
             <tr>
                 <th scope="row">{item.label} " " <i>{formula(item.symbol)}</i></th>

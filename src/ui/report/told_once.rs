@@ -9,7 +9,7 @@ fn table(all: Vec<Shared>, with_places: bool) -> AnyView {
     let one = |shared: Shared| {
         let is_named_so = shared.places.iter().all(|place| *place == shared.calculator.title);
         let places = (with_places && !is_named_so)
-            .then(|| view! { " " <span class="from">"("{shared.places.join(", ")}")"</span> });
+            .then(|| view! { " " <span class="whence">"("{shared.places.join(", ")}")"</span> });
         view! { <tr><th scope="row">{shared.calculator.title}</th><td>{shared.text}{places}</td></tr> }
     };
     view! { <table class="data once"><tbody>{all.into_iter().map(one).collect_view()}</tbody></table> }
