@@ -40,7 +40,7 @@ pub fn BuildingPage() -> impl IntoView {
                     <button class="primary" on:click=move |_| { let _ = window().print(); }>"Print, or save as PDF"</button>
                     <a class="btn" href=sheet>"Items of your own, on the sheet of utilities"</a>
                 </div>
-                {view_of(store, marks, request, "on-paper")}
+                {view_of(store, marks, request, "hide")}
             }
             .into_any()
         }
