@@ -22,6 +22,8 @@ fn a_building_request_is_one_page_for_the_engineer_and_stands_in_the_report() {
     let browser = open();
     let plan = whole_line(&browser);
     browser.goto(&format!("#/plan/{plan}/line"));
+    browser.click_named("Save the map");
+    browser.wait_holds(".corner", "map - volume a day.svg");
     browser.click_named("Building request");
     browser.click_named("Add the sheet of utilities");
     browser.wait(".request");
