@@ -111,7 +111,7 @@ fn a_report_is_printed_with_every_sheet_and_its_check_sum_and_page_on_every_page
         "Working",
         "Sources",
         "Rinse: Stream",
-        "Metal and water balance",
+        "Balance of metal, water and acid",
     ] {
         assert!(all.contains(wanted), "“{wanted}” is printed");
     }
