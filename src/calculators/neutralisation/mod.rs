@@ -21,8 +21,8 @@ use crate::units::{
 
 const RAISED: &str = "raised with a base";
 const LOWERED: &str = "lowered with an acid";
-const AS_IT_COMES: &str = "as it comes";
-const EVENED: &str = "evened in a tank before";
+pub(super) const AS_IT_COMES: &str = "as it comes";
+pub(super) const EVENED: &str = "evened in a tank before";
 /// The table of what runs in over the day.
 const PERIODS: &str = "periods";
 /// Routes whose water may be lowered: the others are never offered acid.

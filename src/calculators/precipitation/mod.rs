@@ -17,9 +17,9 @@ use crate::units::{
     MG_PER_L_METAL, MOL_PER_L, NUMBER,
 };
 
-const HIGHER: &str = "the one that leaves more";
-const FIRST: &str = "MINTEQA2";
-const SECOND: &str = "WATEQ4F; ThermoChimie for tin, cobalt and chromium";
+pub(super) const HIGHER: &str = "the one that leaves more";
+pub(super) const FIRST: &str = "MINTEQA2";
+pub(super) const SECOND: &str = "WATEQ4F; ThermoChimie for tin, cobalt and chromium";
 
 const NOT_KNOWN: &str = "not known";
 const NONE: &str = "none, as the makers of the baths say";
