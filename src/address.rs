@@ -21,6 +21,8 @@ pub enum Address {
     Share(String),
     /// A whole plan within the address.
     Link(String),
+    /// What the plan asks of the building, on one page.
+    Building(String),
     /// One sheet of a plan.
     Sheet {
         /// The plan.
@@ -41,6 +43,7 @@ impl Address {
         match parts.as_slice() {
             ["about"] => Address::About,
             ["plan", plan] | ["plan", plan, "line"] if is_id(plan) => Address::Line((*plan).into()),
+            ["plan", plan, "building"] if is_id(plan) => Address::Building((*plan).into()),
             ["plan", plan, "report"] if is_id(plan) => Address::Report((*plan).into()),
             ["plan", plan, "share"] if is_id(plan) => Address::Share((*plan).into()),
             ["link", carried] => Address::Link((*carried).into()),
@@ -58,6 +61,18 @@ impl Address {
         }
     }
 
+    /// Whether it is a screen of a plan, with the rail of its places beside it.
+    pub fn is_of_plan(&self) -> bool {
+        matches!(
+            self,
+            Address::Line(_)
+                | Address::Report(_)
+                | Address::Share(_)
+                | Address::Building(_)
+                | Address::Sheet { .. }
+        )
+    }
+
     /// The part from `#` on.
     pub fn text(&self) -> String {
         match self {
@@ -67,6 +82,7 @@ impl Address {
             Address::Report(plan) => format!("#/plan/{plan}/report"),
             Address::Share(plan) => format!("#/plan/{plan}/share"),
             Address::Link(carried) => format!("#/link/{carried}"),
+            Address::Building(plan) => format!("#/plan/{plan}/building"),
             Address::Sheet { plan, place, calculator } => format!("#/plan/{plan}/{place}/{calculator}"),
             Address::Quick(calculator) => format!("#/quick/{calculator}"),
         }
@@ -91,6 +107,7 @@ mod tests {
             Address::Report("p-1a2b".into()),
             Address::Share("p-1a2b".into()),
             Address::Link("1.024d0127.3.YWJj".into()),
+            Address::Building("p-1a2b".into()),
             sheet,
         ] {
             assert_eq!(Address::read(&address.text()), address);

@@ -45,18 +45,72 @@ impl Random {
 
 /// What a stranger would try in the place of a text.
 const TEXTS: [&str; 40] = [
-    "", " ", "__proto__", "constructor", "prototype", "toString", "1e400", "-1e400", "1e-400", "9e307 L", "-9e307 g/L",
-    "NaN", "Infinity", "-inf", "0", "-0", "00000000000000001", "1.836", "1,836", "1,2,3.4", "= 1/0", "= 2^99999", "= ((((((((1",
-    "=SUM(A1:A9)", "<script>alert(1)</script>", "\"><img src=x onerror=alert(1)>", "javascript:alert(1)", "../../etc/passwd",
-    "\u{202e}txt.exe", "\u{2066}\u{2067}\u{2069}", "\u{0}\u{1}\u{7f}\u{85}", "\u{feff}\u{200b}\u{ad}", "a\u{300}\u{301}\u{302}\u{303}",
-    "😀😀😀", "\u{10ffff}", "CuSO4·5H2O", "((((((((Cu)2)3)4)5)6)7)8)9", "Cu999999999999", "12 gal", "99999999999999999999999999 °F",
+    "",
+    " ",
+    "__proto__",
+    "constructor",
+    "prototype",
+    "toString",
+    "1e400",
+    "-1e400",
+    "1e-400",
+    "9e307 L",
+    "-9e307 g/L",
+    "NaN",
+    "Infinity",
+    "-inf",
+    "0",
+    "-0",
+    "00000000000000001",
+    "1.836",
+    "1,836",
+    "1,2,3.4",
+    "= 1/0",
+    "= 2^99999",
+    "= ((((((((1",
+    "=SUM(A1:A9)",
+    "<script>alert(1)</script>",
+    "\"><img src=x onerror=alert(1)>",
+    "javascript:alert(1)",
+    "../../etc/passwd",
+    "\u{202e}txt.exe",
+    "\u{2066}\u{2067}\u{2069}",
+    "\u{0}\u{1}\u{7f}\u{85}",
+    "\u{feff}\u{200b}\u{ad}",
+    "a\u{300}\u{301}\u{302}\u{303}",
+    "😀😀😀",
+    "\u{10ffff}",
+    "CuSO4·5H2O",
+    "((((((((Cu)2)3)4)5)6)7)8)9",
+    "Cu999999999999",
+    "12 gal",
+    "99999999999999999999999999 °F",
 ];
 
 /// What a stranger would try in the place of a value of JSON.
 const VALUES: [&str; 22] = [
-    "null", "true", "0", "-1", "1e308", "1e-308", "4294967295", "4294967296", "18446744073709551616", "\"\"", "[]", "{}", "[[]]",
-    "[[\"Cu\",{}]]", "[[\"Cu\",{}],[\"Cu\",{}]]", "{\"__proto__\":{}}", "{\"text\":\"1\"}", "{\"text\":\"1\",\"show\":\"gal\"}",
-    "{\"text\":\"x\",\"stands\":\"1e300 L\"}", "{\"text\":\"\",\"show\":\"\\u0000\"}", "\"site\"", "\"bath\"",
+    "null",
+    "true",
+    "0",
+    "-1",
+    "1e308",
+    "1e-308",
+    "4294967295",
+    "4294967296",
+    "18446744073709551616",
+    "\"\"",
+    "[]",
+    "{}",
+    "[[]]",
+    "[[\"Cu\",{}]]",
+    "[[\"Cu\",{}],[\"Cu\",{}]]",
+    "{\"__proto__\":{}}",
+    "{\"text\":\"1\"}",
+    "{\"text\":\"1\",\"show\":\"gal\"}",
+    "{\"text\":\"x\",\"stands\":\"1e300 L\"}",
+    "{\"text\":\"\",\"show\":\"\\u0000\"}",
+    "\"site\"",
+    "\"bath\"",
 ];
 
 /// Texts that a case starts from.
@@ -109,7 +163,9 @@ fn changed(random: &mut Random, starts: &Starts, value: &mut serde_json::Value, 
         }
     }
     match (random.below(5), value) {
-        (0, value) if random.below(4) == 0 => *value = serde_json::from_str(random.pick(&VALUES)).unwrap_or(Value::Null),
+        (0, value) if random.below(4) == 0 => {
+            *value = serde_json::from_str(random.pick(&VALUES)).unwrap_or(Value::Null)
+        }
         (1, Value::Array(all)) if !all.is_empty() => {
             let again = all[random.below(all.len())].clone();
             for _ in 0..=random.below(4) {
@@ -149,7 +205,8 @@ fn garbled(random: &mut Random, text: &str) -> String {
         match random.below(5) {
             0 => bytes.truncate(at),
             1 if !bytes.is_empty() => bytes[at] = random.next() as u8,
-            2 => bytes.insert(at, random.pick(&["{", "}", "[", "]", "\"", ",", ":", "\\", "0", "e"]).as_bytes()[0]),
+            2 => bytes
+                .insert(at, random.pick(&["{", "}", "[", "]", "\"", ",", ":", "\\", "0", "e"]).as_bytes()[0]),
             3 => {
                 let piece = random.pick(&TEXTS).as_bytes().to_vec();
                 bytes.splice(at..at, piece);
@@ -191,7 +248,12 @@ fn worked_out(plan: &Plan) {
             Ok(outcome) => {
                 for (output, si, key) in cell.calculator.answered(outcome) {
                     let is_told = si.is_nan() && output.missing.is_some();
-                    assert!(si.is_finite() || is_told, "{} {}[{key}] is {si}", cell.calculator.id, output.symbol);
+                    assert!(
+                        si.is_finite() || is_told,
+                        "{} {}[{key}] is {si}",
+                        cell.calculator.id,
+                        output.symbol
+                    );
                 }
             }
             Err(stop) => assert!(!stop.reason.is_empty() && !stop.remedy.is_empty(), "{stop:?}"),
@@ -199,10 +261,15 @@ fn worked_out(plan: &Plan) {
     }
     results.findings();
     let figures = report::figures(plan);
-    let finite = |amount: &report::Amount| !matches!(amount, report::Amount::Number(number) if !number.is_finite());
+    let finite =
+        |amount: &report::Amount| !matches!(amount, report::Amount::Number(number) if !number.is_finite());
     assert!(figures.iter().all(|figure| finite(&figure.amount)));
     report::csv(&figures);
-    assert_eq!(foreign::read(&serde_json::to_string(plan).expect("JSON")).as_ref(), Ok(plan), "read again, it is another");
+    assert_eq!(
+        foreign::read(&serde_json::to_string(plan).expect("JSON")).as_ref(),
+        Ok(plan),
+        "read again, it is another"
+    );
 }
 
 /// All views, among them the working of every sheet: slower, so for some cases only.

@@ -92,7 +92,8 @@ fn written(given: &Given) -> Result<Vec<u8>, XlsxError> {
 /// A name that a tab may have and no other one has: not too long, without signs that are not allowed there,
 /// and told apart without regard to capitals.
 fn tab(wanted: &str, taken: &[String]) -> String {
-    let kept: String = wanted.chars().map(|c| if "[]:*?/\\'".contains(c) || c.is_control() { ' ' } else { c }).collect();
+    let kept: String =
+        wanted.chars().map(|c| if "[]:*?/\\'".contains(c) || c.is_control() { ' ' } else { c }).collect();
     let kept = if kept.trim().is_empty() { "Sheet" } else { kept.trim() };
     let free = |name: &String| taken.iter().all(|known| known.to_lowercase() != name.to_lowercase());
     let numbered = (2..).map(|k| {

@@ -38,7 +38,14 @@ fn tabs_have_names_that_are_allowed_and_differ() {
     let book = read(&format!(r#"{{"day":"2026-11-29","title":"","sheets":[{}]}}"#, sheets.join(",")));
     assert_eq!(
         book.sheet_names(),
-        ["a b", "Sheet", "A b 2", "Rinse behind the copper bath, s", "Rinse behind the copper bath 2", "a b 3"]
+        [
+            "a b",
+            "Sheet",
+            "A b 2",
+            "Rinse behind the copper bath, s",
+            "Rinse behind the copper bath 2",
+            "a b 3"
+        ]
     );
 }
 
@@ -53,7 +60,8 @@ fn one_input_makes_the_same_bytes_and_what_is_none_makes_nothing() {
 
 /// Paints the squares of a code as a picture of so many points each.
 fn painted(svg: &str, points: usize) -> (usize, Vec<u8>) {
-    let size: usize = svg.split("viewBox=\"0 0 ").nth(1).and_then(|it| it.split(' ').next()).unwrap().parse().unwrap();
+    let size: usize =
+        svg.split("viewBox=\"0 0 ").nth(1).and_then(|it| it.split(' ').next()).unwrap().parse().unwrap();
     let mut picture = vec![255; size * size * points * points];
     let path = svg.split(" d=\"").nth(2).expect("the squares").split('"').next().unwrap();
     for run in path.split('M').skip(1) {

@@ -3,6 +3,7 @@
 
 use crate::plan::Plan;
 use crate::plan::foreign;
+use crate::results::count;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use std::collections::BTreeSet;
@@ -122,6 +123,27 @@ pub fn merge(here: &[Found], there: Vec<Found>) -> Vec<Found> {
     added
 }
 
+/// What came of opening files, for the page's corner: so many plans added, so many here already, and those refused
+/// by name with a clause why.
+pub fn told(added: usize, same: usize, refused: &[(String, String)]) -> String {
+    let mut parts = Vec::new();
+    if added > 0 {
+        parts.push(format!("{} put beside the others.", count(added, "plan")));
+    }
+    if same > 0 {
+        let are = if same == 1 { "is" } else { "are" };
+        parts.push(format!("{} {are} here already and stayed as before.", count(same, "plan")));
+    }
+    parts.extend(refused.iter().take(3).map(|(name, why)| format!("“{name}” was not opened: {why}")));
+    if refused.len() > 3 {
+        parts.push(format!("Nor were {} others.", refused.len() - 3));
+    }
+    if added == 0 {
+        parts.push("Nothing was changed.".into());
+    }
+    parts.join(" ")
+}
+
 /// Whether a plan here is the one that was found, perhaps under the name that it was given when it came before.
 fn is_same(here: &Found, there: &Found) -> bool {
     let (ours, theirs) = (&here.plan, &there.plan);
@@ -153,7 +175,8 @@ mod tests {
 
     #[test]
     fn a_file_is_told_by_what_it_holds() {
-        let all: Vec<Found> = examples::ALL.iter().filter_map(|(id, ..)| examples::plan(id)).map(found).collect();
+        let all: Vec<Found> =
+            examples::ALL.iter().filter_map(|(id, ..)| examples::plan(id)).map(found).collect();
         assert_eq!(open(&archive(&all)), Ok(Opened { plans: all.clone(), refused: Vec::new() }));
         let one = serde_json::to_string(&all[0].plan).unwrap();
         assert_eq!(open(&format!("\u{feff}{one}")).unwrap().plans, all[..1]);
@@ -188,6 +211,16 @@ mod tests {
         let binned = Found { plan: ours.clone(), in_bin: true };
         assert_eq!(merge(std::slice::from_ref(&binned), vec![found(ours.clone())]).len(), 1);
         assert_eq!(merge(&[found(ours)], vec![binned]), []);
+    }
+
+    #[test]
+    fn what_came_of_it_is_told() {
+        let refused = [("a.json".to_string(), "it is not a plan.".to_string())];
+        assert_eq!(told(0, 0, &refused), "“a.json” was not opened: it is not a plan. Nothing was changed.");
+        assert_eq!(
+            told(2, 1, &[]),
+            "2 plans put beside the others. 1 plan is here already and stayed as before."
+        );
     }
 
     fn some_plans() -> impl Strategy<Value = Vec<Found>> {

@@ -42,7 +42,8 @@ const ABOUT: &str = "Values as they were on that day, each in the unit beside it
 pub fn book(plan: &Plan, day: &str) -> String {
     let (all, sum) = (figures(plan), check_sum(plan));
     let text = |texts: &[&'static str]| texts.iter().map(|text| Cell::Text(text)).collect::<Vec<_>>();
-    let fact = |name: &'static str, value| Row { head: false, cells: vec![Cell::Text(name), Cell::Text(value)] };
+    let fact =
+        |name: &'static str, value| Row { head: false, cells: vec![Cell::Text(name), Cell::Text(value)] };
     let mut sheets = vec![Page {
         name: "Plan",
         widths: &[16, 70],

@@ -91,9 +91,7 @@ fn of_sheet(plan: &Plan, results: &Results, cell: usize, all: &mut Vec<Figure>) 
         let unit = results.field(field, plan.entry(field)).map(|view| view.unit);
         let number = unit.filter(|_| input.form == Form::Number && datum.value.si.is_finite());
         let (amount, unit) = match number {
-            Some(unit) => {
-                (Amount::Number(plain(unit.from_si(datum.value.si))), results.style().symbol(unit))
-            }
+            Some(unit) => (Amount::Number(plain(unit.from_si(datum.value.si))), results.style().symbol(unit)),
             None => (Amount::Text(item.value), String::new()),
         };
         Some(Figure { amount, unit, from: item.from, ..blank(item.label, item.symbol) })
@@ -125,10 +123,7 @@ fn of_sheet(plan: &Plan, results: &Results, cell: usize, all: &mut Vec<Figure>) 
         all.push(Figure { amount: Amount::Text(stop.text()), ..blank("No answer", "") });
     }
     for finding in results.outcome(cell).into_iter().flat_map(|outcome| &outcome.findings) {
-        all.push(Figure {
-            amount: Amount::Text(finding.text.clone()),
-            ..blank(finding.severity.word(), "")
-        });
+        all.push(Figure { amount: Amount::Text(finding.text.clone()), ..blank(finding.severity.word(), "") });
     }
 }
 
@@ -147,12 +142,8 @@ pub fn csv(figures: &[Figure]) -> String {
             Amount::Number(number) => number.to_string(),
             Amount::Text(text) => csv_cell(text),
         };
-        let cells: Vec<String> = before
-            .map(csv_cell)
-            .into_iter()
-            .chain([amount])
-            .chain(behind.map(csv_cell))
-            .collect();
+        let cells: Vec<String> =
+            before.map(csv_cell).into_iter().chain([amount]).chain(behind.map(csv_cell)).collect();
         line(&cells);
     }
     text

@@ -6,8 +6,9 @@ use super::fresh;
 use super::home::Home;
 use super::line::LinePage;
 use super::newer::Newer;
+use super::open::DropZone;
 use super::places::Places;
-use super::report::ReportPage;
+use super::report::{ReportPage, building::BuildingPage};
 use super::share::{SharePage, Viewed, open_link};
 use super::sheet::SheetPage;
 use super::shelf::Shelf;
@@ -52,12 +53,7 @@ pub fn App() -> impl IntoView {
         }
         event.prevent_default();
     });
-    let has_rail = Memo::new(move |_| {
-        matches!(
-            store.address.get(),
-            Address::Line(_) | Address::Report(_) | Address::Share(_) | Address::Sheet { .. }
-        )
-    });
+    let has_rail = Memo::new(move |_| store.address.with(Address::is_of_plan));
     let screen = move || match store.address.get() {
         Address::Home => view! { <Home /> }.into_any(),
         Address::About => view! { <About /> }.into_any(),
@@ -65,6 +61,7 @@ pub fn App() -> impl IntoView {
         Address::Report(_) => view! { <ReportPage /> }.into_any(),
         Address::Share(_) => view! { <SharePage /> }.into_any(),
         Address::Link(_) => ().into_any(),
+        Address::Building(_) => view! { <BuildingPage /> }.into_any(),
         Address::Sheet { place, calculator, .. } => view! { <SheetPage place calculator /> }.into_any(),
         Address::Quick(calculator) => match store.sheet() {
             Some((place, _)) => view! { <SheetPage place calculator /> }.into_any(),
@@ -84,6 +81,7 @@ pub fn App() -> impl IntoView {
             {move || is_loaded.get().then(screen)}
         </div>
         <Said />
+        <DropZone />
     }
 }
 
@@ -127,9 +125,11 @@ fn go_to_where_the_address_leads(store: Store, shelf: Shelf) {
     let fragment = window().location().hash().unwrap_or_default();
     let address = Address::read(&fragment);
     let wanted = match &address {
-        Address::Line(plan) | Address::Report(plan) | Address::Share(plan) | Address::Sheet { plan, .. } => {
-            Some(Open { id: plan.clone(), quick: None })
-        }
+        Address::Line(plan)
+        | Address::Report(plan)
+        | Address::Building(plan)
+        | Address::Share(plan)
+        | Address::Sheet { plan, .. } => Some(Open { id: plan.clone(), quick: None }),
         Address::Quick(calculator) => Some(Open { id: String::new(), quick: Some(calculator) }),
         _ => None,
     };
