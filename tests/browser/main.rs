@@ -33,6 +33,7 @@ mod steps;
 mod addresses;
 mod bath_jobs;
 mod figures;
+mod files;
 mod first_visit;
 mod gaps;
 mod keeping;
