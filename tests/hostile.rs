@@ -8,7 +8,7 @@
 use bathbook::keep::{archive, link, record};
 use bathbook::plan::{Plan, examples, foreign};
 use bathbook::results::Results;
-use bathbook::{network::Network, report};
+use bathbook::report;
 use miniz_oxide::deflate::compress_to_vec;
 use miniz_oxide::inflate::decompress_to_vec_with_limit;
 use std::fs;
@@ -276,7 +276,6 @@ fn worked_out(plan: &Plan) {
 fn shown(plan: &Plan) {
     report::sheets(plan);
     report::book(plan, "2026-11-29");
-    Network::of(plan);
 }
 
 fn of_text(text: &str, is_shown: bool) {
@@ -413,6 +412,35 @@ fn what_failed_once_does_not_fail_again() {
             run(sort, &String::from_utf8_lossy(&fs::read(&path).expect("a file")), true);
         }
     }
+}
+
+/// As many places, sheets and rows as a file may hold, all leading to one route, and no two rows alike.
+#[test]
+fn the_largest_plan_that_is_read_is_worked_out_in_bounded_time() {
+    use bathbook::calculator::Subject;
+    let mut plan = Plan::new("Largest");
+    let route = plan.add(Subject::Route, "Route");
+    while plan.places.len() < foreign::MOST_PLACES {
+        let bath = plan.add(Subject::Bath, "Bath");
+        let stream = plan.add(Subject::Stream, "Stream");
+        plan.set_from(stream, Some(bath));
+        plan.set_to(stream, Some(route));
+    }
+    let mut number = 0;
+    let streams = plan.places.iter_mut().filter(|place| place.subject == Subject::Stream);
+    for sheet in streams.flat_map(|place| place.sheets.values_mut()) {
+        let rows = (0..foreign::MOST_ROWS).map(|_| {
+            number += 1;
+            (format!("{number}"), Default::default())
+        });
+        sheet.rows.insert("metals".into(), rows.collect());
+    }
+    let text = serde_json::to_string(&plan).expect("JSON");
+    assert!(text.len() < foreign::LONGEST, "{}", text.len());
+    let begun = Instant::now();
+    let plan = foreign::read(&text).expect("a plan");
+    Results::of(&plan, None);
+    assert!(begun.elapsed() < LONGEST_CASE, "it took {:?}", begun.elapsed());
 }
 
 /// Names that mean something to the language of browsers are names like any others.
