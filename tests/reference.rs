@@ -115,6 +115,7 @@ const NO_COOLANT: &str = "no sheet has a coolant other than water yet";
 const LEFT_OUT: &[(&str, &str)] = &[
     ("K.wafer-heat-load", "wafers are nothing beside the bath; no sheet asks for it"),
     ("O.part-full-darcy", "part-full drains are sized by Manning; a second law would serve no sheet"),
+    ("O.dump-time-laminar-pipe", "no liquid of a bath is thick enough to run laminar out of a tank’s valve"),
     ("I.dilution-criterion", "a rule of the trade, quoted in words, not computed"),
     ("I.rule-of-thumb", "a rule of the trade, quoted in words, not computed"),
     ("U.first-order", NO_DRAWS),

@@ -39,6 +39,7 @@ mod ion_exchange;
 mod neutralisation;
 mod precipitation;
 mod collection;
+mod drain_runs;
 mod drain;
 mod treated;
 mod discharge;
@@ -80,6 +81,7 @@ pub static ALL: &[&Calculator] = &[
     &neutralisation::CALCULATOR,
     &precipitation::CALCULATOR,
     &collection::CALCULATOR,
+    &drain_runs::CALCULATOR,
     &drain::CALCULATOR,
     &treated::CALCULATOR,
     &discharge::CALCULATOR,

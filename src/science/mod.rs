@@ -28,6 +28,7 @@ pub mod exchange;
 pub mod coil;
 pub mod open_tank;
 pub mod drain;
+pub mod plumbing;
 pub mod lift;
 pub mod rinse;
 pub mod regulation;

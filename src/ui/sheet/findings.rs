@@ -1,6 +1,7 @@
 //! What there is to look at on this sheet, with what would cure it; and the cautions.
 
 use super::Here;
+use super::field::go_to;
 use crate::ask::{Cure, cures};
 use crate::calculator::{Finding, Severity};
 use crate::plan::Field;
@@ -91,12 +92,15 @@ fn Offer(here: Here, cure: Cure) -> impl IntoView {
     let whose = if cure.place == here.place { String::new() } else { format!("{}: ", cure.name) };
     let row = cure.symbol.split_once('[').map(|(_, key)| key.trim_end_matches(']').to_string());
     let of_row = row.as_ref().map(|key| format!("{key}, ")).unwrap_or_default();
-    let label = format!("{whose}{of_row}{} {}", crate::sentence::within(cure.label), cure.text);
+    let symbol = cure.symbol.split('[').next().unwrap_or_default();
+    let found = crate::calculators::find(cure.calculator);
+    let found = found.and_then(|calculator| Some((calculator, calculator.port(symbol)?)));
+    let found = found.and_then(|(calculator, port)| Some((calculator, port, calculator.input_at(port)?)));
+    let is_choice = found.is_some_and(|(.., input)| !input.words().is_empty());
+    let colon = if is_choice { ":" } else { "" };
+    let label = format!("{whose}{of_row}{}{colon} {}", crate::sentence::within(cure.label), cure.text);
     let take = move |_| {
-        let symbol = cure.symbol.split('[').next().unwrap_or_default();
-        let Some(calculator) = crate::calculators::find(cure.calculator) else { return };
-        let Some(port) = calculator.port(symbol) else { return };
-        let Some(input) = calculator.input_at(port) else { return };
+        let Some((calculator, port, input)) = found else { return };
         let field = Field {
             place: cure.place,
             calculator: calculator.id,
@@ -107,6 +111,10 @@ fn Offer(here: Here, cure: Cure) -> impl IntoView {
         let text = cure.text.clone();
         store.act(|plan| plan.type_in(&field, &text.replace('\u{202f}', ""), None));
         store.said.set(Some("Taken. Undo takes it back.".into()));
+        // A word brings fields of its own, next to it.
+        if is_choice && field.place == here.place && std::ptr::eq(calculator, here.calculator) {
+            go_to(&field);
+        }
     };
     let remark = (!cure.remark.is_empty()).then(|| format!(" ({})", cure.remark));
     view! { <button on:click=take>{label} {remark}</button> }
