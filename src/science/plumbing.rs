@@ -100,17 +100,22 @@ mod tests {
             ((1, 115.0, 10.0, 2.0, 4.0), 3.0),
             ((1, 30.0, 2.0, 3.0, 0.0), 2.0),
         ] {
-            assert_eq!(count(rule, feet, inches, right, half), expected, "{feet} ft of {inches} in, rule {rule}");
+            assert_eq!(
+                count(rule, feet, inches, right, half),
+                expected,
+                "{feet} ft of {inches} in, rule {rule}"
+            );
         }
     }
 
     /// Uniform Plumbing Code, Table 1002.2, and International Plumbing Code, Table 909.1: 5 and 8 ft for 2 in.
     #[test]
     fn vents_stand_near_their_traps() {
-        let feet = |rule: usize, mm: f64| {
-            furthest_vent(&PIPE_RULES[rule], Q::constant("D", mm, MM)).number(FOOT)
-        };
-        for (mm, first, second) in [(32.0, 2.5, 5.0), (40.0, 3.5, 6.0), (50.0, 5.0, 8.0), (75.0, 6.0, 12.0), (150.0, 10.0, 16.0)] {
+        let feet =
+            |rule: usize, mm: f64| furthest_vent(&PIPE_RULES[rule], Q::constant("D", mm, MM)).number(FOOT);
+        for (mm, first, second) in
+            [(32.0, 2.5, 5.0), (40.0, 3.5, 6.0), (50.0, 5.0, 8.0), (75.0, 6.0, 12.0), (150.0, 10.0, 16.0)]
+        {
             assert!((feet(0, mm) - first).abs() < 1e-9 && (feet(1, mm) - second).abs() < 1e-9, "{mm} mm");
         }
         for (drain, vent) in [(50.0, 32.0), (75.0, 37.5), (40.0, 32.0)] {

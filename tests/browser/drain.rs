@@ -26,7 +26,14 @@ fn a_trench_too_far_is_cured_by_a_lift_station_of_the_right_size() {
     wait_answer(&browser, "lift", "needed, not yet sized");
     browser.wait_holds("main.sheet", "Still to be typed: “Pump flow at its head”");
     for (field, text) in [
-        ("q_m", "3.17"), ("q_p", "25"), ("q_pump", "60"), ("V_o", "75"), ("z_l", "1.5"), ("l_d", "30"), ("d_d", "32"), ("p_air", "300"),
+        ("q_m", "3.17"),
+        ("q_p", "25"),
+        ("q_pump", "60"),
+        ("V_o", "75"),
+        ("z_l", "1.5"),
+        ("l_d", "30"),
+        ("d_d", "32"),
+        ("p_air", "300"),
     ] {
         browser.retype(&format!("#f-{field}"), text);
     }

@@ -7,8 +7,8 @@ use crate::science::lift::{
     air_free, level_rise, ride_through, ride_through_weak_pump, run_fraction, starts_per_time, stop_level,
     storage_for_dump, total_head, volume_for_starts,
 };
-use crate::science::{air, gas};
 use crate::science::pipe::{friction_factor, head_lost, reynolds, velocity};
+use crate::science::{air, gas};
 
 /// A tank that may be let out.
 pub(super) struct Tank {

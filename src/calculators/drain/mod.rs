@@ -18,8 +18,8 @@ mod tests;
 
 use super::{CLASSES, UNKNOWN, routes};
 use crate::calculator::{
-    Calculator, Caution, Input, Output, Picture, Severity, Subject, Table, When, choice, input,
-    output, verdict,
+    Calculator, Caution, Input, Output, Picture, Severity, Subject, Table, When, choice, input, output,
+    verdict,
 };
 use crate::science::plastics::plastics_soften;
 use crate::units::{
@@ -206,7 +206,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("At the first signal the tool takes no new work, at the second it shuts its water."),
         planned(input("q_w", "Pump flow when it is weak", L_PER_MIN, [0.0, 1e5], [0.0, 1000.0]))
             .optional()
-            .help("With little air, a worn membrane, or one pump of two: does it overflow then?"),
+            .help("With little air, a worn membrane, or one pump of two."),
         planned(choice("floor", "Floor below", NUMBER, &[(SAME_LEVEL, 0.0), (BELOW, 0.0)]))
             .help("Where the station may stand."),
         planned(input("z_o", "Outlet of the tool above its floor", MM, [-5000.0, 10_000.0], [0.0, 2000.0]))

@@ -182,7 +182,9 @@ fn a_station_stands_where_its_inlet_lies_below_the_pipe() {
     assert_eq!(stands(SAME_LEVEL, "150 mm").0, ON_FLOOR);
     let (word, outcome) = stands(SAME_LEVEL, "350 mm");
     near(&outcome, "z_s", MM, -150.0);
-    assert!(word == IN_PIT && outcome.findings.iter().any(|found| found.text.contains("150\u{a0}mm too high")));
+    assert!(
+        word == IN_PIT && outcome.findings.iter().any(|found| found.text.contains("150\u{a0}mm too high"))
+    );
     assert_eq!(stands(BELOW, "350 mm").0, ON_BELOW);
 }
 

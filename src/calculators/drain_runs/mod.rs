@@ -11,9 +11,7 @@ mod sum;
 mod tests;
 
 use super::{CLASSES, UNKNOWN};
-use crate::calculator::{
-    Calculator, Caution, Example, Severity, Subject, Table, choice, input, output,
-};
+use crate::calculator::{Calculator, Caution, Example, Severity, Subject, Table, choice, input, output};
 use crate::units::{INCH_PER_FOOT, L_PER_MIN, M, M_PER_S, MM, NUMBER, ROUGHNESS, SHARE};
 
 const RUNS: &str = "runs";
@@ -152,7 +150,7 @@ pub static CALCULATOR: Calculator = Calculator {
                 ("need[Copper rinse]", "208.3333 mm"), ("spare[Copper rinse]", "91.66667 mm"), ("spare[Nickel rinse]", "66.66667 mm"),
                 ("z_j[Copper rinse]", "175 mm"), ("q_j[Copper rinse]", "20 L/min"), ("q_j[Nickel rinse]", "60 L/min"),
                 ("y_j[Nickel rinse]", "0.552257"), ("y_j[Copper rinse]", "0.300556"), ("least", "66.66667 mm"), ("l_d", "4 m"),
-                ("q_T", "60 L/min"), ("k[Copper rinse]", "2"), ("l_vm[Copper rinse]", "1.524 m"), ("D_v[Copper rinse]", "32 mm"),
+                ("q_T", "60 L/min"), ("k[Copper rinse]", "2"), ("l_vm[Copper rinse]", "5 ft"), ("D_v[Copper rinse]", "32 mm"),
             ],
             within: 2e-6,
         },

@@ -68,7 +68,9 @@ fn meets(w: &Work, rows: &[Row]) -> Result<(), Stop> {
         let class = class_of(w.word(row, "class")?);
         for other in &rows[..k] {
             let other_class = class_of(w.word(other, "class")?);
-            let Some(reason) = routes::conflict((&row.key, class), (&other.key, other_class)) else { continue };
+            let Some(reason) = routes::conflict((&row.key, class), (&other.key, other_class)) else {
+                continue;
+            };
             let remedy = "Give one of the two a drain of its own, with its own trap, vent and end; or say its class, if it is not known.";
             return Err(Stop::at("class", reason, remedy).row(&row.key));
         }
@@ -138,11 +140,17 @@ fn code(w: &mut Work, run: &Run, rule: &PipeRule, slope: Q) -> Result<Q, Stop> {
         let falls = fall_needed(vent, slope);
         if vent > furthest {
             let [is, may] = [vent, furthest].map(|length| w.style.show(length.si, M));
-            let text = format!("{}: its vent is {is} from the trap, and the code lets it be {may}: what runs off would suck the trap empty, and fumes come back. Bring the vent nearer, or take a wider pipe.", row.key);
+            let text = format!(
+                "{}: its vent is {is} from the trap, and the code lets it be {may}: what runs off would suck the trap empty, and fumes come back. Bring the vent nearer, or take a wider pipe.",
+                row.key
+            );
             w.add_finding(row, "l_vm", Severity::Caution, text);
         } else if falls > bore {
             let [drop, bore] = [falls, bore].map(|height| w.style.show(height.si, MM));
-            let text = format!("{}: up to its vent the pipe falls {drop}, more than its bore of {bore}: water closes the vent off, and sucks the trap empty. Less slope there, or a nearer vent.", row.key);
+            let text = format!(
+                "{}: up to its vent the pipe falls {drop}, more than its bore of {bore}: water closes the vent off, and sucks the trap empty. Less slope there, or a nearer vent.",
+                row.key
+            );
             w.add_finding(row, "l_vm", Severity::Caution, text);
         }
     }
