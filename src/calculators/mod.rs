@@ -30,6 +30,7 @@ mod ph;
 mod start_stop;
 mod supply;
 mod delivery_line;
+mod standing_rinse;
 mod rinse;
 mod stream;
 mod cost;
@@ -72,6 +73,7 @@ pub static ALL: &[&Calculator] = &[
     &start_stop::CALCULATOR,
     &supply::CALCULATOR,
     &delivery_line::CALCULATOR,
+    &standing_rinse::CALCULATOR,
     &rinse::CALCULATOR,
     &stream::CALCULATOR,
     &cost::CALCULATOR,

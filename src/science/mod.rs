@@ -31,6 +31,7 @@ pub mod drain;
 pub mod plumbing;
 pub mod lift;
 pub mod rinse;
+pub mod standing_rinse;
 pub mod regulation;
 pub mod faraday;
 pub mod throughput;

@@ -19,10 +19,12 @@ fn a_trench_too_far_is_cured_by_a_lift_station_of_the_right_size() {
     browser.wait_holds("main.sheet .findings", "It does not run off by gravity");
     // A shorter run would do it alone, or more height, or a station; no slope below the code's least.
     browser.wait_holds(".cures", "run to where it ends 14.4 m");
+    browser.focus("main.sheet .finding");
     browser.screenshot_everywhere("drain-short");
     browser.click_named("lift station: one is planned");
     // The touch leads to what the station wants.
     browser.wait("#f-station:focus");
+    browser.screenshot_everywhere("drain-planned");
     wait_answer(&browser, "lift", "needed, not yet sized");
     browser.wait_holds("main.sheet", "Still to be typed: “Pump flow at its head”");
     for (field, text) in [

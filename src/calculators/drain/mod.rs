@@ -68,6 +68,10 @@ const fn planned(input: Input) -> Input {
     input.group("Lift station").when(STATION)
 }
 
+const fn placed(input: Input) -> Input {
+    input.group("Where the station stands").when(STATION)
+}
+
 const fn lifted(output: Output) -> Output {
     output.needs("a lift station that is planned")
 }
@@ -207,17 +211,6 @@ pub static CALCULATOR: Calculator = Calculator {
         planned(input("q_w", "Pump flow when it is weak", L_PER_MIN, [0.0, 1e5], [0.0, 1000.0]))
             .optional()
             .help("With little air, a worn membrane, or one pump of two."),
-        planned(choice("floor", "Floor below", NUMBER, &[(SAME_LEVEL, 0.0), (BELOW, 0.0)]))
-            .help("Where the station may stand."),
-        planned(input("z_o", "Outlet of the tool above its floor", MM, [-5000.0, 10_000.0], [0.0, 2000.0]))
-            .optional()
-            .help("Inside bottom of the pipe."),
-        planned(input("l_s", "Run to the station", M, [0.0, 1000.0], [0.5, 50.0]))
-            .optional()
-            .help("At the slope above."),
-        planned(input("H_in", "Inlet of the station above the floor it stands on", MM, [0.0, 5000.0], [100.0, 2000.0]))
-            .optional()
-            .help("With its containment and feet."),
         planned(input("z_l", "Rise of the discharge", M, [0.0, 200.0], [0.5, 20.0]))
             .optional()
             .help("From the low level to the highest point of the discharge: on the floor below, a storey more."),
@@ -246,6 +239,17 @@ pub static CALCULATOR: Calculator = Calculator {
         planned(input("T_room", "Room temperature", CELSIUS, [-20.0, 60.0], [15.0, 30.0]).usually(20.0))
             .from_site(&[("site", "T_room")])
             .help("Of the air that the pump takes: normal litres are at 0 °C."),
+        placed(choice("floor", "Floor below", NUMBER, &[(SAME_LEVEL, 0.0), (BELOW, 0.0)]))
+            .help("Beside the tool, below it, or in a pit: by the heights that follow."),
+        placed(input("z_o", "Outlet of the tool above its floor", MM, [-5000.0, 10_000.0], [0.0, 2000.0]))
+            .optional()
+            .help("Inside bottom of the pipe."),
+        placed(input("l_s", "Run to the station", M, [0.0, 1000.0], [0.5, 50.0]))
+            .optional()
+            .help("At the slope above."),
+        placed(input("H_in", "Inlet of the station above the floor it stands on", MM, [0.0, 5000.0], [100.0, 2000.0]))
+            .optional()
+            .help("With its containment and feet."),
     ],
     tables: &[Table {
         id: ROUTES,
