@@ -17,6 +17,13 @@ const SPREAD: &str = "k_s";
 const OVERSHOOT: &str = "T_end";
 /// Evaporation left out on the way, where the tank is covered.
 const COVERED: &str = "counted";
+/// Said of every bath that is let out and rinsed.
+const CHANGE: &str = "D_x";
+/// Where more evaporates than anybody should pour.
+const DI_LINE: &str = "Q_DI";
+/// Strong acid taken to neutral: metal falls, the largest batch sizes the tank, one stage does not do, and the last
+/// of it is far less than a pump is true to.
+const NEUTRALISED: [&str; 4] = ["pH_t", "V_eq", "N_s", "x_b"];
 
 /// A pilot line in order: notes that always belong to such a bath, and no caution.
 const ALDER_ROW: &[Intended] = &[
@@ -26,6 +33,13 @@ const ALDER_ROW: &[Intended] = &[
     // Only the copper was titrated that day.
     (Note, "Copper bath", "correction", "c[H2SO4]"),
     (Note, "Copper bath", "correction", "c[Cl]"),
+    (Note, "Copper bath", "start-stop", CHANGE),
+    (Note, "Dip, treated by hand", "neutralisation", NEUTRALISED[0]),
+    (Note, "Dip, treated by hand", "neutralisation", NEUTRALISED[1]),
+    (Note, "Dip, treated by hand", "neutralisation", NEUTRALISED[2]),
+    (Note, "Dip, treated by hand", "neutralisation", NEUTRALISED[3]),
+    // Water given by the wafer is a mean flow.
+    (Note, "Site", "utilities", "w_p"),
 ];
 
 /// Gold led to the dilute route, which is refused; one nickel chamber that is just enough.
@@ -45,6 +59,20 @@ const HERON_MERE: &[Intended] = &[
     (Note, "Nickel bath", "correction", "c[H3BO3]"),
     (Note, "Nickel bath", "correction", "V_x"),
     (Note, "Nickel bath", "correction", "f_x"),
+    // What the refusal takes along: the building is told that a drain has no answer.
+    (Caution, "Site", "utilities", "known"),
+    (Note, "Nickel bath", "start-stop", CHANGE),
+    (Note, "Gold bath", "start-stop", CHANGE),
+    (Note, "Nickel bath", "supply", "m_c[Nickel sulfamate concentrate]"),
+    (Note, "Nickel bath", "supply", DI_LINE),
+    (Note, "Gold bath", "supply", DI_LINE),
+    // One drum takes a whole bath only while it is nearly empty, and so calls far below what is usual.
+    (Note, "Concentrate", "collection", "a"),
+    (Note, "Pre-dip, treated by hand", "neutralisation", NEUTRALISED[0]),
+    (Note, "Pre-dip, treated by hand", "neutralisation", NEUTRALISED[1]),
+    (Note, "Pre-dip, treated by hand", "neutralisation", NEUTRALISED[2]),
+    (Note, "Pre-dip, treated by hand", "neutralisation", NEUTRALISED[3]),
+    (Note, "Site", "utilities", "w_p"),
 ];
 
 /// A copper rinse too rich for its route, and a drain that needs its lift station.
@@ -69,6 +97,22 @@ const GANNET_POINT: &[Intended] = &[
     (Note, "Dilute rinse", "route", "c_mix"),
     (Note, "Dilute drain to the trench", "drain", "spare"),
     (Note, "Dilute drain to the trench", "drain", "V_1"),
+    (Note, "Copper bath", "start-stop", CHANGE),
+    (Note, "Nickel bath", "start-stop", CHANGE),
+    (Note, "Tin-silver bath", "start-stop", CHANGE),
+    (Note, "Copper bath", "supply", DI_LINE),
+    (Note, "Nickel bath", "supply", "m_c[Nickel sulfamate concentrate]"),
+    (Note, "Nickel bath", "supply", DI_LINE),
+    (Note, "Tin-silver bath", "supply", "m_c[Tin methanesulfonate concentrate]"),
+    (Note, "Tin-silver bath", "supply", "m_c[Methanesulfonic acid]"),
+    (Note, "Tin-silver bath", "supply", DI_LINE),
+    // Complexed tin and silver may pass a resin.
+    (Note, "Dilute rinse", "ion-exchange", "C_m"),
+    (Note, "Cell clean, treated", "neutralisation", NEUTRALISED[0]),
+    (Note, "Cell clean, treated", "neutralisation", NEUTRALISED[1]),
+    (Note, "Cell clean, treated", "neutralisation", NEUTRALISED[2]),
+    (Note, "Cell clean, treated", "neutralisation", NEUTRALISED[3]),
+    (Note, "Site", "utilities", "w_p"),
 ];
 
 fn all() -> [(Plan, &'static [Intended]); 3] {
@@ -107,8 +151,23 @@ fn no_sheet_of_an_example_is_without_an_answer_but_for_what_a_refusal_takes_alon
         for (at, cell) in results.network.cells.iter().enumerate() {
             let Some(stop) = results.stop(at) else { continue };
             assert!(refuses && !stop.todo, "{}, {}: {stop:?}", cell.name, cell.calculator.id);
-            assert!(["route", "drain", "balance"].contains(&cell.calculator.id), "{}: {stop:?}", cell.name);
+            let follows = ["route", "ion-exchange", "drain", "treated", "discharge", "balance"];
+            assert!(follows.contains(&cell.calculator.id), "{}: {stop:?}", cell.name);
         }
+    }
+}
+
+/// Nothing of the waste and building side is left out of an example, and each line ends where water leaves the site.
+#[test]
+fn every_example_has_its_collection_its_treatment_and_what_the_building_gives() {
+    for (plan, _) in all() {
+        let has = |sheet: &str| plan.places.iter().any(|place| place.sheets.contains_key(sheet));
+        let sheets =
+            ["collection", "neutralisation", "treated", "discharge", "drain", "delivery-line", "utilities"];
+        for sheet in sheets {
+            assert!(has(sheet), "{}: no {sheet}", plan.name);
+        }
+        assert_eq!(has("ion-exchange"), !plan.name.starts_with("Alder Row"));
     }
 }
 
@@ -116,7 +175,8 @@ fn no_sheet_of_an_example_is_without_an_answer_but_for_what_a_refusal_takes_alon
 fn every_bath_of_an_example_shows_its_evaporation_its_cost_and_what_heats_it() {
     for (plan, _) in all() {
         for place in plan.places.iter().filter(|place| place.sheets.contains_key("make-up")) {
-            for sheet in ["plating", "chambers", "dosing", "ageing", "evaporation", "heat-up", "cost"] {
+            let bath_side = ["plating", "chambers", "dosing", "ageing", "evaporation", "heat-up", "cost"];
+            for sheet in bath_side.into_iter().chain(["exhaust", "start-stop", "supply"]) {
                 assert!(place.sheets.contains_key(sheet), "{}, {}: no {sheet}", plan.name, place.name);
             }
             let is_electric = plan.name.starts_with("Alder Row");

@@ -111,6 +111,12 @@ const NO_DRAWS: &str = "no sheet says how sure its answer is yet";
 /// Radiation, convection and walls: what makes up the dry loss.
 const DRY_LOSS: &str = "the dry loss is typed as one number, measured or by the surface; no sheet makes it up from walls and plates";
 const NO_COOLANT: &str = "no sheet has a coolant other than water yet";
+const GRAINS: &str =
+    "capacity in grains of calcium carbonate is a unit of softening, which the app does not offer";
+const ONE_FRICTION: &str = "the sheets use Colebrook’s law, of which this is an approximation";
+const SUDDEN: &str = "a change of bore is a fitting among others, given by its number";
+const NO_CURVE: &str = "no sheet asks for the curve of a pump: the maker’s is laid over the line’s answer";
+const NO_SIPHON: &str = "no sheet empties a tank by its own height through a long line";
 /// Topics of our own rows that no function answers, and why.
 const LEFT_OUT: &[(&str, &str)] = &[
     ("K.wafer-heat-load", "wafers are nothing beside the bath; no sheet asks for it"),
@@ -118,6 +124,34 @@ const LEFT_OUT: &[(&str, &str)] = &[
     ("O.dump-time-laminar-pipe", "no liquid of a bath is thick enough to run laminar out of a tank’s valve"),
     ("I.dilution-criterion", "a rule of the trade, quoted in words, not computed"),
     ("I.rule-of-thumb", "a rule of the trade, quoted in words, not computed"),
+    (
+        "G.bed-volume",
+        "a resin bought by its moist mass is asked for by no sheet: they ask for the settled bed",
+    ),
+    (
+        "G.pilot-resin-mass",
+        "a resin bought by its moist mass is asked for by no sheet: they ask for the settled bed",
+    ),
+    ("G.unit-conversion", GRAINS),
+    ("G.capacity-as-calcium", GRAINS),
+    ("G.throughput", GRAINS),
+    ("G.design-range", "limits of the trade that the sheet holds its answers to, not computed"),
+    ("N.swamee-jain", ONE_FRICTION),
+    ("N.haaland", ONE_FRICTION),
+    ("N.K-contraction", SUDDEN),
+    ("N.K-expansion", SUDDEN),
+    ("N.head-lost-expansion", SUDDEN),
+    ("N.affinity-flow", NO_CURVE),
+    ("N.affinity-head", NO_CURVE),
+    ("N.affinity-power", NO_CURVE),
+    ("N.operating-point", NO_CURVE),
+    ("N.gravity-transfer-time", NO_SIPHON),
+    ("N.level-for-flow", NO_SIPHON),
+    (
+        "Q.fire-water",
+        "no sheet sizes for the water of a fire: its density and time are the local fire code’s",
+    ),
+    ("R.velocity-from-bed-volumes", "an identity of units; the sheet takes the velocity from flow and bore"),
     ("U.first-order", NO_DRAWS),
     ("U.monte-carlo", NO_DRAWS),
     ("U.monte-carlo-97.5", NO_DRAWS),

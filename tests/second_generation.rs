@@ -179,7 +179,9 @@ fn a_resin_that_must_not_be_leaves_its_water_without_an_answer() {
     type_in(&mut plan, route, "ion-exchange", &[("ox", "yes")]);
     let results = Results::of(&plan, None);
     let cell = results.network.cell_at(treated, "treated").expect("a sheet");
-    assert!(results.outcome(cell).is_none() && results.stop(cell).is_some_and(|stop| stop.todo));
+    // Its refusal is passed on: nothing is still to be typed here.
+    let stop = results.stop(cell).expect("no answer");
+    assert!(stop.passed_on && !stop.todo && stop.reason.contains("oxidiser"), "{stop:?}");
 }
 
 #[test]

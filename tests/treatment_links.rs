@@ -9,7 +9,8 @@ use bathbook::calculator::Subject;
 use bathbook::plan::{Id, Plan};
 use bathbook::results::Results;
 use bathbook::units::{
-    G_PER_DAY_METAL, KG_PER_DAY, L, L_PER_DAY, L_PER_MIN, MG_PER_L_METAL, ML_PER_MIN, MOL_PER_L, NUMBER, Unit,
+    G_PER_DAY_METAL, KG_PER_DAY, L, L_PER_DAY, L_PER_MIN, MG_PER_L_METAL, ML_PER_MIN, MOL_PER_L, MONEY,
+    NUMBER, Unit,
 };
 use common::{row, type_in};
 
@@ -155,4 +156,69 @@ fn a_stream_of_sulfite_led_to_the_route_takes_the_acid_away() {
         let why = found(&plan, route, "neutralisation", "V_d", "", L_PER_DAY).unwrap_err();
         assert!(why.contains(word) && why.contains("o acid is added"), "{kind}: {why}");
     }
+}
+
+/// By hand: 1440 L of 10 meq/L are 14.4 mol a day; PHREEQC 3.8.6, phreeqc.dat: 0.01 mol/kg of HCl is pH 2.0405.
+#[test]
+fn the_ph_of_the_mix_is_what_neutralisation_starts_from() {
+    let (mut plan, route, stream) = dilute_route();
+    type_in(&mut plan, stream, "stream", &[("ac", "free acid, titrated"), ("A", "10 meq/L")]);
+    type_in(&mut plan, route, "neutralisation", &[("C_b", "5 mol/L"), ("pH_t", "8")]);
+    assert!(
+        found(&plan, route, "neutralisation", "V_d", "", L_PER_DAY).is_err(),
+        "nobody said that nothing is weak"
+    );
+    type_in(&mut plan, route, "route", &[("weak", "none, as the makers of the baths say")]);
+    near(found(&plan, route, "route", "pH_m", "", NUMBER), 2.0405, 0.01);
+    // 50 mg/L of copper take 2 × 0.787 mmol/L along.
+    near(found(&plan, route, "neutralisation", "V_d", "", L_PER_DAY), 1.44 * (10.0 + 1.574) / 5.0, 0.01);
+}
+
+/// What hydroxide leaves of the copper runs onto the resin; the route as it comes would load it a hundred times as much.
+#[test]
+fn a_column_behind_precipitation_takes_what_that_leaves() {
+    let (mut plan, route, _) = dilute_route();
+    plan.add_sheet(route, "ion-exchange");
+    let resin = [("q_T", "1.2 eq/L"), ("V_b", "10 L")];
+    type_in(&mut plan, route, "ion-exchange", &resin);
+    let first = found(&plan, route, "ion-exchange", "BV", "", NUMBER).expect("an answer");
+    type_in(&mut plan, route, "ion-exchange", &[("behind", "behind its precipitation")]);
+    let why = found(&plan, route, "ion-exchange", "BV", "", NUMBER).unwrap_err();
+    assert!(why.contains("sheet of precipitation"), "{why}");
+    type_in(&mut plan, route, "precipitation", &[("pH_0", "2"), ("C_b", "5 mol/L")]);
+    let left = found(&plan, route, "precipitation", "c_l", "Cu", MG_PER_L_METAL).expect("an answer");
+    near(found(&plan, route, "ion-exchange", "BV", "", NUMBER), first * 50.0 / left, 1e-6);
+    let out = found(&plan, route, "precipitation", "Q_out", "", L_PER_DAY);
+    near(found(&plan, route, "ion-exchange", "Q_o", "", L_PER_DAY), out.expect("an answer"), 1e-9);
+    // Its solids are those of this bed: more than 5 mg/L of them clog it.
+    type_in(&mut plan, route, "precipitation", &[("s_c", "20 mg/L")]);
+    let why = found(&plan, route, "ion-exchange", "BV", "", NUMBER).unwrap_err();
+    assert!(why.contains("clog the bed"), "{why}");
+}
+
+/// Gold of a reclaim route at the site's price. By hand: 10 L/day of 200 mg/L are 2 g/day; at 60 000 a kg 120 a day.
+#[test]
+fn the_worth_of_what_is_reclaimed_follows_the_price_of_the_site() {
+    let mut plan = Plan::new("A line (invented)");
+    let route = plan.add(Subject::Route, "Gold");
+    let stream = plan.add(Subject::Stream, "First rinse");
+    plan.set_to(stream, Some(route));
+    let gold = [("kind", "another liquid"), ("class", "alkaline"), ("Q_t", "10 L/day")];
+    type_in(&mut plan, stream, "stream", &gold);
+    row(&mut plan, stream, ("stream", "metals"), "Au", &[("c_in", "200 mg/L")]);
+    type_in(&mut plan, route, "route", &[("kind", "reclaim of valuable metal")]);
+    assert!(found(&plan, route, "route", "w_D", "", MONEY).is_err());
+    let site = plan.site().expect("a site").id;
+    row(&mut plan, site, ("site", "metals"), "Au", &[("p_metal", "60000")]);
+    near(found(&plan, route, "route", "w_D", "", MONEY), 120.0, 1e-9);
+    near(found(&plan, route, "route", "w_Y", "", MONEY), 120.0 * 350.0, 1e-9);
+    type_in(&mut plan, site, "site", &[("currency", "EUR")]);
+    let results = Results::of(&plan, None);
+    let cell = results.network.cell_at(route, "route").expect("a sheet");
+    let (output, si) = results.answer(cell, "w_D", "").expect("an answer");
+    assert!(
+        output.text(si, &results.network.style).contains("EUR"),
+        "{}",
+        output.text(si, &results.network.style)
+    );
 }

@@ -1,13 +1,14 @@
 //! Water that is brought to a pH and the reagent that does it: what the sheets of treatment ask for alike.
 
 use super::{CLASSES, UNKNOWN, class_of, ph::bottles::NAMES, routes};
-use crate::calculator::{Input, Output, Refuse, Row, Stop, When, Work, choice, input, output};
+use crate::calculator::{Input, Output, Refuse, Row, Severity, Stop, When, Work, choice, input, output};
 use crate::quantity::Q;
 use crate::science::formula::Formula;
 use crate::science::neutralisation::{TOLD, by_equivalents, none, reagent_for, strong_acid_at};
+use crate::science::ph::substance::{Ion, Partner};
 use crate::science::ph::{Activities, Portion, Reagent, SUBSTANCES, Solution, Substance, known};
 use crate::science::segregation::{Class, acid_frees, must_not_meet};
-use crate::science::{elements, solutions};
+use crate::science::{elements, lime, solutions};
 use crate::units::{CELSIUS, G_PER_L, G_PER_MOL_METAL, KG_PER_L, MASS_PERCENT, MOL_PER_L, NUMBER, Value};
 
 /// The acidity is given as the pH of water whose acid is strong.
@@ -25,9 +26,12 @@ pub const STOCK_SHARE: &str = "in % by mass";
 /// How the strength of a liquid may be given.
 pub const STRENGTHS: &[(&str, f64)] = &[(STOCK_MOLES, 0.0), (STOCK_GRAMS, 0.0), (STOCK_SHARE, 0.0)];
 /// What raises.
-pub const BASES: &[(&str, f64)] = &[("Sodium hydroxide", 1.0), ("Potassium hydroxide", 1.0), (SODA, 2.0)];
+pub const BASES: &[(&str, f64)] =
+    &[("Sodium hydroxide", 1.0), ("Potassium hydroxide", 1.0), (SODA, 2.0), (LIME, 2.0)];
 /// Carbonate: it foams, and its heat is another.
 pub const SODA: &str = "Sodium carbonate";
+/// Lime: a slurry, slow, and gypsum with sulfate.
+pub const LIME: &str = "Calcium hydroxide";
 /// What lowers.
 pub const ACIDS: &[(&str, f64)] = &[("Sulfuric acid", 2.0), ("Hydrochloric acid", 1.0)];
 /// Strong acids and bases, with the hydrogen ions that one gives off; less than none is hydroxide.
@@ -112,9 +116,9 @@ pub const AMOUNT: Output = output("C_0", "Amount in the water", MOL_PER_L).missi
 
 /// The base.
 pub const fn base() -> Input {
-    choice("up", "Base that raises", NUMBER, BASES)
-        .group("Reagent")
-        .help("Lime is not worked out here: with sulfate it makes gypsum, which is sludge too.")
+    choice("up", "Base that raises", NUMBER, BASES).group("Reagent").help(
+        "Calcium hydroxide is hydrated lime, as a slurry: with sulfate it makes gypsum, which is sludge too.",
+    )
 }
 
 /// How its strength is given.
@@ -159,6 +163,18 @@ pub const fn density() -> Input {
         .help("Left out, the density of the pure substance in water at 20 °C.")
         .when(When::Is("as_b", &[STOCK_SHARE]))
 }
+
+/// Sulfate in the water, for the gypsum of lime.
+pub const fn sulfate() -> Input {
+    input("c_4", "Sulfate in the water", G_PER_L, [0.0, 1000.0], [0.0, 100.0])
+        .optional()
+        .group("Reagent")
+        .help("Of acids and salts together. Left out, that of the acid and the salts named below, without that of the metals’ own salts.")
+        .when(When::Is("up", &[LIME]))
+}
+
+/// Why there is no gypsum.
+pub const NO_GYPSUM: &str = "only with lime, where the sulfate in the water is known";
 
 /// Metal in the water.
 pub const fn metal_in() -> Input {
@@ -249,7 +265,9 @@ impl Stock {
     pub fn read(w: &mut Work, symbol: &'static str) -> Result<Stock, Stop> {
         let top = w.top();
         let name = w.word(&top, symbol)?;
-        let substance = known(name).ok_or_else(|| Stop::fault(format!("{name} is not known")))?;
+        let lime = (name == LIME).then_some(&lime::LIME);
+        let substance =
+            lime.or_else(|| known(name)).ok_or_else(|| Stop::fault(format!("{name} is not known")))?;
         let [takes_up] = w.inputs([symbol])?;
         let molar_mass = substance.molar_mass().or_stop(symbol)?;
         let (strength, share) = STOCK.read(w, substance)?;
@@ -268,6 +286,11 @@ impl Stock {
             strength,
             share: density.map(|rho| mass / rho),
         })
+    }
+
+    /// Whether it is lime.
+    pub fn is_lime(&self) -> bool {
+        self.substance.name == LIME
     }
 
     /// As a reagent of the pH law.
@@ -330,6 +353,10 @@ impl Water {
         target: Q,
         at: &'static str,
     ) -> Result<Q, Stop> {
+        if stock.is_lime() && target.si > lime::HIGHEST_PH {
+            let reason = format!("lime dissolves too little to be sure of a pH above {}", lime::HIGHEST_PH);
+            return Err(Stop::at(at, reason, "Take caustic, or a lower pH."));
+        }
         if !self.is_strong {
             return reagent_for(self.portions(), metals, stock.reagent(), target, self.t).or_stop(at);
         }
@@ -361,6 +388,57 @@ impl Water {
         }
         by_equivalents(ions, 1.0, stock.takes_up).or_stop(at)
     }
+}
+
+/// Gypsum that falls as lime meets sulfate, in a litre of the water with its reagent, and the sulfate left there;
+/// `None` with another reagent, or where the sulfate is not known. `n` reagent to a litre of the water as it comes.
+pub fn gypsum(w: &mut Work, water: &Water, stock: &Stock, n: Q) -> Result<Option<(Q, Q)>, Stop> {
+    if !stock.is_lime() {
+        return Ok(None);
+    }
+    let top = w.top();
+    let molar_mass = Formula::read("SO4").or_stop("c_4")?.molar_mass();
+    let is_named = w.word(&top, "given")? == BY_NAME;
+    let has_sulfate = |substance: &Substance| substance.formula.contains("SO4");
+    let named = || water.holds.iter().filter(|(substance, _)| has_sulfate(substance)).map(|(_, c)| *c);
+    let sulfate = match w.optional(&top, "c_4")? {
+        Some(typed) => typed / molar_mass,
+        None if is_named => named().fold(none(), |sum, c| sum + c),
+        None => {
+            let text = "With sulfate lime makes gypsum, which is sludge and scale. Type the sulfate, or give what is dissolved.";
+            w.add_finding(&top, "c_4", Severity::Caution, text);
+            return Ok(None);
+        }
+    };
+    let thinned = 1.0 / (1.0 + n / stock.strength);
+    let calcium = w.step("C_Ca", "Calcium of the lime in the mixture", MOL_PER_L, n * thinned)?;
+    let sulfate = w.step("C_S", "Sulfate in the mixture", MOL_PER_L, sulfate * thinned)?;
+    // What is neither calcium nor sulfate: ions by name, or at least those that their charges call for.
+    let by_charge = (calcium - sulfate).max(sulfate - calcium);
+    let of = |(substance, c): &(&Substance, Q)| {
+        let squares = |ion: &Ion| f64::from(ion.charge).powi(2) * ion.count;
+        *c * thinned * (0.5 * substance.ions.iter().map(squares).sum::<f64>())
+    };
+    let sodium_in = |(substance, c): &(&Substance, Q)| {
+        let ions = substance.ions.iter().filter(|ion| ion.partner == Some(Partner::Sodium));
+        *c * thinned * ions.map(|ion| ion.count).sum::<f64>()
+    };
+    let (others, sodium) = if is_named {
+        let others = water.holds.iter().map(of).fold(none(), |sum, c| sum + c);
+        (others.max(by_charge), water.holds.iter().map(sodium_in).fold(none(), |sum, c| sum + c))
+    } else {
+        (by_charge, none().max(2.0 * (sulfate - calcium)))
+    };
+    let others = w.step("I_o", "Ionic strength of all other ions", MOL_PER_L, others)?;
+    let sodium = w.step("C_Na", "Sodium in the mixture", MOL_PER_L, sodium)?;
+    let falls = lime::gypsum(calcium, sulfate, sodium, others, water.t).or_stop("T")?;
+    let falls = w.step("C_g", "Gypsum that falls, of the mixture", MOL_PER_L, falls)?;
+    if falls.si > 0.0 {
+        let text = "Gypsum falls: it is sludge beside the hydroxide, and goes on falling as scale in pipes, pumps and probes.";
+        w.add_finding(&top, "m_g", Severity::Caution, text);
+    }
+    let gypsum = falls * Formula::read("CaSO4·2H2O").or_stop("c_4")?.molar_mass();
+    Ok(Some((gypsum, (sulfate - falls) * molar_mass)))
 }
 
 fn portions(holds: &[(&'static Substance, Q)]) -> Vec<Portion<'static>> {

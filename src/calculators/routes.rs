@@ -1,6 +1,6 @@
 //! What a route is for, and which liquid it takes, wherever that is asked or said.
 
-use crate::science::segregation::{Class, must_not_meet};
+use crate::science::segregation::{Class, chart_says, must_not_meet};
 
 /// Acid and base water, without metal.
 pub const ACID_BASE: &str = "acid and base water";
@@ -89,8 +89,10 @@ pub fn carries(kind: &str) -> Option<Class> {
 /// Why two liquids must not meet, each with its name and class; `None` where nothing says so.
 pub fn conflict((name, class): (&str, Class), (other, other_class): (&str, Class)) -> Option<String> {
     let conflict = must_not_meet(class, other_class)?;
+    let chart =
+        chart_says(class, other_class).map_or(String::new(), |said| format!("; the chart says {said}"));
     Some(format!(
-        "{name} ({}) must not meet {other} ({}): {} ({})",
+        "{name} ({}) must not meet {other} ({}): {} ({}{chart})",
         class.name(),
         other_class.name(),
         conflict.consequence,

@@ -1,8 +1,13 @@
-//! The published limits on discharge that a sheet may compare with.
+//! The published limits on discharge that a sheet may compare with, and the permit that goes before them.
 
-use crate::calculator::{Input, input};
-use crate::science::regulation::Rule;
-use crate::units::MG_PER_L_METAL;
+use crate::calculator::Severity::{Caution, Note, Serious};
+use crate::calculator::{Input, Row, Stop, Work, input};
+use crate::quantity::Q;
+use crate::science::regulation::{LARGE_JOB_SHOP_L_PER_DAY, Limit, Rule, limit_on};
+use crate::units::{L_PER_DAY, MG_PER_L_METAL};
+
+/// Why a published limit is missing.
+pub const NONE_PUBLISHED: &str = "none published";
 
 /// The words for them: those on plating, and last one that leaves it out.
 pub const ALL: &[(&str, f64)] = &[
@@ -38,6 +43,59 @@ pub fn rule(word: &str) -> Rule {
         Some(3) => Rule::SmallJobShop413,
         Some(4) => Rule::Semiconductor469,
         _ => Rule::New433,
+    }
+}
+
+/// Holds a metal to the permit, or to the published limits where it has none, and gives the latter as `pub_d` and
+/// `pub_m`; says whether it went by them. `at` the answers of the peak day and of the mean.
+pub fn hold_to_limits(w: &mut Work, row: &Row, rule: Rule, at: [&str; 2]) -> Result<bool, Stop> {
+    let [peak, mean] = at;
+    let constant = |number: f64| Q::constant("limit", number, MG_PER_L_METAL);
+    let published = limit_on(rule, &row.key);
+    if let Some(Limit { daily, average, .. }) = published {
+        w.give(row, "pub_d", constant(*daily))?;
+        if let Some(average) = average {
+            w.give(row, "pub_m", constant(*average))?;
+        }
+    }
+    let (daily, monthly) = (w.optional(row, "lim_d")?, w.optional(row, "lim_m")?);
+    if let Some(limit) = daily {
+        w.at_most(row, peak, limit, Serious, "The permit’s daily limit counts on the peak day.");
+    }
+    if let Some(limit) = monthly {
+        w.at_most(row, mean, limit, Serious, "The permit’s monthly limit counts for the mean.");
+    }
+    if daily.is_some() || monthly.is_some() {
+        return Ok(false);
+    }
+    let Some(limit) = published else { return Ok(false) };
+    let why = |which: &str| {
+        format!("That is the published {which} ({}); type your permit’s own at the site.", rule.section())
+    };
+    w.at_most(row, peak, constant(limit.daily), Caution, &why("daily limit"));
+    if let Some(average) = limit.average {
+        w.at_most(row, mean, constant(average), Caution, &why("limit on the average"));
+    }
+    Ok(true)
+}
+
+/// Whom the published rule binds, where it counts or covers no plating; and whether the water of a day is that of
+/// the other part for job shops.
+pub fn explain(w: &mut Work, rule: Rule, goes_by_it: bool, volume: Q) {
+    let top = w.top();
+    let text = format!("{}: {}", rule.section(), rule.applies());
+    if !rule.covers_electroplating() {
+        let more = "Compare with a rule that covers plating.";
+        w.add_finding(&top, "rule", Caution, format!("{text} {more}"));
+    } else if goes_by_it {
+        let more =
+            "Semiconductor making, part 469, leaves electroplating out. Your permit goes before all of it.";
+        w.add_finding(&top, "rule", Note, format!("{text} {more}"));
+    }
+    let is_large = volume.number(L_PER_DAY) >= LARGE_JOB_SHOP_L_PER_DAY;
+    if (rule == Rule::JobShop413 && !is_large) || (rule == Rule::SmallJobShop413 && is_large) {
+        let text = "By the water that leaves here a day the other part of 40 CFR 413 would apply; all plating wastewater of the plant counts.";
+        w.add_finding(&top, "rule", Note, text);
     }
 }
 

@@ -108,7 +108,8 @@ pub static CALCULATOR: Calculator = Calculator {
         ]),
         output("t_c", "Days of service between changes", DAYS).beside().missing(NEVER),
         output("f_b", "Of the drag-out, back in the bath", PERCENT).beside(),
-        output("f_on", "Of the drag-out, carried on in the mean", PERCENT),
+        output("f_m", "Of what comes in, in it at the change", PERCENT),
+        output("f_on", "Of what comes in, carried on in the mean", PERCENT),
         output("Q_day", "Let out a day, in the mean", L_PER_DAY),
         output("Q_b", "Back to the bath a day", L_PER_DAY),
         output("n_c", "Wafers between changes", NUMBER).missing(NEVER),
@@ -217,7 +218,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
         Some(loads) => standing_rinse(one, volume, flows, loads),
         None => standing_limit(one, drag_in, exchanged),
     };
-    let last = w.step("f_m", "Of the bath, in it at the change", NUMBER, last.or_stop("V")?)?;
+    let last = w.answer("f_m", last.or_stop("V")?)?;
     let mean = match loads {
         Some(loads) => standing_mean(one, volume, flows, loads, last).or_stop("V")?,
         None => last,

@@ -9,10 +9,11 @@ use crate::calculator::{
 };
 use crate::quantity::Q;
 use crate::science::metals;
+use crate::science::neutralisation::{TOLD, strong_acid_at};
 use crate::science::rinse::{Rinse, diluted, dilution, overflow};
 use crate::units::{
-    DAYS, G_METAL, G_PER_DAY_METAL, G_PER_L_METAL, HOUR, L, L_PER_DAY, L_PER_MIN, MG_PER_L_METAL, ML, NUMBER,
-    PER_DAY, PERCENT,
+    CELSIUS, DAYS, G_METAL, G_PER_DAY_METAL, G_PER_L_METAL, HOUR, L, L_PER_DAY, L_PER_MIN, MEQ_PER_L,
+    MG_PER_L_METAL, ML, NUMBER, PER_DAY, PERCENT,
 };
 
 /// A rinse, which wafers pass through.
@@ -38,6 +39,14 @@ pub const OTHER_AT: usize = KINDS.len() - 1;
 const FROM_A_PLACE: &[&str] = &[RINSE, DUMP, BLEED, DRAW, SAMPLES, STANDING];
 /// Those that wafers pass through.
 const FOR_WAFERS: &[&str] = &[RINSE, STANDING];
+const NOT_KNOWN: &str = "not known";
+const BY_PH: &str = "its pH, measured";
+const FREE_ACID: &str = "free acid, titrated";
+const FREE_BASE: &str = "free base, titrated";
+const FROM_ORIGIN: &str = "free acid of what it comes from, titrated";
+const ACIDITY: &[(&str, f64)] =
+    &[(NOT_KNOWN, 0.0), (BY_PH, 0.0), (FREE_ACID, 0.0), (FREE_BASE, 0.0), (FROM_ORIGIN, 0.0)];
+const NO_ACIDITY: &str = "its acid or base is not known";
 pub(super) const BY_WAFER: &str = "volume a wafer";
 pub(super) const BY_FLOW: &str = "flow while it runs";
 
@@ -124,12 +133,24 @@ pub static CALCULATOR: Calculator = Calculator {
             .if_known()
             .help("As its sheet of the standing rinse has it.")
             .when(When::Is("kind", &[STANDING])),
+        input("f_z", "Of what comes in, in it when it is changed", PERCENT, [0.0, 100.0], [0.0, 100.0])
+            .only_followed()
+            .follows(&[("standing-rinse", "f_m")])
+            .if_known()
+            .help("As its sheet of the standing rinse has it.")
+            .when(When::Is("kind", &[STANDING])),
+        input("f_za", "The same in the mean", PERCENT, [0.0, 100.0], [0.0, 100.0])
+            .only_followed()
+            .follows(&[("standing-rinse", "f_on")])
+            .if_known()
+            .help("As its sheet of the standing rinse has it: what wafers carry on.")
+            .when(When::Is("kind", &[STANDING])),
         input("V_d", "Volume let out at once", L, [0.0, 100_000.0], [1.0, 5000.0])
             .needed()
             .from_origin(&[("make-up", "V_dump")])
             .help("What a dump drains; what stays behind in the tank is not in it.")
             .when(When::Is("kind", &[DUMP])),
-        input("t_d", "Days of service between dumps", DAYS, [0.01, 10_000.0], [5.0, 1000.0])
+        input("t_d", "Days of service between dumps", DAYS, [0.01, 10_000.0], [1.0, 1000.0])
             .needed()
             .from_origin(&[("ageing", "t_full")])
             .if_known()
@@ -147,7 +168,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .when(When::Is("kind", &[DRAW])),
         input("Q_t", "Volume a day", L_PER_DAY, [0.0, 1e7], [0.0, 1e5])
             .needed()
-            .help("On a mean working day. Left out, a bleed is as large as the bath’s sheet of ageing says.")
+            .help("On a mean working day. Left out, a bleed is as the bath’s sheet of ageing says, and samples as its checklist.")
             .when(When::Is("kind", &[BLEED, SAMPLES, OTHER])),
         input("Q_b", "Bleed of the bath", L_PER_DAY, [0.0, 1e7], [0.0, 1e5])
             .only_followed()
@@ -155,6 +176,32 @@ pub static CALCULATOR: Calculator = Calculator {
             .if_known()
             .help("As its sheet of ageing has it; a volume typed above goes before it.")
             .when(When::Is("kind", &[BLEED])),
+        input("Q_p", "Samples of the bath", L_PER_DAY, [0.0, 1e7], [0.0, 1e5])
+            .only_followed()
+            .from_origin(&[("sampling", "Q_s")])
+            .if_known()
+            .help("As its sampling checklist has it; a volume typed above goes before it.")
+            .when(When::Is("kind", &[SAMPLES])),
+        choice("ac", "Acid or base in it, given as", NUMBER, ACIDITY)
+            .help("For the pH of the mix on its route. A pH tells strong acid alone; weak acids hold more."),
+        input("pH", "pH", NUMBER, TOLD, [1.0, 13.0])
+            .needed()
+            .help("Of this stream as it leaves, at 25 °C. Below 0.5 titrate it.")
+            .when(When::Is("ac", &[BY_PH])),
+        input("A", "Free acid", MEQ_PER_L, [0.0, 40_000.0], [0.0, 5000.0])
+            .needed()
+            .help("By titration to about pH 4, before metals fall. A mole of sulfuric acid is two equivalents.")
+            .when(When::Is("ac", &[FREE_ACID])),
+        input("B", "Free base", MEQ_PER_L, [0.0, 40_000.0], [0.0, 5000.0])
+            .needed()
+            .help("By titration to about pH 8.")
+            .when(When::Is("ac", &[FREE_BASE])),
+        input("A_0", "Free acid in what it comes from", MEQ_PER_L, [0.0, 40_000.0], [0.0, 5000.0])
+            .needed()
+            .from_origin(&[("stream", "e_on")])
+            .if_known()
+            .help("By titration of the bath; a rinse thins it as it thins the metals. A mole of sulfuric acid is two equivalents.")
+            .when(When::Is("ac", &[FROM_ORIGIN])),
     ],
     tables: &[
         Table {
@@ -180,18 +227,6 @@ pub static CALCULATOR: Calculator = Calculator {
                     .if_known()
                     .help("As its sheet of rinse has it.")
                     .when(When::Is("kind", &[RINSE])),
-                input("c_z", "In it when it is changed", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0])
-                    .only_followed()
-                    .follows(&[("standing-rinse", "c_m")])
-                    .if_known()
-                    .help("By its sheet of the standing rinse.")
-                    .when(When::Is("kind", &[STANDING])),
-                input("c_za", "In it in the mean", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0])
-                    .only_followed()
-                    .follows(&[("standing-rinse", "c_a")])
-                    .if_known()
-                    .help("By its sheet of the standing rinse: what wafers carry on.")
-                    .when(When::Is("kind", &[STANDING])),
                 input("m_prev", "Carried in from the rinse before", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e6])
                     .only_followed()
                     .from_origin(&[("stream", "m_on")])
@@ -234,6 +269,8 @@ pub static CALCULATOR: Calculator = Calculator {
         output("D", "Drag-out", L_PER_DAY),
         output("m_T", "Metal a day, all together", G_PER_DAY_METAL),
         output("c_Ton", "All metals in what stays on the wafers", G_PER_L_METAL),
+        output("e", "Strong acid in it, below 0 base", MEQ_PER_L).missing(NO_ACIDITY),
+        output("e_on", "Free acid in what stays on the wafers", MEQ_PER_L).missing(NO_ACIDITY),
     ],
     picture: Some(Picture { across: "v_w", up: "c_T" }),
     work_order: None,
@@ -255,6 +292,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     sources: &[
         "Rinse: stage balances of stirred stages in steady state, exact; checked against numpy linalg.solve.",
+        "Acid by pH: strong acid alone, charge balance with activities; checked against PHREEQC 3.8.6.",
         "60 mg/L for dilute and 200 g/L for concentrate, all metals together: common practice, no source.",
         "Gold, palladium, platinum, rhodium and ruthenium are reclaimed for their worth: common practice, no source.",
     ],
@@ -293,15 +331,51 @@ pub static CALCULATOR: Calculator = Calculator {
             within: 1e-9,
         },
         Example {
-            source: "By hand: 40 L of 13 g/L every 10 days are 4 L/day and 52 g/day; 1.2 L/day carry on 6.8 g/L, 8.16 g/day",
+            source: "By hand: 26 and 13.6 % of 50 g/L: 40 L of 13 g/L every 10 days are 4 L/day and 52 g/day; 1.2 L/day carry on 6.8 g/L, 8.16 g/day",
             inputs: &[
-                ("kind", STANDING), ("class", "acid"), ("N", "480 per day"), ("d_w", "2.5 mL"), ("V_z", "40 L"), ("Q_z", "4 L/day"),
+                ("kind", STANDING), ("class", "acid"), ("N", "480 per day"), ("d_w", "2.5 mL"), ("V_z", "40 L"), ("Q_z", "4 L/day"), ("f_z", "26 %"), ("f_za", "13.6 %"), ("ac", FROM_ORIGIN), ("A_0", "2 eq/L"),
             ],
-            rows: &[("metals", "Cu", &[("c_in", "50 g/L"), ("c_z", "13 g/L"), ("c_za", "6.8 g/L")])],
+            rows: &[("metals", "Cu", &[("c_in", "50 g/L")])],
             answers: &[
                 ("Q_day", "4 L/day"), ("c_w[Cu]", "13 g/L"), ("m_w[Cu]", "52 g/day"), ("m_on[Cu]", "8.16 g/day"),
-                ("m_in[Cu]", "60.16 g/day"), ("m_once[Cu]", "520 g of metal"),
+                ("m_in[Cu]", "60.16 g/day"), ("m_once[Cu]", "520 g of metal"), ("e", "520 meq/L"), ("e_on", "272 meq/L"),
             ],
+            within: 1e-9,
+        },
+        Example {
+            source: "By hand: 4.8 L/day of 2 eq/L into 4800 L/day, one stage, is 2 eq/L over 1001",
+            inputs: &[
+                ("class", "acid"),
+                ("N", "960 per day"),
+                ("d_w", "5 mL"),
+                ("water", BY_FLOW),
+                ("q", "200 L/h"),
+                ("ac", FROM_ORIGIN),
+                ("A_0", "2 eq/L"),
+            ],
+            rows: &[("metals", "Cu", &[("c_in", "0 g/L")])],
+            answers: &[("e", "1.998002 meq/L"), ("e_on", "1.998002 meq/L")],
+            within: 1e-6,
+        },
+        Example {
+            source: "PHREEQC 3.8.6, phreeqc.dat: 0.01 mol/kg of HCl is pH 2.0405",
+            inputs: &[("kind", OTHER), ("class", "acid"), ("Q_t", "100 L/day"), ("ac", BY_PH), ("pH", "2.0405")],
+            rows: &[],
+            answers: &[("e", "10 meq/L")],
+            within: 0.02,
+        },
+        Example {
+            source: "By hand: titrated, it is what was titrated",
+            inputs: &[("kind", OTHER), ("class", "acid"), ("Q_t", "100 L/day"), ("ac", FREE_ACID), ("A", "12 meq/L")],
+            rows: &[],
+            answers: &[("e", "12 meq/L")],
+            within: 1e-9,
+        },
+        Example {
+            source: "By hand: base is less than no acid",
+            inputs: &[("kind", OTHER), ("class", "alkaline"), ("Q_t", "100 L/day"), ("ac", FREE_BASE), ("B", "30 meq/L")],
+            rows: &[],
+            answers: &[("e", "-30 meq/L")],
             within: 1e-9,
         },
     ],
@@ -363,10 +437,13 @@ fn work(w: &mut Work) -> Result<(), Stop> {
             (v_k / t_k, none(w)?)
         }
         _ => {
-            let bleed =
-                if kind == BLEED { w.optional(&top, "Q_b")?.filter(|bleed| bleed.si > 0.0) } else { None };
-            let q_t = match (w.optional(&top, "Q_t")?, bleed) {
-                (None, Some(bleed)) => bleed,
+            let followed = match kind {
+                BLEED => w.optional(&top, "Q_b")?,
+                SAMPLES => w.optional(&top, "Q_p")?,
+                _ => None,
+            };
+            let q_t = match (w.optional(&top, "Q_t")?, followed.filter(|flow| flow.si > 0.0)) {
+                (None, Some(followed)) => followed,
                 _ => w.inputs::<1>(["Q_t"])?[0],
             };
             (q_t, none(w)?)
@@ -382,6 +459,8 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     let at_once = w.answer("V_once", at_once)?;
     w.answer("q_run", volume * one_day / hours)?;
     let rinsed = if kind == RINSE { rinsed(w, volume, drag_out)? } else { None };
+    let shares = if kind == STANDING { Some(shares(w)?) } else { None };
+    acidity(w, kind, rinsed, shares)?;
 
     let mut together = Q::constant("none", 0.0, MG_PER_L_METAL);
     let mut together_on = Q::constant("none", 0.0, G_PER_L_METAL);
@@ -401,9 +480,8 @@ fn work(w: &mut Work) -> Result<(), Stop> {
                 }
             };
             (c_w, c_on, c_in * drag_out, m_feed)
-        } else if kind == STANDING {
-            let (last, mean) = (w.optional(&row, "c_z")?, w.optional(&row, "c_za")?);
-            let (last, mean) = (last.ok_or_else(not_known)?, mean.ok_or_else(not_known)?);
+        } else if let Some((last, mean)) = shares {
+            let (last, mean) = (c_in * last, c_in * mean);
             // What goes back to the bath has not left it.
             (last, mean, last * volume + mean * drag_out, None)
         } else {
@@ -443,6 +521,37 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     Ok(())
 }
 
+/// Strong acid in it, if anybody knows: a rinse thins that of what it comes from as it thins the metals.
+fn acidity(w: &mut Work, kind: &str, rinsed: Option<(Q, Q)>, shares: Option<(Q, Q)>) -> Result<(), Stop> {
+    let acid = match w.word(&w.top(), "ac")? {
+        BY_PH => {
+            let [ph] = w.inputs(["pH"])?;
+            strong_acid_at(ph, Q::constant("25 °C", 25.0, CELSIUS)).or_stop("pH")?
+        }
+        FREE_ACID => w.inputs::<1>(["A"])?[0],
+        FREE_BASE => -w.inputs::<1>(["B"])?[0],
+        FROM_ORIGIN => {
+            let [held] = w.inputs(["A_0"])?;
+            let none = Q::constant("none", 0.0, MEQ_PER_L);
+            match rinsed {
+                None if let Some((last, mean)) = shares => {
+                    w.answer("e_on", held * mean)?;
+                    held * last
+                }
+                Some((r, times)) => {
+                    let last = w.answer("e_on", diluted(held, none, times))?;
+                    overflow(held, none, last, r).or_stop("d_w")?
+                }
+                None if kind == RINSE => none,
+                None => held,
+            }
+        }
+        _ => return Ok(()),
+    };
+    w.answer("e", acid)?;
+    Ok(())
+}
+
 /// What the liquid holds of a metal where it comes from: a draw-off what was measured, others what the make-up
 /// says, and what was measured where that has no such metal.
 fn held(w: &Work, row: &Row, kind: &str) -> Result<Q, Stop> {
@@ -454,10 +563,10 @@ fn held(w: &Work, row: &Row, kind: &str) -> Result<Q, Stop> {
     }
 }
 
-/// Water to one of drag-out, and how many times that dilutes; none where nothing is dragged in, or no metal is asked
-/// for.
+/// Water to one of drag-out, and how many times that dilutes; none where nothing is dragged in, or neither metal nor
+/// acid is asked for.
 fn rinsed(w: &mut Work, water: Q, drag_out: Q) -> Result<Option<(Q, Q)>, Stop> {
-    if w.rows(metals::TABLE)?.is_empty() {
+    if w.rows(metals::TABLE)?.is_empty() && w.word(&w.top(), "ac")? != FROM_ORIGIN {
         return Ok(None);
     }
     if water.si <= 0.0 {
@@ -484,6 +593,13 @@ fn rinse(w: &Work) -> Result<Rinse, Stop> {
         DUMPED => rinse_of(stages, w.inputs::<1>(["m_x"])?[0], full),
         _ => rinse_of(stages, full, full),
     }
+}
+
+/// Of what comes in, what is in a standing rinse at its change, and in the mean.
+fn shares(w: &Work) -> Result<(Q, Q), Stop> {
+    let top = w.top();
+    let (last, mean) = (w.optional(&top, "f_z")?, w.optional(&top, "f_za")?);
+    last.zip(mean).ok_or_else(not_known)
 }
 
 fn not_known() -> Stop {

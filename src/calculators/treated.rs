@@ -38,7 +38,13 @@ const IS_SLUDGE: When = When::Is("what", &[SLUDGE]);
 const OF_PRECIPITATION: When = When::Is("what", &[CLEAR, SLUDGE]);
 const IS_UNTREATED: When = When::Is("what", &[AS_IT_IS]);
 
-/// Follows a sheet at the route that it comes from; a number typed above goes before it.
+/// The volume that a sheet at the route gives; a number typed above goes before it. Where that sheet is refused, so
+/// is this one, for the same reason.
+const fn volume(symbol: &'static str, label: &'static str, from: &'static [Source], when: When) -> Input {
+    from_route(symbol, label, L_PER_DAY, from).when(when)
+}
+
+/// What else follows a sheet at the route.
 const fn followed(
     symbol: &'static str,
     label: &'static str,
@@ -46,12 +52,19 @@ const fn followed(
     from: &'static [Source],
     when: When,
 ) -> Input {
+    from_route(symbol, label, unit, from).if_known().when(when)
+}
+
+const fn from_route(
+    symbol: &'static str,
+    label: &'static str,
+    unit: &'static Unit,
+    from: &'static [Source],
+) -> Input {
     input(symbol, label, unit, [0.0, 1e12], [0.0, 1e9])
         .only_followed()
         .from_origin(from)
-        .if_known()
         .help("As its sheet has it; what is typed goes before it.")
-        .when(when)
 }
 
 /// The declaration.
@@ -74,13 +87,13 @@ pub static CALCULATOR: Calculator = Calculator {
         input("Q_t", "Volume a day", L_PER_DAY, [0.0, 1e9], [0.0, 1e6])
             .needed()
             .help("On a mean working day. Left out, it follows what it comes from."),
-        followed("Q_o", "Water from ion exchange", L_PER_DAY, &[("ion-exchange", "Q_o")], IS_WATER),
-        followed("Q_s", "Spent regenerant", L_PER_DAY, &[("ion-exchange", "Q_s")], IS_SPENT),
-        followed("Q_n", "Water from neutralisation", L_PER_DAY, &[("neutralisation", "Q_out")], IS_NEUTRAL),
-        followed("Q_c", "Water from precipitation", L_PER_DAY, &[("precipitation", "Q_out")], IS_CLEAR),
-        followed("Q_k", "Pressed cake", L_PER_DAY, &[("precipitation", "V_c")], IS_SLUDGE),
-        followed("Q_w", "Settled sludge", L_PER_DAY, &[("precipitation", "V_w")], IS_SLUDGE),
-        followed("Q_r", "The route’s water", L_PER_DAY, &[("route", "Q_day")], IS_UNTREATED),
+        volume("Q_o", "Water from ion exchange", &[("ion-exchange", "Q_o")], IS_WATER),
+        volume("Q_s", "Spent regenerant", &[("ion-exchange", "Q_s")], IS_SPENT),
+        volume("Q_n", "Water from neutralisation", &[("neutralisation", "Q_out")], IS_NEUTRAL),
+        volume("Q_c", "Water from precipitation", &[("precipitation", "Q_out")], IS_CLEAR),
+        volume("Q_k", "Pressed cake", &[("precipitation", "V_c")], IS_SLUDGE),
+        volume("Q_w", "Settled sludge", &[("precipitation", "V_w")], IS_SLUDGE),
+        volume("Q_r", "The route’s water", &[("route", "Q_day")], IS_UNTREATED),
         input("V_t", "Most let out at once", L, [0.0, 1e7], [0.0, 5000.0])
             .optional()
             .help("On its peak day, beside the mean of the others. Left out, it follows what it comes from."),

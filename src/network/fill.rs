@@ -133,7 +133,8 @@ fn passed_on(source: &Cell, stop: &Stop, input: &Input) -> Stop {
     } else {
         format!("{}{place} has no answer. {}", source.calculator.title, stop.reason)
     };
-    let mut passed = Stop::at(input.symbol, reason, "Mend it there, or type a value here.");
+    let remedy = if input.only_followed { "Mend it there." } else { "Mend it there, or type a value here." };
+    let mut passed = Stop::at(input.symbol, reason, remedy);
     (passed.todo, passed.passed_on) = (stop.todo, true);
     passed
 }

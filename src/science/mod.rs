@@ -40,6 +40,7 @@ pub mod dosing;
 pub mod segregation;
 pub mod ph;
 pub mod precipitation;
+pub mod lime;
 pub mod neutralisation;
 pub mod titration;
 pub mod replicates;

@@ -23,6 +23,22 @@ pub fn strong_acid_at(ph: Q, t: Q) -> Result<Q, Refusal> {
     Ok(-Solution::new(Vec::new(), t, Activities::Counted)?.base_to(ph))
 }
 
+/// The pH of water with strong acid in it, in mol/L; less than none is strong base. The inverse of [`strong_acid_at`].
+///
+/// An indication for mixed water: what is weak, buffers, binds or falls moves it. Refuses outside of pH 0.5 to 13.
+pub fn ph_of_strong(acid: Q, t: Q) -> Result<Q, Refusal> {
+    let (name, c) = if acid.si < 0.0 { ("Potassium hydroxide", -acid) } else { ("Hydrochloric acid", acid) };
+    let portions = known(name).map(|substance| Portion { substance, c }).into_iter().collect();
+    let ph = Solution::new(portions, t, Activities::Counted)?.ph();
+    if !(TOLD[0]..=TOLD[1]).contains(&ph.si) {
+        return Err(Refusal::new(
+            "this strong an acid or base has no pH that is told: it is below 0.5 or above 13",
+            "Take it by its amount.",
+        ));
+    }
+    Ok(ph)
+}
+
 /// Reagent to each litre of water, mol, that brings it to a pH while metal falls as hydroxide.
 ///
 /// `portions` what is dissolved but the metal, `metals` hydroxide that the metal takes along (mol/L: charge times what
@@ -135,6 +151,12 @@ mod tests {
         // The textbook’s 10^−pH leaves activities out: 9 % too little at pH 2.
         assert!(acid(2.0) > 1.08e-2);
         assert!(strong_acid_at(number(0.4), at_25()).is_err());
+        for ph in [2.0, 7.0, 12.0] {
+            let found = ph_of_strong(strong_acid_at(number(ph), at_25()).unwrap(), at_25()).unwrap();
+            assert!((found.si - ph).abs() < 1e-3, "{ph}: {}", found.si);
+        }
+        let strong = Q::constant("c", 1.0, MOL_PER_L);
+        assert!(ph_of_strong(strong, at_25()).is_err() && ph_of_strong(-strong, at_25()).is_err());
     }
 
     /// OpenStax Chemistry 2e, section 5.2, from memory: 50.0 mL of 1.00 mol/L each of HCl and NaOH give off 2.9 kJ.

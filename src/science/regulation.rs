@@ -138,6 +138,9 @@ impl Rule {
     }
 }
 
+/// Plating wastewater, in L a day, from which on a job shop has limits on all metals: 10 000 US gal.
+/// Source: 40 CFR 413.
+pub const LARGE_JOB_SHOP_L_PER_DAY: f64 = 38_000.0;
 /// Least pH of what may go to a public sewer not built for less. Source: 40 CFR 403.5(b)(2).
 pub const SEWER_LEAST_PH: f64 = 5.0;
 /// Closed-cup flash point, in °C, below which nothing may go to a public sewer. Source: 40 CFR 403.5(b)(1).

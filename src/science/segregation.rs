@@ -191,28 +191,62 @@ pub const fn strong_acid_with_caustic() -> &'static str {
      diluted, stirred and dosed slowly."
 }
 
-/// What the chart says of two groups, in its codes: H heat, F fire, GT toxic gas, GF flammable gas.
+/// What the chart says of two groups, in its codes: H heat, F fire, G gas, GT toxic gas, GF gas that burns,
+/// P violent polymerisation.
 static CHART_CODES: &[(u8, u8, &str)] = &[
-    (1, 11, "GT GF"),
-    (2, 11, "GT GF"),
-    (3, 11, "GT GF"),
-    (1, 15, "GT"),
-    (2, 15, "GT"),
-    (2, 4, "H F"),
-    (2, 13, "H F"),
+    (1, 4, "H"),
     (1, 10, "H"),
+    (1, 11, "GT GF"),
+    (1, 15, "GT"),
+    (2, 4, "H F"),
     (2, 10, "H"),
+    (2, 11, "GT GF"),
+    (2, 13, "H F"),
+    (2, 15, "GT"),
+    (3, 4, "H P"),
+    (3, 10, "H"),
+    (3, 11, "GT GF"),
+    (3, 15, "GT"),
 ];
 
 /// What happens when two groups of the compatibility chart meet, in the chart's codes, in either
 /// order. `None` where it was not read: that is not a promise that they may.
 ///
 /// Source: A Method for Determining the Compatibility of Chemical Mixtures, EPA-600/2-80-076, chart.
-///
-/// No sheet uses it yet: it waits for “Streams and routes”.
 pub fn chart_code(a: u8, b: u8) -> Option<&'static str> {
     let (low, high) = (a.min(b), a.max(b));
     CHART_CODES.iter().find(|row| (row.0, row.1) == (low, high)).map(|row| row.2)
+}
+
+/// The groups of the chart that a class may hold: acids, alcohols and esters, caustics, cyanides, fluorides.
+fn groups(class: Class) -> &'static [u8] {
+    match class {
+        Acid => &[1, 2, 3],
+        Alkaline => &[10],
+        Cyanide => &[11],
+        Fluoride => &[15],
+        Solvent => &[4, 13],
+        Oxidiser => &[2],
+        Sulfite | Ammonia | Unknown => &[],
+    }
+}
+
+/// What the compatibility chart says of two classes, in words: the worst of the groups that they may hold, such
+/// as “heat, fire”. `None` where the chart was not read for them. Source: [`chart_code`].
+pub fn chart_says(a: Class, b: Class) -> Option<String> {
+    let pairs =
+        groups(a).iter().flat_map(|one| groups(b).iter().filter_map(|other| chart_code(*one, *other)));
+    let codes: Vec<&str> = pairs.flat_map(|code| code.split(' ')).collect();
+    let words = [
+        ("H", "heat"),
+        ("F", "fire"),
+        ("GT", "toxic gas"),
+        ("GF", "gas that burns"),
+        ("P", "violent polymerisation"),
+    ];
+    let said: Vec<&str> =
+        words.iter().filter(|(code, _)| codes.contains(code)).map(|(_, word)| *word).collect();
+    (!said.is_empty()).then(|| said.join(", "))
 }
 
 #[cfg(test)]
@@ -227,6 +261,18 @@ mod tests {
             assert_eq!(alone, ![Cyanide, Alkaline].contains(&class), "{class:?}");
         }
         assert_eq!(chart_code(1, 11), Some("GT GF"));
+    }
+
+    /// EPA-600/2-80-076, chart: 11 with 1, 2 and 3 GT GF; 4 with 2 H F; 10 with 1 and 2 H; 15 with 1 GT.
+    #[test]
+    fn the_chart_says_what_happens() {
+        let says = |a, b| chart_says(a, b).unwrap_or_default();
+        assert_eq!(says(Cyanide, Acid), "toxic gas, gas that burns");
+        assert_eq!(says(Acid, Cyanide), says(Cyanide, Acid));
+        assert_eq!(says(Oxidiser, Solvent), "heat, fire");
+        assert_eq!(says(Acid, Alkaline), "heat");
+        assert_eq!(says(Fluoride, Acid), "toxic gas");
+        assert_eq!(chart_says(Sulfite, Acid), None);
     }
 
     #[test]

@@ -84,6 +84,11 @@ pub fn topics() -> Vec<Topic> {
             let gradient = row.q("pressure drop", KPA)? / row.q("depth", M)?;
             Ok(Found::Quantity(bed(row, celsius(row, "water at ")?)?.velocity_for(gradient)?, M_PER_H))
         }),
+        ("R.backwash-velocity", |row| {
+            let bed = bed(row, celsius(row, "water at ")?)?;
+            let v = backwash_velocity(&bed, row.q("bead density", KG_PER_M3)?, row.q("expansion", SHARE)?)?;
+            Ok(Found::Quantity(v, M_PER_H))
+        }),
         ("R.cold-water-ratio", |row| {
             let velocity = row.q("velocity", M_PER_S_OF_BED)?;
             let at = |t| -> Result<Q, Problem> { Ok(bed(row, t)?.pressure_gradient(velocity)?) };
@@ -93,7 +98,7 @@ pub fn topics() -> Vec<Topic> {
             // Printed in feet and pounds; the viscosity in lb/(ft·s) is 1.488164 Pa·s.
             let bed = Bed {
                 bead: row.q("bead", FOOT)?,
-                void: row.q("void", SHARE)?,
+                void: row.q("void", SHARE).or_else(|_| row.q("settled void", SHARE))?,
                 density: Q::constant("ρ", row.number("rho")? * 0.45359237 / 0.3048f64.powi(3), KG_PER_M3),
                 viscosity: Q::constant("µ", row.number("mu")? * 1.488164, PA_S),
             };
@@ -203,7 +208,7 @@ fn bed(row: &Row, celsius: f64) -> Result<Bed, Problem> {
     let t = Q::constant("T", celsius, CELSIUS);
     Ok(Bed {
         bead: row.q("bead", MM)?,
-        void: row.q("void", SHARE)?,
+        void: row.q("void", SHARE).or_else(|_| row.q("settled void", SHARE))?,
         density: water::density(t)?,
         viscosity: water::viscosity(t)?,
     })

@@ -3,7 +3,10 @@
 use crate::runner::*;
 use bathbook::quantity::Q;
 use bathbook::science::formula::Formula;
-use bathbook::science::neutralisation::{by_equivalents, equalisation_volume, hydroxide_with, reagent_for};
+use bathbook::science::lime::{LIME, gypsum};
+use bathbook::science::neutralisation::{
+    by_equivalents, equalisation_volume, hydroxide_with, ph_of_strong, reagent_for,
+};
 use bathbook::science::ph::{Portion, Reagent, Substance, known};
 use bathbook::science::{elements, solutions};
 use bathbook::units::*;
@@ -57,6 +60,24 @@ pub fn topics() -> Vec<Topic> {
             let (molar_mass, _) = equivalents("H2SO4")?;
             let volume = Q::constant("V", row.number_before("gal")?, GALLON);
             Ok(Found::Quantity(solutions::molarity(share, density, molar_mass)? * molar_mass * volume, POUND))
+        }),
+        ("F.gypsum", |row| {
+            let [ca, sulfate, others] =
+                [row.q("calcium", MOL_PER_L)?, row.q("sulfate", MOL_PER_L)?, row.q("other ions", MOL_PER_L)?];
+            Ok(Found::Quantity(
+                gypsum(ca, sulfate, row.q("Na", MOL_PER_L)?, others, row.q("T", CELSIUS)?)?,
+                MOL_PER_L,
+            ))
+        }),
+        ("F.lime-demand", |row| {
+            let acid = Portion { substance: substance("Sulfuric acid")?, c: row.q("H2SO4", MOL_PER_L)? };
+            let reagent = Reagent { substance: &LIME, strength: None };
+            let none = Q::constant("0", 0.0, MOL_PER_L);
+            let n = reagent_for(vec![acid], none, reagent, row.q("to_pH", NUMBER)?, row.q("T", CELSIUS)?)?;
+            Ok(Found::Quantity(n, MOL_PER_L))
+        }),
+        ("F.pH-of-strong", |row| {
+            Ok(Found::Number(ph_of_strong(row.q("strong acid", MOL_PER_L)?, row.q("T", CELSIUS)?)?.si))
         }),
         ("R.equalisation-volume", |row| {
             let hour = Q::constant("t", 1.0, HOUR);

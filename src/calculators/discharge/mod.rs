@@ -21,7 +21,6 @@ const CONTAINER: &str = "a container that is taken away";
 const IN_ORDER: &str = "in order";
 const ELSEWHERE: &str = "belongs in a container";
 const IS_POINT: When = When::Is("what", &[POINT]);
-const NONE_PUBLISHED: &str = "none published";
 const NOT_413: &str = "only for a larger job shop, 40 CFR 413";
 
 /// The declaration.
@@ -75,8 +74,8 @@ pub static CALCULATOR: Calculator = Calculator {
             answers: &[
                 output("c_m", "Mean", MG_PER_L_METAL),
                 output("c_p", "On the peak day", MG_PER_L_METAL),
-                output("pub_d", "Published, daily", MG_PER_L_METAL).missing(NONE_PUBLISHED),
-                output("pub_m", "Published, average", MG_PER_L_METAL).missing(NONE_PUBLISHED),
+                output("pub_d", "Published, daily", MG_PER_L_METAL).missing(rules::NONE_PUBLISHED),
+                output("pub_m", "Published, average", MG_PER_L_METAL).missing(rules::NONE_PUBLISHED),
                 output("m_y", "In a year of service", KG_METAL),
             ],
         },

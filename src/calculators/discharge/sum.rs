@@ -6,7 +6,7 @@ use crate::calculator::{Row, Stop, Work};
 use crate::calculators::{class_of, routes, rules, treated};
 use crate::quantity::Q;
 use crate::science::metals;
-use crate::science::regulation::{Limit, Rule, SEWER_LEAST_FLASH_POINT_C, limit_on};
+use crate::science::regulation::{Rule, SEWER_LEAST_FLASH_POINT_C, limit_on};
 use crate::science::segregation::Class;
 use crate::units::{DAYS, G_PER_DAY_METAL, L_PER_DAY, MG_PER_L_METAL, NUMBER};
 
@@ -46,14 +46,14 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
             four = (four.0 + peak, four.1 + mean);
         }
         if let Some(rule) = rule {
-            goes_by_rule |= hold_to_limits(w, &row, rule)?;
+            goes_by_rule |= rules::hold_to_limits(w, &row, rule, ["c_p", "c_m"])?;
         }
     }
     let sum = w.answer("m_T", sum)?;
     w.answer("c_T", if volume.si > 0.0 { sum / volume } else { none() })?;
     if let Some(rule) = rule {
         total_metals(w, rule, four)?;
-        explain(w, rule, goes_by_rule);
+        rules::explain(w, rule, goes_by_rule, volume);
     }
     Ok(())
 }
@@ -123,37 +123,6 @@ fn mixed_ph(w: &mut Work, streams: &[Row]) -> Result<(), Stop> {
     Ok(())
 }
 
-/// The permit's limits, or the published ones where there are none; says whether it went by the latter.
-fn hold_to_limits(w: &mut Work, row: &Row, rule: Rule) -> Result<bool, Stop> {
-    let constant = |number: f64| Q::constant("limit", number, MG_PER_L_METAL);
-    let published = limit_on(rule, &row.key);
-    if let Some(Limit { daily, average, .. }) = published {
-        w.give(row, "pub_d", constant(*daily))?;
-        if let Some(average) = average {
-            w.give(row, "pub_m", constant(*average))?;
-        }
-    }
-    let (daily, monthly) = (w.optional(row, "lim_d")?, w.optional(row, "lim_m")?);
-    if let Some(limit) = daily {
-        w.at_most(row, "c_p", limit, Serious, "The permit’s daily limit counts on the peak day.");
-    }
-    if let Some(limit) = monthly {
-        w.at_most(row, "c_m", limit, Serious, "The permit’s monthly limit counts for the mean.");
-    }
-    if daily.is_some() || monthly.is_some() {
-        return Ok(false);
-    }
-    let Some(limit) = published else { return Ok(false) };
-    let why = |which: &str| {
-        format!("That is the published {which} ({}); type your permit’s own at the site.", rule.section())
-    };
-    w.at_most(row, "c_p", constant(limit.daily), Caution, &why("daily limit"));
-    if let Some(average) = limit.average {
-        w.at_most(row, "c_m", constant(average), Caution, &why("limit on the average"));
-    }
-    Ok(true)
-}
-
 /// The sum of four metals that a larger job shop is held to as well.
 fn total_metals(w: &mut Work, rule: Rule, (peak, mean): (Q, Q)) -> Result<(), Stop> {
     let Some(limit) = limit_on(rule, "total metals") else { return Ok(()) };
@@ -173,16 +142,4 @@ fn total_metals(w: &mut Work, rule: Rule, (peak, mean): (Q, Q)) -> Result<(), St
         w.at_most(&top, "c_4m", constant(average), Caution, why);
     }
     Ok(())
-}
-
-/// Whom a published rule binds.
-fn explain(w: &mut Work, rule: Rule, goes_by_it: bool) {
-    let top = w.top();
-    let text = format!("{}: {}", rule.section(), rule.applies());
-    if !rule.covers_electroplating() {
-        let more = "Compare with a rule that covers plating.";
-        w.add_finding(&top, "rule", Caution, format!("{text} {more}"));
-    } else if goes_by_it {
-        w.add_finding(&top, "rule", Note, text);
-    }
 }

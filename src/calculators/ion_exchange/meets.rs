@@ -1,6 +1,6 @@
 //! What must not reach a resin: refused, not worked out.
 
-use super::{ANION, EXCHANGE, FILTER, HERE, HYDROGEN, STREAMS, YES};
+use super::{ANION, BEHIND, EXCHANGE, FILTER, HERE, HYDROGEN, STREAMS, YES};
 use crate::calculator::Severity::Caution;
 use crate::calculator::{Stop, Work};
 use crate::calculators::{class_of, routes};
@@ -69,8 +69,17 @@ pub(super) fn refuse(w: &mut Work) -> Result<(), Stop> {
         let reason = "regeneration of strong base resin is not worked out here, and never with acid where there was cyanide";
         return Err(Stop::at("service", reason, format!("Choose “{EXCHANGE}”.")));
     }
-    if let Some(solids) = w.optional(&top, "ss")?.filter(|ss| ss.number(MG_PER_L) > MOST_SOLIDS)
-        && w.word(&top, "filter")? != FILTER
+    let is_behind = w.word(&top, "behind")? == BEHIND;
+    let left = if is_behind { w.optional(&top, "s_c")? } else { None };
+    let solids = w.optional(&top, "ss")?.or(left);
+    let is_filtered = w.word(&top, "filter")? == FILTER;
+    if is_behind && solids.is_none() && !is_filtered {
+        let text =
+            "A precipitation leaves solids that clog a bed: type them, or put a filter before the column.";
+        w.add_finding(&top, "ss", Caution, text);
+    }
+    if let Some(solids) = solids.filter(|solids| solids.number(MG_PER_L) > MOST_SOLIDS)
+        && !is_filtered
     {
         let shown = w.style.answer(solids.si, MG_PER_L);
         let reason = format!("{shown} of suspended solids clog the bed within days");

@@ -1,7 +1,7 @@
 //! Load, run, column and curve.
 
 use super::regeneration::{self, Held};
-use super::{ANION, CHELATING, FIRM, HYDROGEN, LEAD_LAG, OTHERS, STRONG, WEAK, meets};
+use super::{ANION, BEHIND, CHELATING, FIRM, HYDROGEN, LEAD_LAG, OTHERS, STRONG, WEAK, meets};
 use crate::calculator::Severity::{Caution, Note};
 use crate::calculator::{Refuse, Row, Stop, Work};
 use crate::quantity::Q;
@@ -11,7 +11,7 @@ use crate::science::ion_exchange::{
     bed_for, bed_volumes, contact_time, equivalents, ion_charge, mass_of_equivalents, metal_charge,
     metal_molar_mass, run_length, service_rate, useful_capacity,
 };
-use crate::science::packed_bed::{Bed, bore_for, cross_section};
+use crate::science::packed_bed::{Bed, backwash_velocity, bore_for, cross_section};
 use crate::science::{metals, water};
 use crate::units::{DAYS, HOUR, KPA, MEQ_PER_L, MG_PER_L_METAL, MOL_PER_L, NUMBER};
 
@@ -22,7 +22,13 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     meets::refuse(w)?;
     let top = w.top();
     let resin = w.word(&top, "resin")?;
-    let [volume, bed, total] = w.inputs(["Q", "V_b", "q_T"])?;
+    let is_behind = w.word(&top, "behind")? == BEHIND;
+    let [bed, total] = w.inputs(["V_b", "q_T"])?;
+    let volume = if is_behind {
+        w.optional(&top, "Q_c")?.ok_or_else(no_precipitation)?
+    } else {
+        w.inputs::<1>(["Q"])?[0]
+    };
     if volume.si <= 0.0 {
         return Err(Stop::at("Q", "no water runs here", "Lead a stream to this route, or type its water."));
     }
@@ -35,7 +41,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     w.answer("h_x", one_day - runs)?;
     let acid = acid(w, resin)?;
 
-    let (rows, metals_in) = load(w)?;
+    let (rows, metals_in) = load(w, is_behind)?;
     let others = others(w, resin, acid)?;
     let all = metals_in + others;
     if all.si <= 0.0 {
@@ -62,6 +68,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     w.answer("S", service_rate(flow, bed).or_stop("V_b")?)?;
     let contact = w.answer("τ", contact_time(bed, flow).or_stop("q_p")?)?;
     column(w, flow, bed)?;
+    backwash(w, bed)?;
     w.answer("Q_o", volume)?;
     let kept = outlet(w, &rows, volume)?;
     if has_metal {
@@ -76,15 +83,27 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     regeneration::after(w, &kept, bed, total, days)
 }
 
+fn no_precipitation() -> Stop {
+    Stop::todo(
+        "behind",
+        "no precipitation of this route says what reaches the column",
+        "Fill in its sheet of precipitation, or take the water as it comes.",
+    )
+}
+
 /// Equivalents of the metals: each row with its concentration, and the sum.
-fn load(w: &mut Work) -> Result<(Vec<(Row, Q)>, Q), Stop> {
+fn load(w: &mut Work, is_behind: bool) -> Result<(Vec<(Row, Q)>, Q), Stop> {
     let mut sum = Q::constant("none", 0.0, MEQ_PER_L);
     let mut rows = Vec::new();
     let is_anion = w.word(&w.top(), "resin")? == ANION;
     let mut is_complexed = false;
     for row in w.rows(metals::TABLE)? {
         let key = row.key.to_string();
-        let [c] = w.of(&row, ["c"])?;
+        let c = if is_behind {
+            w.optional(&row, "c_l")?.ok_or_else(|| no_precipitation().row(&key))?
+        } else {
+            w.of::<1>(&row, ["c"])?[0]
+        };
         let z = w.optional(&row, "z")?.or_else(|| metal_charge(&key));
         let z = z.ok_or_else(|| {
             Stop::todo("z", format!("{key}: the charge of its ion is not known here"), "Type it.").row(&key)
@@ -198,6 +217,22 @@ fn column(w: &mut Work, flow: Q, bed: Q) -> Result<(), Stop> {
     w.answer("Re", beads.reynolds(v))?;
     let most = Q::constant("Δp at most", MOST_PRESSURE, KPA);
     w.answer("v_x", beads.velocity_for(most / depth).or_stop("d_p")?)?;
+    Ok(())
+}
+
+/// What widens the bed from below, so that dirt leaves and resin stays. In the coldest water it leaves first.
+fn backwash(w: &mut Work, bed: Q) -> Result<(), Stop> {
+    let top = w.top();
+    let Some(density) = w.optional(&top, "ρ_p")? else { return Ok(()) };
+    let [t, bead, void, widened, time] = w.inputs(["T", "d_p", "ε", "x_e", "t_w"])?;
+    let (water, viscosity) = (water::density(t).or_stop("T")?, water::viscosity(t).or_stop("T")?);
+    let beads = Bed { bead, void, density: water, viscosity };
+    let v = w.answer("v_b", backwash_velocity(&beads, density, widened).or_stop("ρ_p")?)?;
+    let Some(bore) = w.optional(&top, "D")? else { return Ok(()) };
+    let area = cross_section(bore);
+    let flow = w.answer("q_b", v * area)?;
+    w.answer("h_b", bed / area * widened)?;
+    w.answer("V_bw", flow * time)?;
     Ok(())
 }
 

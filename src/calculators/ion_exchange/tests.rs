@@ -238,3 +238,23 @@ fn a_bed_made_wider_is_shallower_and_takes_less_pressure() {
     assert!((16.0..22.0).contains(&ratio), "{ratio}");
     assert!(of("300 mm", "Re", NUMBER) < 10.0);
 }
+
+#[test]
+fn a_column_behind_a_precipitation_waits_for_it() {
+    let stop = tried(&[("behind", BEHIND)], NI).unwrap_err();
+    assert!(
+        stop.at == Some("behind") && stop.text().contains("its sheet of precipitation"),
+        "{}",
+        stop.text()
+    );
+}
+
+/// Davis (2010), table 8-3: about 50 %. By hand: 50 L in a bore of 300 mm are 0.707 m deep, so 0.354 m of room.
+#[test]
+fn a_backwash_needs_room_above_the_bed_and_less_flow_when_cold() {
+    let inputs = |t| -> Texts { Box::leak(Box::new([("D", "300 mm"), ("ρ_p", "1.17 kg/L"), ("T", t)])) };
+    let [cold, warm] = ["5 °C", "30 °C"].map(|t| tried(inputs(t), NI).unwrap());
+    assert!((found(&cold, "h_b", M) - 0.3537).abs() < 1e-3);
+    assert!(found(&cold, "v_b", M_PER_H) < 0.8 * found(&warm, "v_b", M_PER_H));
+    assert!(found(&tried(&[("ρ_p", "1.17 kg/L")], NI).unwrap(), "q_b", L_PER_H).is_nan());
+}

@@ -15,8 +15,8 @@ use crate::science::metals;
 use crate::science::plastics::{BURNS_SKIN, FIRST_SOFTENS, plastics_soften};
 use crate::science::segregation::strong_acid_with_caustic;
 use crate::units::{
-    CELSIUS, HOUR, KELVINS, KG_PER_DAY, KW, L, L_PER_DAY, L_PER_MIN, MG_PER_L_METAL, MINUTE, ML_PER_MIN,
-    MOL_PER_L, NUMBER, PER_MINUTE, PERCENT, W_PER_M3, WATT,
+    CELSIUS, G_PER_L, HOUR, KELVINS, KG_PER_DAY, KW, L, L_PER_DAY, L_PER_MIN, MG_PER_L_METAL, MINUTE,
+    ML_PER_MIN, MOL_PER_L, NUMBER, PER_MINUTE, PERCENT, W_PER_M3, WATT,
 };
 
 const RAISED: &str = "raised with a base";
@@ -28,6 +28,7 @@ const PERIODS: &str = "periods";
 /// Routes whose water may be lowered: the others are never offered acid.
 const TAKES_ACID: &[&str] = &[routes::ACID_BASE, routes::DILUTE, routes::CONCENTRATE, routes::AMMONIA];
 const TANKS: &str = "Tanks";
+const HEAT_KNOWN: &str = "known for caustic soda, lime, sulfuric and hydrochloric acid";
 
 /// The declaration.
 pub static CALCULATOR: Calculator = Calculator {
@@ -44,7 +45,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .follows(&[("route", "Q_day")])
             .group("Water")
             .help("All that arrives on a mean working day."),
-        input("q_m", "Mean flow in the hours of service", L_PER_MIN, [0.0, 1e6], [0.1, 1000.0])
+        input("q_m", "Mean flow in the hours of service", L_PER_MIN, [0.0, 1e6], [0.001, 1000.0])
             .needed()
             .follows(&[("route", "q_mean")])
             .group("Water")
@@ -56,6 +57,8 @@ pub static CALCULATOR: Calculator = Calculator {
         input("t_1", "It runs in within", MINUTE, [0.1, 10_000.0], [1.0, 480.0])
             .optional()
             .group("Water")
+            .follows(&[("route", "t_1")])
+            .if_known()
             .help("From this and its volume the peak flow follows.")
             .when(When::Above("V_1", 0.0)),
         input("q_p", "Peak flow", L_PER_MIN, [0.0, 1e6], [0.1, 2000.0])
@@ -66,7 +69,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Water")
             .help("As it comes; the stock is taken to be as warm."),
         reagent::given(),
-        reagent::ph_in(),
+        reagent::ph_in().follows(&[("route", "pH_m")]).if_known(),
         input("x_a", "Strongest acid, against the mean", NUMBER, [1.0, 1000.0], [1.0, 10.0]).usually(1.0)
             .group("Water")
             .help("How many times the mean the worst hour is: the pump and the heat are sized for it. A dump is far above 1."),
@@ -84,6 +87,7 @@ pub static CALCULATOR: Calculator = Calculator {
         reagent::strength_by_mass(),
         reagent::strength_by_share(),
         reagent::density(),
+        reagent::sulfate(),
         input("pH_t", "pH wanted", NUMBER, [1.0, 13.0], [5.0, 11.0])
             .needed()
             .group("Reagent")
@@ -175,12 +179,14 @@ pub static CALCULATOR: Calculator = Calculator {
         output("x_b", "The band, of all the reagent", PERCENT)
             .below(1.0, Severity::Note, "Dosing that is true to 1 % swings out of the band: a fine pump for the last stage, or a wider band.")
             .cured_by(&[("neutralisation", "δ")]),
-        output("P_h", "Heat given off at the mean", KW).missing("known for caustic, sulfuric and hydrochloric acid"),
-        output("ΔT", "It warms up by, at the strongest", KELVINS).missing("known for caustic, sulfuric and hydrochloric acid"),
+        output("m_g", "Gypsum that falls, dry, a day", KG_PER_DAY).missing(reagent::NO_GYPSUM),
+        output("c_S", "Sulfate left in the water", G_PER_L).missing(reagent::NO_GYPSUM),
+        output("P_h", "Heat given off at the mean", KW).missing(HEAT_KNOWN),
+        output("ΔT", "It warms up by, at the strongest", KELVINS).missing(HEAT_KNOWN),
         output("T_w", "Temperature then", CELSIUS)
-            .missing("known for caustic, sulfuric and hydrochloric acid")
+            .missing(HEAT_KNOWN)
             .cured_by(&[("neutralisation", "T"), ("neutralisation", "x_a")]),
-        output("T_in", "Warmest it may come in", CELSIUS).missing("known for caustic, sulfuric and hydrochloric acid"),
+        output("T_in", "Warmest it may come in", CELSIUS).missing(HEAT_KNOWN),
         output("V_eq", "Tank that evens the flow", L).missing("say that the flow is evened"),
         output("q_t", "Flow through the stages", L_PER_MIN),
         output("V_r", "Liquid in each stage", L),
@@ -218,6 +224,10 @@ pub static CALCULATOR: Calculator = Calculator {
             text: "Carbonate foams as its gas leaves: room above the liquid, a vent, and slowly.",
         },
         Caution {
+            when: &[When::Is("up", &[reagent::LIME])],
+            text: "Lime dust and slurry blind and burn: goggles, dust mask and gloves. The slurry is kept stirred, or it sets in tank and pipe.",
+        },
+        Caution {
             when: &[When::Above("c_m", 0.0)],
             text: "Metal that falls as hydroxide is still in the water: it is settled or filtered before it may leave.",
         },
@@ -225,6 +235,7 @@ pub static CALCULATOR: Calculator = Calculator {
     sources: &[
         "Reagent: charge balance with activities, checked against PHREEQC 3.8.6; below pH 0.5 by amount, as the equation of reaction has it.",
         "Heat: CODATA Key Values (1989) for water and hydroxide; dilution of stock and acid by NBS TN 270, CRC Handbook and Koretsky, table 6.1.",
+        "Lime: portlandite of minteq.v4.dat, gypsum of phreeqc.dat, both of PHREEQC 3.8.6. It is slow: the residence is common practice, no source.",
         "Tank that evens: range of the running surplus, conservation of volume.",
         "Stages, residence, stirring, turnover, turndown and margin: common practice, no source.",
         "What must not meet: EPA-600/2-80-076, compatibility chart; rest from memory. Hydroxides: see the sheet of precipitation.",
@@ -250,6 +261,16 @@ pub static CALCULATOR: Calculator = Calculator {
                 (metals::TABLE, "Cu", &[("c_m", "635.46 mg/L")]),
             ],
             answers: &[("n_r", "0.059833 mol/L"), ("V_d", "11.9666 L/day")],
+            within: 0.01,
+        },
+        Example {
+            source: "PHREEQC 3.8.6, phreeqc.dat: 0.1 mol/kg of sulfuric acid takes 0.10001 mol of Ca(OH)2 to pH 9 and leaves 0.084949 mol of gypsum; minteq.v4.dat: 128.62 kJ each",
+            inputs: &[
+                ("Q", "1440 L/day"), ("q_m", "1 L/min"), ("T", "25 °C"), ("given", reagent::BY_NAME), ("up", reagent::LIME),
+                ("C_b", "30 mol/L"), ("pH_t", "9"),
+            ],
+            rows: &[(reagent::DISSOLVED, "Sulfuric acid", &[("as_a", "mol/L"), ("C_a", "0.1 mol/L")])],
+            answers: &[("n_r", "0.10001 mol/L"), ("m_d", "10.6705 kg/day"), ("m_g", "21.06 kg/day")],
             within: 0.01,
         },
         Example {

@@ -3,7 +3,7 @@
 use super::{EVENED, LOWERED, PERIODS, TAKES_ACID};
 use crate::calculator::{Refuse, Severity, Stop, Work};
 use crate::calculators::reagent::{
-    SODA, Stock, Water, carries, molar_mass, nothing, refuse_what_must_not_meet,
+    SODA, Stock, Water, carries, gypsum, molar_mass, nothing, refuse_what_must_not_meet,
 };
 use crate::quantity::Q;
 use crate::science::formula::Formula;
@@ -18,16 +18,18 @@ use crate::science::ph::hydrogen_cyanide_share;
 use crate::science::precipitation::{sets_of, solubility};
 use crate::science::regulation::SEWER_LEAST_PH;
 use crate::science::segregation::Class;
-use crate::science::{metals, water};
+use crate::science::{lime, metals, water};
 use crate::units::{
-    DAYS, G_PER_MOL, KG_PER_MIN, KJ_PER_KG_K, KJ_PER_MOL, KW, L_PER_MIN, MG_PER_L_METAL, MOL_PER_L, NUMBER,
-    PERCENT,
+    DAYS, G_PER_MOL, KG_PER_MIN, KJ_PER_KG_K, KJ_PER_MOL, KW, L_PER_MIN, MG_PER_L_METAL, MINUTE, MOL_PER_L,
+    NUMBER, PERCENT,
 };
 
 /// As near as this a pH is reached.
 const CLOSE: f64 = 0.005;
 /// Common practice: one part in a hundred of the free cyanide is gas there.
 const LEAST_WITH_CYANIDE: f64 = 11.0;
+/// Minutes in a stage: common practice, no source.
+const LEAST_WITH_LIME: f64 = 30.0;
 
 pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let top = w.top();
@@ -49,6 +51,10 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let dosed = w.answer("V_d", n * volume / stock.strength)?;
     w.answer("m_d", n * volume * stock.molar_mass)?;
     let out = w.answer("Q_out", volume + dosed)?;
+    if let Some((falls, left)) = gypsum(w, &water, &stock, n)? {
+        w.answer("m_g", falls * out)?;
+        w.answer("c_S", left)?;
+    }
     for row in w.rows(metals::TABLE)? {
         let [c] = w.of(&row, ["c_m"])?;
         let none = Q::constant("0", 0.0, MG_PER_L_METAL);
@@ -66,7 +72,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     w.answer("N_s", stages(ph))?;
     band(w, &water, &stock, (n, hydroxide, target))?;
     heat(w, &water, &stock, (n, mean, strongest))?;
-    tanks(w, is_evened, through, volume)
+    tanks(w, is_evened, stock.is_lime(), through, volume)
 }
 
 /// Water with cyanide is held where hardly any of it is gas.
@@ -212,7 +218,13 @@ fn to_come(formula: &str, share: Option<Q>) -> Option<Q> {
 /// What heat the neutralisation gives off, and how warm that makes the water.
 fn heat(w: &mut Work, water: &Water, stock: &Stock, (n, mean, strongest): (Q, Q, Q)) -> Result<(), Stop> {
     let top = w.top();
-    let Some(of_stock) = to_come(stock.substance.formula, stock.share) else {
+    // A mole of base gives off what its hydroxide does, and what its stock does on dilution; lime also as it dissolves.
+    let known = if stock.is_lime() {
+        Some(lime::heat_of_neutralisation())
+    } else {
+        to_come(stock.substance.formula, stock.share)
+    };
+    let Some(of_stock) = known else {
         let text = if stock.substance.name == SODA {
             "The heat of carbonate is not known here; part of it leaves with the gas."
         } else {
@@ -221,9 +233,14 @@ fn heat(w: &mut Work, water: &Water, stock: &Stock, (n, mean, strongest): (Q, Q,
         w.add_finding(&top, "ΔT", Severity::Note, text);
         return Ok(());
     };
-    let of_stock = w.step("h_b", "Heat of diluting the stock", KJ_PER_MOL, of_stock)?;
+    let each = if stock.is_lime() {
+        w.step("h_b", "Heat of lime that dissolves and is taken up", KJ_PER_MOL, of_stock)?
+    } else {
+        let of_stock = w.step("h_b", "Heat of diluting the stock", KJ_PER_MOL, of_stock)?;
+        heat_of_neutralisation() * stock.takes_up + of_stock
+    };
     let water_density = water::density(water.t).or_stop("T")?;
-    let mut given_off = vec![n * (heat_of_neutralisation() * stock.takes_up + of_stock)];
+    let mut given_off = vec![n * each];
     for (substance, c) in &water.holds {
         let molar_mass = Formula::read(substance.formula).map(|formula| formula.molar_mass());
         let molar_mass = molar_mass.unwrap_or(Q::constant("M", 1.0, G_PER_MOL));
@@ -255,7 +272,7 @@ fn heat(w: &mut Work, water: &Water, stock: &Stock, (n, mean, strongest): (Q, Q,
 }
 
 /// The tanks: the one that evens, and each stage.
-fn tanks(w: &mut Work, is_evened: bool, through: Q, volume: Q) -> Result<(), Stop> {
+fn tanks(w: &mut Work, is_evened: bool, is_lime: bool, through: Q, volume: Q) -> Result<(), Stop> {
     let top = w.top();
     if is_evened {
         let mut periods = Vec::new();
@@ -282,6 +299,10 @@ fn tanks(w: &mut Work, is_evened: bool, through: Q, volume: Q) -> Result<(), Sto
         w.answer("V_eq", swing * (1.0 + margin))?;
     }
     let [residence, power, turnover] = w.inputs(["t_r", "e_v", "n_t"])?;
+    if is_lime && residence.number(MINUTE) < LEAST_WITH_LIME {
+        let text = "Lime dissolves slowly: 30 min or more in a stage is common practice.";
+        w.add_finding(&top, "V_r", Severity::Note, text);
+    }
     let stage = w.answer("V_r", through * residence)?;
     w.answer("P_s", stage * power)?;
     w.answer("q_s", stage * turnover)?;

@@ -233,3 +233,33 @@ fn a_reagent_that_pulls_the_wrong_way_is_refused() {
     assert!(of(&outcome, "V_d", L_PER_DAY) > 0.0 && of(&outcome, "q_low", L_PER_H) > 0.0);
     assert!(of(&outcome, "T_w", CELSIUS) > 20.0);
 }
+
+const LIMED: Texts =
+    &[("up", reagent::LIME), ("given", reagent::BY_NAME), ("T", "25 °C"), ("C_b", "5 mol/L")];
+const TENTH: Rows = &[(reagent::DISSOLVED, "Sulfuric acid", &[("as_a", "mol/L"), ("C_a", "0.1 mol/L")])];
+
+/// By hand: a litre of 0.1 mol/L takes up 0.1 mol of lime, which gives off 16.9 kJ a mole more than its hydroxide (128.62
+/// less twice 55.815); caustic of 5 mol/L 0.3 a mole as it is thinned.
+#[test]
+fn lime_heats_as_much_as_caustic_and_by_its_dissolving() {
+    let lime = evaluate(LIMED, TENTH).unwrap();
+    let caustic: Texts = Box::leak([LIMED, &[("up", "Sodium hydroxide")]].concat().into_boxed_slice());
+    let caustic = evaluate(caustic, TENTH).unwrap();
+    let [by_lime, by_caustic] = [&lime, &caustic].map(|outcome| of(outcome, "P_h", KW));
+    near(60.0 * (by_lime - by_caustic), 0.1 * 16.99 - 0.2 * 0.3, 0.03);
+    assert!(of(&caustic, "m_g", KG_PER_DAY).is_nan());
+    assert!(says(&lime, "goes on falling as scale") && says(&lime, "dissolves slowly"));
+}
+
+/// PHREEQC 3.8.6, minteq.v4.dat: saturated lime stands at pH 12.5 at 25 and 12.0 at 40 °C.
+#[test]
+fn lime_reaches_no_high_ph_and_does_not_hide_its_gypsum() {
+    let stop = evaluate(&[("up", reagent::LIME), ("pH_t", "12")], &[]).unwrap_err();
+    assert!(stop.text().contains("dissolves too little"), "{}", stop.text());
+    let open = evaluate(&[("up", reagent::LIME)], &[]).unwrap();
+    assert!(of(&open, "m_g", KG_PER_DAY).is_nan() && says(&open, "Type the sulfate"));
+    // By hand: 0.5 g/L of sulfate are 5.2 mmol/L, less than gypsum leaves dissolved.
+    let little = evaluate(&[("up", reagent::LIME), ("c_4", "0.5 g/L")], &[]).unwrap();
+    assert_eq!(of(&little, "m_g", KG_PER_DAY), 0.0);
+    near(of(&little, "c_S", G_PER_L), 0.5, 0.01);
+}

@@ -19,7 +19,7 @@ use crate::units::{
 
 const HIGHER: &str = "the one that leaves more";
 const FIRST: &str = "MINTEQA2";
-const SECOND: &str = "WATEQ4F; ThermoChimie for tin and cobalt";
+const SECOND: &str = "WATEQ4F; ThermoChimie for tin, cobalt and chromium";
 
 const NOT_KNOWN: &str = "not known";
 const NONE: &str = "none, as the makers of the baths say";
@@ -71,13 +71,14 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Water")
             .help("For the reagent; what stays dissolved is for 25 °C."),
         reagent::given().follows(&[("neutralisation", "given")]).if_known(),
-        reagent::ph_in().follows(&[("neutralisation", "pH_0")]).if_known(),
+        reagent::ph_in().follows(&[("neutralisation", "pH_0"), ("route", "pH_m")]).if_known(),
         reagent::base().follows(&[("neutralisation", "up")]).if_known(),
         reagent::strength_as().follows(&[("neutralisation", "as_b")]).if_known(),
         reagent::strength_by_amount().follows(&[("neutralisation", "C_b")]).if_known(),
         reagent::strength_by_mass().follows(&[("neutralisation", "c_b")]).if_known(),
         reagent::strength_by_share().follows(&[("neutralisation", "w_b")]).if_known(),
         reagent::density().follows(&[("neutralisation", "ρ_b")]).if_known(),
+        reagent::sulfate().follows(&[("neutralisation", "c_4")]).if_known(),
         input("pH", "pH held", NUMBER, [4.0, 13.0], [7.0, 12.0]).usually(9.0)
             .group(HELD)
             .help("Where the metals fall; 8.5 to 9.5 is common practice for mixed metals. The picture shows what each pH leaves."),
@@ -176,6 +177,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("pH_hi", "To pH", NUMBER).missing("no metal comes in above a limit"),
         output("n_r", "Reagent to a litre of water", MOL_PER_L),
         output("m_d", "Of it, pure substance a day", KG_PER_DAY),
+        output("m_g", "Gypsum that falls, dry, a day", KG_PER_DAY).missing(reagent::NO_GYPSUM),
         output("m_T", "Dry solid a day", KG_PER_DAY),
         output("m_w", "Settled sludge a day", KG_PER_DAY).missing("type the solids in it"),
         output("V_w", "Its volume", L_PER_DAY).missing("type the solids in it"),
@@ -202,13 +204,17 @@ pub static CALCULATOR: Calculator = Calculator {
             text: "Hydroxide sludge of plating is hazardous waste as a rule (in the US listed F006, from memory): it is kept wet, labelled and apart, and its dust is breathed by nobody; nickel and cobalt cause cancer.",
         },
         Caution {
+            when: &[When::Is("up", &[reagent::LIME])],
+            text: "Lime dust and slurry blind and burn: goggles, dust mask and gloves. Gypsum of it and sulfate is sludge and scale.",
+        },
+        Caution {
             when: &[When::Is("up", &[reagent::SODA])],
             text: "Carbonate foams as its gas leaves, and brings metals down as carbonates, which these curves are not of.",
         },
     ],
     sources: &[
         "First set: EPA MINTEQA2 version 4 (NIST 46), as minteq.v4.dat of PHREEQC 3.8.6 carries it.",
-        "Second set: WATEQ4F of the USGS, as wateq4f.dat of PHREEQC 3.8.6 carries it; tin and cobalt: ThermoChimie, as its sit.dat does.",
+        "Second set: WATEQ4F of the USGS, as wateq4f.dat of PHREEQC 3.8.6 carries it; tin, cobalt and chromium: ThermoChimie, as its sit.dat does.",
         "Both at 25 °C in 0.1 mol/kg of sodium nitrate, without carbonate or complexants; checked against PHREEQC 3.8.6 to 5 %.",
         "Reagent: charge balance with activities, checked against PHREEQC 3.8.6. Sludge: conservation of mass, atomic weights of IUPAC 2021.",
         "Published limits: 40 CFR 433.15, 433.17 and 413. Solids that settle and cake: common practice, no source.",

@@ -2,7 +2,7 @@
 
 use super::{AMMONIA, CITRATE, CYANIDE, EDTA, FIRST, HIGHER, NONE, NOT_KNOWN, OTHER, PHOSPHATE, SULFITE};
 use crate::calculator::{Refuse, Row, Severity, Stop, Work};
-use crate::calculators::reagent::{Stock, Water, molar_mass, refuse_what_must_not_meet};
+use crate::calculators::reagent::{Stock, Water, gypsum, molar_mass, refuse_what_must_not_meet};
 use crate::calculators::{routes, rules};
 use crate::quantity::Q;
 use crate::science::neutralisation::hydroxide_with;
@@ -81,7 +81,11 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     }
     let [other] = w.inputs(["m_o"])?;
     let fallen: Q = all.iter().map(|metal| metal.dry).sum();
-    let dry = w.step("m_s", "Dry solid that falls", KG_PER_DAY, fallen + other)?;
+    let gypsum = match gypsum(w, &water, &stock, n)? {
+        Some((falls, _)) => w.answer("m_g", falls * wetted)?,
+        None => Q::constant("0", 0.0, KG_PER_DAY),
+    };
+    let dry = w.step("m_s", "Dry solid that falls", KG_PER_DAY, fallen + other + gypsum)?;
     let besides = left(w, &all, wetted, dry)?;
     common(w, &all, &besides)?;
     let carried =
@@ -100,6 +104,10 @@ fn remarks(w: &mut Work, all: &[Metal], ph: Q, t: Q) {
     if (t.number(CELSIUS) - 25.0).abs() > 15.0 {
         let text = "What stays dissolved is known for 25 °C: at this temperature a pH means another share of hydroxide.";
         w.add_finding(&top, "T", Severity::Note, text);
+    }
+    if let Some(chromium) = all.iter().find(|metal| metal.sets[0].metal == "Cr" && metal.c.si > 0.0) {
+        let text = "Chromium is counted as chromium(III). Chromate does not fall at any pH: it is reduced first, in acid and under exhaust, by a treatment made for it.";
+        w.add_finding(&chromium.row, "S_1", Severity::Caution, text);
     }
     if let Some(tin) = all.iter().find(|metal| metal.sets[0].metal == "Sn") {
         let text = "Tin is counted as tin(II); air turns it into tin(IV), which falls at a much lower pH.";
@@ -164,7 +172,7 @@ fn metal(w: &mut Work, row: Row, ph: Q) -> Result<Metal, Stop> {
         let remedy = if metals::is_valuable(&key) {
             "It is reclaimed, and not drained: lead it to a reclaim route."
         } else {
-            "Take it out of this sheet, and ask for jar tests. Chromium that is hexavalent is reduced first."
+            "Take it out of this sheet, and ask for jar tests."
         };
         return Err(Stop::at("c_m", format!("no published curve of {key} is known here"), remedy).row(&key));
     };

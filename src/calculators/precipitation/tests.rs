@@ -209,3 +209,31 @@ fn metal_is_not_brought_down_with_acid() {
     let little: Rows = &[(metals::TABLE, "Ni", &[("c_m", "30 mg/L")])];
     assert!(says(&evaluate(&[("pH", "7")], little).unwrap(), "does not fall"));
 }
+
+/// Lime against 0.1 mol/L of sulfuric acid: PHREEQC 3.8.6, phreeqc.dat: 0.084949 mol of gypsum a litre, 14.6 g.
+#[test]
+fn gypsum_of_lime_is_sludge_beside_the_hydroxide() {
+    let rows: Rows = &[
+        (metals::TABLE, "Cu", &[("c_m", "50 mg/L")]),
+        (reagent::DISSOLVED, "Sulfuric acid", &[("as_a", "mol/L"), ("C_a", "0.1 mol/L")]),
+    ];
+    let limed: Texts =
+        &[("up", reagent::LIME), ("given", reagent::BY_NAME), ("T", "25 °C"), ("C_b", "30 mol/L")];
+    let outcome = evaluate(limed, rows).unwrap();
+    let gypsum = of(&outcome, "m_g", KG_PER_DAY);
+    near(gypsum, 14.62, 0.01);
+    // By hand: 50 g of copper are 76.8 g of hydroxide, less the little that stays dissolved.
+    near(of(&outcome, "m_T", KG_PER_DAY) - gypsum, 0.0768, 0.02);
+}
+
+/// PHREEQC 3.8.6: at pH 9 sit.dat leaves 0.00755 mg/L of chromium(III), minteq.v4.dat 0.0000929.
+#[test]
+fn chromium_falls_once_it_is_reduced() {
+    let outcome = evaluate(&[], &[(metals::TABLE, "Cr", &[("c_m", "20 mg/L")])]).unwrap();
+    near(of(&outcome, "c_T", MG_PER_L_METAL), 0.00755, 0.05);
+    assert!(says(&outcome, "Chromate does not fall"));
+    let stop = evaluate(&[], &[(metals::TABLE, "In", &[("c_m", "20 mg/L")])]).unwrap_err();
+    assert!(
+        stop.reason.contains("no published curve of In") || stop.reason.contains("No published curve of In")
+    );
+}

@@ -156,7 +156,7 @@ const fn substance(
 pub(super) const HYDROGEN: Size = Sized(9.0, 0.0);
 pub(super) const HYDROXIDE: Size = Sized(3.5, 0.0);
 const DIVALENT: Ion = Ion { partner: Some(Partner::Metal), ..ion(2, 1.0, METAL) };
-pub(super) const SODIUM: Size = Sized(4.08, 0.082);
+pub(in crate::science) const SODIUM: Size = Sized(4.08, 0.082);
 const POTASSIUM: Size = Sized(3.5, 0.015);
 const CHLORIDE: Size = Sized(3.63, 0.017);
 const NITRATE: Size = Sized(3.0, 0.0);

@@ -181,9 +181,25 @@ pub static FIRST: &[Set] = &[
             nitrate(1, 0.5, 1, LIMIT),
         ],
     ),
+    // The amorphous hydroxide, as it falls; its constants are given there by Cr(OH)2+.
+    set(
+        "Cr",
+        3.0,
+        "Cr(OH)3",
+        8.8188,
+        &[
+            mono(0, 0.0, 3, LIMIT),
+            mono(1, -3.657, 2, LIMIT),
+            mono(2, -9.5688, 1, LIMIT),
+            mono(3, -17.991, 0, Neutral),
+            mono(4, -27.388, -1, LIMIT),
+            mono(4, -27.3144, -1, LIMIT),
+            nitrate(1, -1.3594, 2, LIMIT),
+        ],
+    ),
 ];
 
-/// WATEQ4F of the USGS, as wateq4f.dat of PHREEQC 3.8.6 carries it; for tin and cobalt, which it has not,
+/// WATEQ4F of the USGS, as wateq4f.dat of PHREEQC 3.8.6 carries it; for tin, cobalt and chromium, which it has not,
 /// ThermoChimie, as its sit.dat carries it.
 pub static SECOND: &[Set] = &[
     set(
@@ -290,6 +306,21 @@ pub static SECOND: &[Set] = &[
             mono(3, -33.3, -1, Davies),
             mono(4, -47.35, -2, Davies),
             nitrate(1, 0.4, 1, Davies),
+        ],
+    ),
+    set(
+        "Cr",
+        3.0,
+        "Cr(OH)3",
+        7.5,
+        &[
+            mono(0, 0.0, 3, Sized(4.57, 0.27)),
+            mono(1, -3.42, 2, SIT),
+            mono(2, -8.9, 1, SIT),
+            mono(3, -14.34, 0, Sized(0.0, 0.0)),
+            mono(4, -25.86, -1, SIT),
+            poly(2, 2, -4.0, 4, SIT),
+            poly(3, 4, -7.6, 5, SIT),
         ],
     ),
 ];
