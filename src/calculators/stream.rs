@@ -331,6 +331,21 @@ pub static CALCULATOR: Calculator = Calculator {
             within: 1e-9,
         },
         Example {
+            source: "Python recursion and scipy brentq: 1.5 mL of 50 g/L sprayed three times, 40 % of 0.10125 L mixing, is 1000 times",
+            inputs: &[
+                ("class", "acid"),
+                ("N", "480 per day"),
+                ("d_w", "1.5 mL"),
+                ("stages", SPRAYED),
+                ("m_x", "3"),
+                ("η", "40 %"),
+                ("v_w", "0.10125 L"),
+            ],
+            rows: &[("metals", "Cu", &[("c_in", "50 g/L")])],
+            answers: &[("c_on[Cu]", "50 mg/L"), ("Q_day", "48.6 L/day")],
+            within: 1e-9,
+        },
+        Example {
             source: "By hand: 26 and 13.6 % of 50 g/L: 40 L of 13 g/L every 10 days are 4 L/day and 52 g/day; 1.2 L/day carry on 6.8 g/L, 8.16 g/day",
             inputs: &[
                 ("kind", STANDING), ("class", "acid"), ("N", "480 per day"), ("d_w", "2.5 mL"), ("V_z", "40 L"), ("Q_z", "4 L/day"), ("f_z", "26 %"), ("f_za", "13.6 %"), ("ac", FROM_ORIGIN), ("A_0", "2 eq/L"),
