@@ -291,7 +291,7 @@ fn a_standing_rinse_keeps_metal_from_the_rinse_after_it_and_gives_some_back() {
     near(of(&plan, "m_bath"), 60.0);
     // The rinse after it is sized for the worst, and its stream counts the mean.
     let second = with_routes(&mut plan, first);
-    roughly(found(&plan, second, "rinse", "c_n", "Cu", MG_PER_L_METAL), 12_958.74172 * 2.5 / 2502.5);
+    roughly(found(&plan, second, "rinse", "c_n", "Cu", MG_PER_L_METAL), 12958.74172 * 2.5 / 2502.5);
     roughly(found(&plan, second, "stream", "m_in", "Cu", G_PER_DAY_METAL), 1.2 * 6.804194266);
     assert_balance_closes(&plan);
     // 9.6 L a day back to the bath, with what is in them in the mean.
