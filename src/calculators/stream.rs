@@ -43,7 +43,7 @@ const NOT_KNOWN: &str = "not known";
 const BY_PH: &str = "its pH, measured";
 const FREE_ACID: &str = "free acid, titrated";
 const FREE_BASE: &str = "free base, titrated";
-const FROM_ORIGIN: &str = "free acid of what it comes from, titrated";
+const FROM_ORIGIN: &str = "titrated where it comes from";
 const ACIDITY: &[(&str, f64)] =
     &[(NOT_KNOWN, 0.0), (BY_PH, 0.0), (FREE_ACID, 0.0), (FREE_BASE, 0.0), (FROM_ORIGIN, 0.0)];
 const NO_ACIDITY: &str = "its acid or base is not known";
