@@ -4,7 +4,6 @@ use super::Here;
 use super::field::go_to;
 use crate::ask::{Cure, cures};
 use crate::calculator::{Finding, Severity};
-use crate::plan::Field;
 use crate::ui::element::Show;
 use crate::ui::signals::{Effect, Memo};
 use crate::ui::words::severity_mark;
@@ -13,7 +12,7 @@ use leptos::prelude::*;
 use std::time::Duration;
 
 /// Cures are looked for once the user pauses, as each takes many evaluations.
-const PAUSE: Duration = Duration::from_millis(350);
+pub const PAUSE: Duration = Duration::from_millis(350);
 
 /// The findings of the sheet: those that say stop, which stand by the answer, or the others.
 #[component]
@@ -89,35 +88,18 @@ pub fn Findings(here: Here, #[prop(optional)] stops: bool) -> impl IntoView {
 #[component]
 fn Offer(here: Here, cure: Cure) -> impl IntoView {
     let store = here.store;
-    let whose = if cure.place == here.place { String::new() } else { format!("{}: ", cure.name) };
-    let row = cure.symbol.split_once('[').map(|(_, key)| key.trim_end_matches(']').to_string());
-    let of_row = row.as_ref().map(|key| format!("{key}, ")).unwrap_or_default();
-    let symbol = cure.symbol.split('[').next().unwrap_or_default();
-    let found = crate::calculators::find(cure.calculator);
-    let found = found.and_then(|calculator| Some((calculator, calculator.port(symbol)?)));
-    let found = found.and_then(|(calculator, port)| Some((calculator, port, calculator.input_at(port)?)));
-    let is_choice = found.is_some_and(|(.., input)| !input.words().is_empty());
-    let colon = if is_choice { ":" } else { "" };
-    let label = format!("{whose}{of_row}{}{colon} {}", crate::sentence::within(cure.label), cure.text);
+    let label = cure.said(here.place);
     let take = move |_| {
-        let Some((calculator, port, input)) = found else { return };
-        let field = Field {
-            place: cure.place,
-            calculator: calculator.id,
-            table: calculator.table(port.table).id,
-            key: row.clone().unwrap_or_default(),
-            symbol: input.symbol,
-        };
+        let Some(field) = cure.field() else { return };
         let text = cure.text.clone();
         store.act(|plan| plan.type_in(&field, &text.replace('\u{202f}', ""), None));
         store.said.set(Some("Taken. Undo takes it back.".into()));
         // A word brings fields of its own, next to it.
-        if is_choice && field.place == here.place && std::ptr::eq(calculator, here.calculator) {
+        if cure.is_choice() && field.place == here.place && field.calculator == here.calculator.id {
             go_to(&field);
         }
     };
-    let remark = (!cure.remark.is_empty()).then(|| format!(" ({})", cure.remark));
-    view! { <button on:click=take>{label} {remark}</button> }
+    view! { <button on:click=take>{label}</button> }
 }
 
 /// The cautions that apply, on the sheet and in print.
