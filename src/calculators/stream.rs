@@ -485,7 +485,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     w.answer("q_run", volume * one_day / hours)?;
     let rinsed = if kind == RINSE { rinsed(w, volume, drag_out)? } else { None };
     let shares = if kind == STANDING { Some(shares(w)?) } else { None };
-    acidity(w, kind, (rinsed, shares), (volume, drag_out))?;
+    acidity(w, kind, [rinsed, shares], (volume, drag_out))?;
 
     let mut together = Q::constant("none", 0.0, MG_PER_L_METAL);
     let mut together_on = Q::constant("none", 0.0, G_PER_L_METAL);
@@ -550,7 +550,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
 fn acidity(
     w: &mut Work,
     kind: &str,
-    (rinsed, shares): (Option<(Q, Q)>, Option<(Q, Q)>),
+    [rinsed, shares]: [Option<(Q, Q)>; 2],
     (volume, drag_out): (Q, Q),
 ) -> Result<(), Stop> {
     let none = Q::constant("none", 0.0, EQ_PER_DAY);
