@@ -67,7 +67,7 @@ impl Cell {
             for spot in &link.from {
                 let source = &before[spot.cell];
                 let outcome = match &outcomes[spot.cell] {
-                    Ok(outcome) => Some(outcome),
+                    Ok(outcome) => Some(&**outcome),
                     // What was typed there is known, whatever the sheet comes to.
                     Err(_) if source.is_typed_in(spot) => None,
                     Err(_) if link.input.follows.is_some_and(|follows| follows.if_known) => continue,
