@@ -12,6 +12,7 @@ mod bath_inputs;
 mod wafers;
 mod make_up;
 mod cautions;
+mod choose;
 mod dilution;
 mod strength;
 mod drag_out;
@@ -21,10 +22,13 @@ mod throughput;
 mod evaporation;
 mod coil;
 mod heat_up;
+mod heating_unit;
 mod exhaust;
 mod ageing;
 mod dosing;
+mod analysis_level;
 mod analysis;
+mod sampling;
 mod correction;
 mod ph;
 mod start_stop;
@@ -43,6 +47,8 @@ mod drain;
 mod treated;
 mod discharge;
 mod balance;
+mod metrology;
+mod placement;
 mod utilities;
 
 use crate::calculator::{Calculator, Subject};
@@ -62,10 +68,13 @@ pub static ALL: &[&Calculator] = &[
     &evaporation::CALCULATOR,
     &coil::CALCULATOR,
     &heat_up::CALCULATOR,
+    &heating_unit::CALCULATOR,
     &exhaust::CALCULATOR,
     &ageing::CALCULATOR,
     &dosing::CALCULATOR,
+    &analysis_level::CALCULATOR,
     &analysis::CALCULATOR,
+    &sampling::CALCULATOR,
     &correction::CALCULATOR,
     &ph::CALCULATOR,
     &start_stop::CALCULATOR,
@@ -84,6 +93,8 @@ pub static ALL: &[&Calculator] = &[
     &treated::CALCULATOR,
     &discharge::CALCULATOR,
     &balance::CALCULATOR,
+    &metrology::CALCULATOR,
+    &placement::CALCULATOR,
     &utilities::CALCULATOR,
 ];
 

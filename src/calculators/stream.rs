@@ -141,7 +141,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .when(When::Is("kind", &[DRAW])),
         input("Q_t", "Volume a day", L_PER_DAY, [0.0, 1e7], [0.0, 1e5])
             .needed()
-            .help("On a mean working day. Left out, a bleed is as large as the bath’s sheet of ageing says.")
+            .help("On a mean working day. Left out, a bleed is as the bath’s sheet of ageing says, and samples as its checklist.")
             .when(When::Is("kind", &[BLEED, SAMPLES, OTHER])),
         input("Q_b", "Bleed of the bath", L_PER_DAY, [0.0, 1e7], [0.0, 1e5])
             .only_followed()
@@ -149,6 +149,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .if_known()
             .help("As its sheet of ageing has it; a volume typed above goes before it.")
             .when(When::Is("kind", &[BLEED])),
+        input("Q_p", "Samples of the bath", L_PER_DAY, [0.0, 1e7], [0.0, 1e5])
+            .only_followed()
+            .from_origin(&[("sampling", "Q_s")])
+            .if_known()
+            .help("As its sampling checklist has it; a volume typed above goes before it.")
+            .when(When::Is("kind", &[SAMPLES])),
         choice("ac", "Acid or base in it, given as", NUMBER, ACIDITY)
             .help("For the pH of the mix on its route. A pH tells strong acid alone; weak acids hold more."),
         input("pH", "pH", NUMBER, TOLD, [1.0, 13.0])
@@ -375,10 +381,13 @@ fn work(w: &mut Work) -> Result<(), Stop> {
             (v_k / t_k, none(w)?)
         }
         _ => {
-            let bleed =
-                if kind == BLEED { w.optional(&top, "Q_b")?.filter(|bleed| bleed.si > 0.0) } else { None };
-            let q_t = match (w.optional(&top, "Q_t")?, bleed) {
-                (None, Some(bleed)) => bleed,
+            let followed = match kind {
+                BLEED => w.optional(&top, "Q_b")?,
+                SAMPLES => w.optional(&top, "Q_p")?,
+                _ => None,
+            };
+            let q_t = match (w.optional(&top, "Q_t")?, followed.filter(|flow| flow.si > 0.0)) {
+                (None, Some(followed)) => followed,
                 _ => w.inputs::<1>(["Q_t"])?[0],
             };
             (q_t, none(w)?)

@@ -48,4 +48,5 @@ mod screens;
 mod treatment;
 mod typing;
 mod undo;
+mod waste_jobs;
 mod work_order;

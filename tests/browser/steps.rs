@@ -69,6 +69,18 @@ pub fn new_plan(browser: &Browser) -> String {
     plan_id(browser)
 }
 
+/// Opens one of the example plans as a copy of its own, by how its name begins; gives its id.
+#[track_caller]
+pub fn open_example(browser: &Browser, name: &str) -> String {
+    let script = "const it = [...document.querySelectorAll('[aria-labelledby=examples-title] button.card')] \
+        .find(it => it.innerText.trim().startsWith(arguments[0])); it?.click(); return !!it";
+    browser.until(&format!("the example {name}"), || {
+        if browser.script(script, json!([name]))? == true { Ok(()) } else { Err("it is not there".into()) }
+    });
+    browser.wait("main.line");
+    plan_id(browser)
+}
+
 /// The plan in the address.
 #[track_caller]
 pub fn plan_id(browser: &Browser) -> String {

@@ -240,6 +240,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("Q_year", "Charge a year", KA_H),
         output("I_bath", "Current of the bath, mean in service", AMPERE),
         output("n_busy", "Chambers that plate at once, in the mean", NUMBER),
+        output("d_top", "Thickest layer or step", UM),
         output("ρ", "Density of the deposit", KG_PER_L),
         output("m_wafer", "Deposit on a wafer", GRAM),
         output("I_spare", "Rectifier to spare", AMPERE)

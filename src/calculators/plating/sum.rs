@@ -16,6 +16,8 @@ struct Wafer {
     mass: Q,
     /// The highest current of any step.
     peak: Q,
+    /// The thickest deposit of any step.
+    thickest: Q,
 }
 
 /// What the steps and the metals share.
@@ -42,6 +44,7 @@ pub fn work(w: &mut Work) -> Result<(), Stop> {
     let mass = w.answer("m_wafer", wafer.mass)?;
     w.answer("I_w", q_w / t_w)?;
     let peak = w.answer("I_top", wafer.peak)?;
+    w.answer("d_top", wafer.thickest)?;
     if let Some(rectifier) = w.optional(&top, "I_r")? {
         w.answer("I_spare", rectifier - peak)?;
     }
@@ -76,6 +79,7 @@ fn wafer(w: &mut Work, deposit: &Deposit) -> Result<Wafer, Stop> {
             charge: part(step.charge),
             mass: part(step.mass),
             peak: step.peak,
+            thickest: step.thickest,
         };
         sum = Some(match sum {
             None => step,
@@ -84,6 +88,7 @@ fn wafer(w: &mut Work, deposit: &Deposit) -> Result<Wafer, Stop> {
                 charge: sum.charge + step.charge,
                 mass: sum.mass + step.mass,
                 peak: sum.peak.max(step.peak),
+                thickest: sum.thickest.max(step.thickest),
             },
         });
     }
@@ -156,6 +161,6 @@ fn step(w: &mut Work, row: &Row, deposit: &Deposit) -> Result<Wafer, Stop> {
             (w.give(row, "m_i", mass)?, used, lasts)
         }
     };
-    w.give(row, "d_i", thickness(mass, deposit.density, area).or_stop_row("open_i", key)?)?;
-    Ok(Wafer { time: lasts, charge: used, mass, peak })
+    let thickest = w.give(row, "d_i", thickness(mass, deposit.density, area).or_stop_row("open_i", key)?)?;
+    Ok(Wafer { time: lasts, charge: used, mass, peak, thickest })
 }

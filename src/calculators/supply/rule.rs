@@ -5,6 +5,7 @@
 //! largest container lasts there), then distance and rise. Nothing speaks against a bulk line.
 
 use super::meets;
+use crate::calculators::choose::first;
 use crate::quantity::Q;
 
 pub const NOTHING: &str = "no liquid of it";
@@ -67,12 +68,6 @@ pub fn against(way: &str, case: &Case, limits: &Limits) -> Option<&'static str> 
 
 /// The way that suits, and what speaks against the one before it.
 pub fn suits(case: &Case, limits: &Limits) -> (&'static str, &'static str) {
-    let mut why = SIMPLEST;
-    for way in ORDER {
-        match against(way, case, limits) {
-            Some(reason) => why = reason,
-            None => return (way, why),
-        }
-    }
-    (BULK, why)
+    let (way, why) = first(&ORDER, SIMPLEST, |way| against(way, case, limits));
+    (way.unwrap_or(BULK), why)
 }
