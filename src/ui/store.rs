@@ -66,7 +66,7 @@ impl Store {
             said: RwSignal::new(None),
             wanted: RwSignal::new(None),
             places_open: RwSignal::new(false),
-            plain_style: Memo::new(move |_| results.with(|results| results.style())),
+            plain_style: Memo::at_once(move |_| results.with(|results| results.style())),
         }
     }
 

@@ -107,7 +107,7 @@ impl Order<'_> {
             let text = format!("Most of {with}, before anything is added; pump on:");
             w.instruct(None, text, Some((first, L)));
         }
-        additions.sort_by_key(|addition| {
+        crate::order::sort_by_key(&mut additions, |addition| {
             let line = addition.line;
             (line.is_precious(), line.added_as != LIQUID)
         });
