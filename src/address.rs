@@ -17,6 +17,8 @@ pub enum Address {
     Line(String),
     /// The plan on paper.
     Report(String),
+    /// What the plan asks of the building, on one page.
+    Building(String),
     /// One sheet of a plan.
     Sheet {
         /// The plan.
@@ -37,6 +39,7 @@ impl Address {
         match parts.as_slice() {
             ["about"] => Address::About,
             ["plan", plan] | ["plan", plan, "line"] if is_id(plan) => Address::Line((*plan).into()),
+            ["plan", plan, "building"] if is_id(plan) => Address::Building((*plan).into()),
             ["plan", plan, "report"] if is_id(plan) => Address::Report((*plan).into()),
             ["plan", plan, place, calculator] if is_id(plan) => match (place.parse(), find(calculator)) {
                 (Ok(place), Some(Calculator { id, .. })) => {
@@ -52,6 +55,11 @@ impl Address {
         }
     }
 
+    /// Whether it is a screen of a plan, with the rail of its places beside it.
+    pub fn is_of_plan(&self) -> bool {
+        matches!(self, Address::Line(_) | Address::Report(_) | Address::Building(_) | Address::Sheet { .. })
+    }
+
     /// The part from `#` on.
     pub fn text(&self) -> String {
         match self {
@@ -59,6 +67,7 @@ impl Address {
             Address::About => "#/about".into(),
             Address::Line(plan) => format!("#/plan/{plan}/line"),
             Address::Report(plan) => format!("#/plan/{plan}/report"),
+            Address::Building(plan) => format!("#/plan/{plan}/building"),
             Address::Sheet { plan, place, calculator } => format!("#/plan/{plan}/{place}/{calculator}"),
             Address::Quick(calculator) => format!("#/quick/{calculator}"),
         }
@@ -81,6 +90,7 @@ mod tests {
             Address::About,
             Address::Line("p-1a2b".into()),
             Address::Report("p-1a2b".into()),
+            Address::Building("p-1a2b".into()),
             sheet,
         ] {
             assert_eq!(Address::read(&address.text()), address);

@@ -10,7 +10,7 @@ pub const FLUORIDE_TEXT: &str =
     "Hydrofluoric acid never without the site’s own first aid for it, and never in glass.";
 pub const HOT_TEXT: &str =
     concat!("It gets hot: add in portions, stir, and stop to cool at 45 °C. ", plastics_soften!());
-pub const SAMPLE_TEXT: &str = "A sample is the bath: face shield or goggles, gloves and apron as for the bath itself, eyewash and shower within reach. From a closed port, into a bottle that stands in a second vessel; what is hot cools down there before it is carried. The site’s rules and a trained person decide.";
+pub const SAMPLE_TEXT: &str = "A sample is the bath: face shield or goggles, gloves and apron as for the bath itself, eyewash and shower within reach. From a closed port, into a bottle that stands in a second vessel; what is hot cools down there before it is carried.";
 pub const CYANIDE_SAMPLE_TEXT: &str = "Cyanide kills: only persons trained and licensed for it, never alone, no acid on the bench, in the hood or in the waste bottle, with the site’s own first aid ready.";
 pub const CYANIDE_BATH_TEXT: &str = "Keep every acid, its drain and its vent away from this bath and from what is drawn off: cyanide and acid give a gas that kills.";
 

@@ -26,8 +26,9 @@ pub const STOCK_SHARE: &str = "in % by mass";
 /// How the strength of a liquid may be given.
 pub const STRENGTHS: &[(&str, f64)] = &[(STOCK_MOLES, 0.0), (STOCK_GRAMS, 0.0), (STOCK_SHARE, 0.0)];
 /// What raises.
-pub const BASES: &[(&str, f64)] =
-    &[("Sodium hydroxide", 1.0), ("Potassium hydroxide", 1.0), (SODA, 2.0), (LIME, 2.0)];
+pub const BASES: &[(&str, f64)] = &[("Sodium hydroxide", 1.0), (POTASH, 1.0), (SODA, 2.0), (LIME, 2.0)];
+/// Its heat of dilution is in no table here.
+pub const POTASH: &str = "Potassium hydroxide";
 /// Carbonate: it foams, and its heat is another.
 pub const SODA: &str = "Sodium carbonate";
 /// Lime: a slurry, slow, and gypsum with sulfate.

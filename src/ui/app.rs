@@ -6,7 +6,7 @@ use super::fresh;
 use super::home::Home;
 use super::line::LinePage;
 use super::places::Places;
-use super::report::ReportPage;
+use super::report::{ReportPage, building::BuildingPage};
 use super::sheet::SheetPage;
 use super::shelf::Shelf;
 use super::store::{Open, Store};
@@ -50,14 +50,13 @@ pub fn App() -> impl IntoView {
         }
         event.prevent_default();
     });
-    let has_rail = Memo::new(move |_| {
-        matches!(store.address.get(), Address::Line(_) | Address::Report(_) | Address::Sheet { .. })
-    });
+    let has_rail = Memo::new(move |_| store.address.with(Address::is_of_plan));
     let screen = move || match store.address.get() {
         Address::Home => view! { <Home /> }.into_any(),
         Address::About => view! { <About /> }.into_any(),
         Address::Line(_) => view! { <LinePage /> }.into_any(),
         Address::Report(_) => view! { <ReportPage /> }.into_any(),
+        Address::Building(_) => view! { <BuildingPage /> }.into_any(),
         Address::Sheet { place, calculator, .. } => view! { <SheetPage place calculator /> }.into_any(),
         Address::Quick(calculator) => match store.sheet() {
             Some((place, _)) => view! { <SheetPage place calculator /> }.into_any(),
@@ -118,9 +117,10 @@ fn go_to_where_the_address_leads(store: Store, shelf: Shelf) {
     let fragment = window().location().hash().unwrap_or_default();
     let address = Address::read(&fragment);
     let wanted = match &address {
-        Address::Line(plan) | Address::Report(plan) | Address::Sheet { plan, .. } => {
-            Some(Open { id: plan.clone(), quick: None })
-        }
+        Address::Line(plan)
+        | Address::Report(plan)
+        | Address::Building(plan)
+        | Address::Sheet { plan, .. } => Some(Open { id: plan.clone(), quick: None }),
         Address::Quick(calculator) => Some(Open { id: String::new(), quick: Some(calculator) }),
         _ => None,
     };

@@ -52,3 +52,32 @@ fn a_route_runs_through_a_column_and_its_water_leads_to_the_sewer() {
     assert!(!column.is_empty());
     browser.assert_quiet();
 }
+
+/// By hand: 100 wafers a day carry 0.5 L of 3.67 eq/L into 200 L, which is 3.67 eq/L over 401, 9.15 meq/L.
+#[test]
+fn the_mix_of_a_route_has_a_ph_and_lime_brings_it_up() {
+    let browser = open();
+    whole_line(&browser);
+    rail(&browser, "", "Rinse");
+    wait_sheet(&browser, "stream");
+    browser.choose("#f-ac", "titrated where it comes from");
+    browser.retype("#f-A_0", "3.67 eq/L");
+    wait_answer(&browser, "e", "9.15 meq/L");
+    browser.screenshot_everywhere("stream-acid");
+    rail(&browser, "", "Dilute");
+    wait_sheet(&browser, "route");
+    browser.choose("#f-weak", "none, as the makers of the baths say");
+    wait_answer(&browser, "pH_m", "2.08");
+    browser.wait_holds("main.sheet", "is an indication");
+    browser.screenshot_everywhere("route-mix");
+    add_sheet(&browser, "Neutralisation");
+    wait_sheet(&browser, "neutralisation");
+    browser.choose("#f-up", "Calcium hydroxide");
+    for (field, text) in [("C_b", "1"), ("pH_t", "8"), ("c_4", "3 g/L")] {
+        browser.retype(&format!("#f-{field}"), text);
+    }
+    // Half a mole of lime to one of acid, and of the copper on its way down; so little gypsum stays dissolved.
+    wait_answer(&browser, "m_g", "0 kg/day");
+    browser.screenshot_everywhere("neutralisation-lime");
+    browser.assert_quiet();
+}

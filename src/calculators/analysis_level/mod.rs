@@ -134,7 +134,7 @@ pub static CALCULATOR: Calculator = Calculator {
                     .optional()
                     .help("Of what is wanted, in a day of service: from your log. It goes before all that is followed."),
                 input("c_C", "Wanted", G_PER_L, [0.0, 2000.0], [0.0, 300.0])
-                    .optional()
+                    .only_followed()
                     .follows(&[("make-up", "c_C")])
                     .if_known()
                     .help("In the bath."),
@@ -144,12 +144,12 @@ pub static CALCULATOR: Calculator = Calculator {
                     .if_known()
                     .help("What the anode does not give back."),
                 input("C", "Dose to hold", ML_PER_L, [0.0001, 1000.0], [0.1, 100.0])
-                    .optional()
+                    .only_followed()
                     .follows(&[("dosing", "C")])
                     .if_known()
                     .help("Of an additive."),
                 input("u", "Used at that dose", ML_PER_DAY, [0.0, 1e9], [0.0, 1e5])
-                    .optional()
+                    .only_followed()
                     .follows(&[("dosing", "u")])
                     .if_known()
                     .help("A day of service; it is dosed by count."),

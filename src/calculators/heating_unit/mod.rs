@@ -75,8 +75,6 @@ pub static CALCULATOR: Calculator = Calculator {
         input("q_l", "Bath that a pump sends round", L_PER_MIN, [0.0, 5000.0], [1.0, 500.0])
             .optional()
             .group("Room")
-            .follows(&[("coil", "q_l")])
-            .if_known()
             .help("Through filter or chambers; a unit stands in that line. Left out, its flow is not judged."),
         input("ΔT_l", "Bath may change by, in the unit", KELVINS, [0.1, 50.0], [1.0, 20.0])
             .usually(5.0)
@@ -127,7 +125,7 @@ pub static CALCULATOR: Calculator = Calculator {
     cautions: &[
         Caution {
             when: &[],
-            text: "Low-level and over-temperature cut-outs independent of the controller shut the source off. The electrical and the fire code, and a licensed person, decide.",
+            text: "Low-level and over-temperature cut-outs independent of the controller shut the source off.",
         },
         Caution {
             when: &[When::Is("way", &[INLINE])],

@@ -167,7 +167,7 @@ pub static CALCULATOR: Calculator = Calculator {
     cautions: &[
         Caution {
             when: &[When::Is("rule", &[TOGETHER])],
-            text: "Copper and gold left on a stage or in tweezers spoil the next wafers: carriers and tweezers of each group’s own, a cleaned stage, and the site’s contamination rule decides.",
+            text: "Copper and gold left on a stage or in tweezers spoil the next wafers: carriers and tweezers of each group’s own, a cleaned stage.",
         },
         Caution {
             when: &[When::Is("class", &["fluoride"])],
@@ -179,7 +179,7 @@ pub static CALCULATOR: Calculator = Calculator {
         },
         Caution {
             when: &[When::Above("n_r", 0.0)],
-            text: "Bath on the bench is as dangerous as in the tank: the same protection, and the site’s rules and a trained person decide.",
+            text: "Bath on the bench is as dangerous as in the tank: the same protection.",
         },
     ],
     sources: &[

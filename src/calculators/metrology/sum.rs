@@ -80,7 +80,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
 }
 
 fn count(number: f64) -> Q {
-    Q::constant("count", number, NUMBER)
+    Q::constant("counted", number, NUMBER)
 }
 
 /// What each layer asks for.

@@ -15,20 +15,20 @@ use crate::science::metals;
 use crate::science::plastics::{BURNS_SKIN, FIRST_SOFTENS, plastics_soften};
 use crate::science::segregation::strong_acid_with_caustic;
 use crate::units::{
-    CELSIUS, G_PER_L, HOUR, KELVINS, KG_PER_DAY, KW, L, L_PER_DAY, L_PER_MIN, MG_PER_L_METAL, MINUTE,
-    ML_PER_MIN, MOL_PER_L, NUMBER, PER_MINUTE, PERCENT, W_PER_M3, WATT,
+    CELSIUS, EQ_PER_DAY, G_PER_L, HOUR, KELVINS, KG_PER_DAY, KJ_PER_MOL, KW, L, L_PER_DAY, L_PER_MIN,
+    MG_PER_L_METAL, MINUTE, ML_PER_MIN, MOL_PER_L, NUMBER, PER_MINUTE, PERCENT, W_PER_M3, WATT,
 };
 
 const RAISED: &str = "raised with a base";
 const LOWERED: &str = "lowered with an acid";
-const AS_IT_COMES: &str = "as it comes";
-const EVENED: &str = "evened in a tank before";
+pub(super) const AS_IT_COMES: &str = "as it comes";
+pub(super) const EVENED: &str = "evened in a tank before";
 /// The table of what runs in over the day.
 const PERIODS: &str = "periods";
 /// Routes whose water may be lowered: the others are never offered acid.
 const TAKES_ACID: &[&str] = &[routes::ACID_BASE, routes::DILUTE, routes::CONCENTRATE, routes::AMMONIA];
 const TANKS: &str = "Tanks";
-const HEAT_KNOWN: &str = "known for caustic soda, lime, sulfuric and hydrochloric acid";
+const HEAT_KNOWN: &str = "known for caustic soda, lime, sulfuric and hydrochloric acid; for potassium hydroxide type that of its dilution";
 
 /// The declaration.
 pub static CALCULATOR: Calculator = Calculator {
@@ -88,6 +88,11 @@ pub static CALCULATOR: Calculator = Calculator {
         reagent::strength_by_share(),
         reagent::density(),
         reagent::sulfate(),
+        input("h_s", "Heat of diluting the stock", KJ_PER_MOL, [-10.0, 100.0], [0.0, 30.0])
+            .optional()
+            .group("Reagent")
+            .help("Still to come, of a mole, from a handbook or the maker: no table of it is known here. The heat is told with it.")
+            .when(When::Is("up", &[reagent::POTASH])),
         input("pH_t", "pH wanted", NUMBER, [1.0, 13.0], [5.0, 11.0])
             .needed()
             .group("Reagent")
@@ -171,6 +176,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .above(1.0, Severity::Note, "One stage does not hold so far a way: the first does the most of it, the last the rest."),
         output("pH_w", "pH of the water as it comes", NUMBER),
         output("n_r", "Reagent to a litre of it", MOL_PER_L),
+        output("a_r", "Acid that it takes up a day, below 0 acid added", EQ_PER_DAY),
         output("q_low", "Pump at the mean", ML_PER_MIN),
         output("q_high", "Pump at the worst", ML_PER_MIN),
         output("r_t", "Turndown of the pump", NUMBER)
@@ -288,6 +294,16 @@ pub static CALCULATOR: Calculator = Calculator {
             rows: &[(reagent::DISSOLVED, "Sodium hydroxide", &[("as_a", "mol/L"), ("C_a", "0.05 mol/L")])],
             answers: &[("n_r", "0.05 mol/L"), ("V_d", "10 L/day")],
             within: 1e-4,
+        },
+        Example {
+            source: "By hand: 0.1 mol/L of HCl at 1 L/min is 0.1 mol/min; at 55.815 kJ, 0.55 of the acid’s dilution and 2 typed for the stock 5.837 kJ/min",
+            inputs: &[
+                ("Q", "1440 L/day"), ("q_m", "1 L/min"), ("T", "25 °C"), ("given", reagent::BY_NAME), ("up", reagent::POTASH),
+                ("C_b", "5 mol/L"), ("h_s", "2 kJ/mol"), ("pH_t", "7"),
+            ],
+            rows: &[(reagent::DISSOLVED, "Hydrochloric acid", &[("as_a", "mol/L"), ("C_a", "0.1 mol/L")])],
+            answers: &[("n_r", "0.1 mol/L"), ("P_h", "97.28 W")],
+            within: 2e-3,
         },
         Example {
             source: "numpy 2.4.6, cumulative sum: six equal hours of 5, 5, 5, 60, 5 and 5 L have a running surplus of 45.8333 L",

@@ -3,7 +3,7 @@
 use super::{EVENED, LOWERED, PERIODS, TAKES_ACID};
 use crate::calculator::{Refuse, Severity, Stop, Work};
 use crate::calculators::reagent::{
-    SODA, Stock, Water, carries, gypsum, molar_mass, nothing, refuse_what_must_not_meet,
+    LIME, POTASH, SODA, Stock, Water, carries, gypsum, molar_mass, nothing, refuse_what_must_not_meet,
 };
 use crate::quantity::Q;
 use crate::science::formula::Formula;
@@ -49,6 +49,8 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let n = water.reagent(w, &stock, hydroxide, target, "pH_t")?;
     let n = w.answer("n_r", n)?;
     let dosed = w.answer("V_d", n * volume / stock.strength)?;
+    let taken = n * stock.takes_up * volume;
+    w.answer("a_r", if raises { taken } else { -taken })?;
     w.answer("m_d", n * volume * stock.molar_mass)?;
     let out = w.answer("Q_out", volume + dosed)?;
     if let Some((falls, left)) = gypsum(w, &water, &stock, n)? {
@@ -219,16 +221,16 @@ fn to_come(formula: &str, share: Option<Q>) -> Option<Q> {
 fn heat(w: &mut Work, water: &Water, stock: &Stock, (n, mean, strongest): (Q, Q, Q)) -> Result<(), Stop> {
     let top = w.top();
     // A mole of base gives off what its hydroxide does, and what its stock does on dilution; lime also as it dissolves.
-    let known = if stock.is_lime() {
-        Some(lime::heat_of_neutralisation())
-    } else {
-        to_come(stock.substance.formula, stock.share)
+    let known = match &*stock.substance.name {
+        LIME => Some(lime::heat_of_neutralisation()),
+        POTASH => w.optional(&top, "h_s")?,
+        _ => to_come(stock.substance.formula, stock.share),
     };
     let Some(of_stock) = known else {
         let text = if stock.substance.name == SODA {
             "The heat of carbonate is not known here; part of it leaves with the gas."
         } else {
-            "The heat of so strong a stock, or of this reagent, is not known here."
+            "The heat of so strong a stock, or of diluting this reagent, is not known here."
         };
         w.add_finding(&top, "ΔT", Severity::Note, text);
         return Ok(());

@@ -172,7 +172,7 @@ pub static CALCULATOR: Calculator = Calculator {
     cautions: &[
         Caution {
             when: &[],
-            text: "Containment, leak detection and exhaust under and over each unit; ways out, eyewash and shower within reach of each. What may stand on which floor, and how much, the fire and building codes and licensed persons decide.",
+            text: "Containment, leak detection and exhaust under and over each unit; ways out, eyewash and shower within reach of each. Fire and building codes say what may stand on which floor, and how much.",
         },
         Caution {
             when: &[When::Is("floor", &[FLOOR])],

@@ -88,9 +88,9 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
         }
     }
     for (symbol, number) in ["n_s", "n_b", "n_a"].into_iter().zip(counts) {
-        w.answer(symbol, Q::constant("count", number, NUMBER))?;
+        w.answer(symbol, Q::constant("counted", number, NUMBER))?;
     }
-    w.answer("n_d", Q::constant("count", f64::from(all_short), NUMBER))?;
+    w.answer("n_d", Q::constant("counted", f64::from(all_short), NUMBER))?;
     if site.is_inline && w.word(&top, "heat")? == NEITHER {
         let text = "For some bath neither coil nor inline unit suits: see its sheet of that choice.";
         w.add_finding(&top, "heat", Severity::Note, text);

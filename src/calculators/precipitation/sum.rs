@@ -64,6 +64,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let n = water.reagent(w, &stock, hydroxide, ph, "pH")?;
     let n = w.answer("n_r", n)?;
     let dosed = w.answer("V_d", n * volume / stock.strength)?;
+    w.answer("a_r", n * stock.takes_up * volume)?;
     w.answer("m_d", n * volume * stock.molar_mass)?;
     let wetted = w.step("Q_b", "Water with the reagent", L_PER_DAY, volume + dosed)?;
 
@@ -104,6 +105,22 @@ fn remarks(w: &mut Work, all: &[Metal], ph: Q, t: Q) {
     if (t.number(CELSIUS) - 25.0).abs() > 15.0 {
         let text = "What stays dissolved is known for 25 °C: at this temperature a pH means another share of hydroxide.";
         w.add_finding(&top, "T", Severity::Note, text);
+    }
+    for metal in all.iter().filter(|metal| metal.c.si > 0.0) {
+        let rises = |set: &'static Set| {
+            let (best, least) = least_soluble(set);
+            ph > best && solubility(set, ph).is_ok_and(|here| here > 2.0 * least)
+        };
+        if metal.sets.into_iter().all(rises) {
+            let [low, high] = metal.sets.map(|set| least_soluble(set).0.si);
+            let text = format!(
+                "{} dissolves again here: it is amphoteric, and least of it stays dissolved at pH {:.1} to {:.1}.",
+                metal.row.key,
+                low.min(high),
+                low.max(high)
+            );
+            w.add_finding(&metal.row, "S_1", Severity::Note, text);
+        }
     }
     if let Some(chromium) = all.iter().find(|metal| metal.sets[0].metal == "Cr" && metal.c.si > 0.0) {
         let text = "Chromium is counted as chromium(III). Chromate does not fall at any pH: it is reduced first, in acid and under exhaust, by a treatment made for it.";

@@ -237,3 +237,11 @@ fn chromium_falls_once_it_is_reduced() {
         stop.reason.contains("no published curve of In") || stop.reason.contains("No published curve of In")
     );
 }
+
+/// PHREEQC 3.8.6, minteq.v4.dat: zinc 0.284 mg/L at pH 9.5 and 1.53 at 11.
+#[test]
+fn an_amphoteric_metal_is_named_where_it_dissolves_again() {
+    let zinc: Rows = &[(metals::TABLE, "Zn", &[("c_m", "40 mg/L"), ("l_m", "30 mg/L")])];
+    assert!(says(&evaluate(&[("pH", "11.5")], zinc).unwrap(), "amphoteric"));
+    assert!(!says(&evaluate(&[("pH", "9.5")], zinc).unwrap(), "amphoteric"));
+}

@@ -23,6 +23,9 @@ pub fn Linked(
         shown.with(|view| {
             let view = view.as_ref()?;
             let is_number = input.form == Form::Number;
+            if is_number && view.text.is_empty() {
+                return Some("not typed there".into());
+            }
             let unit = if is_number { store.style().symbol(view.unit) } else { String::new() };
             Some(joined(&view.text, &unit))
         })
