@@ -173,7 +173,7 @@ fn any_id() -> impl Strategy<Value = u32> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 200, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 40, failure_persistence: None, ..ProptestConfig::default() })]
 
     /// What is taken over from the results before an edit is what would be worked out anew, with its working.
     #[test]
@@ -188,6 +188,10 @@ proptest! {
             prop_assert_eq!(answers(&results), answers(&Results::of(&plan, open)));
         }
     }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 200, failure_persistence: None, ..ProptestConfig::default() })]
 
     /// A finite number, a declared "not known yet", or a refusal with reason and remedy.
     #[test]

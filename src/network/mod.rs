@@ -430,10 +430,11 @@ fn is_same_to_the_bit(a: &Given, b: &Given) -> bool {
             && std::ptr::eq(a.value.unit, b.value.unit)
             && a.text == b.text
     };
-    let row = |((key, a), (other, b)): (&(Key, Vec<Datum>), &(Key, Vec<Datum>))| {
+    type Row = (Key, Vec<Datum>);
+    let row = |((key, a), (other, b)): (&Row, &Row)| {
         key == other && a.len() == b.len() && a.iter().zip(b).all(datum)
     };
-    let table = |(a, b): (&Vec<_>, &Vec<_>)| a.len() == b.len() && a.iter().zip(b).all(row);
+    let table = |(a, b): (&Vec<Row>, &Vec<Row>)| a.len() == b.len() && a.iter().zip(b).all(row);
     a.len() == b.len() && a.iter().zip(b).all(table)
 }
 
