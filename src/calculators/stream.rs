@@ -485,7 +485,8 @@ fn acidity(w: &mut Work, kind: &str, rinsed: Option<(Q, Q)>, (volume, drag_out):
                     before = w.optional(&w.top(), "a_prev")?;
                     overflow(held, clean, last, r).or_stop("d_w")?
                 }
-                None if kind == RINSE => clean,
+                // Nothing is carried in, so nothing stays on the wafers: the next rinse follows that.
+                None if kind == RINSE => w.answer("e_on", clean)?,
                 None => held,
             }
         }
