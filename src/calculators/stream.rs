@@ -485,7 +485,7 @@ fn acidity(w: &mut Work, kind: &str, rinsed: Option<(Q, Q)>, (volume, drag_out):
                     before = w.optional(&w.top(), "a_prev")?;
                     overflow(held, clean, last, r).or_stop("d_w")?
                 }
-                // Nothing is carried in, so nothing stays on the wafers: the next rinse follows that.
+                // Nothing is dragged in, and so nothing stays on the wafers.
                 None if kind == RINSE => w.answer("e_on", clean)?,
                 None => held,
             }
