@@ -20,6 +20,23 @@ fn offered(id: &str, inputs: Texts, rows: Rows, at: &str) -> (Finding, Vec<Cure>
     (finding.clone(), found)
 }
 
+/// The invented line of Gannet Point. By hand: 50 g/L in 1 L a wafer come to 60 mg/L with 1.2 mL of drag-out (50 times
+/// 1.2 over 1001.2); no drag-out at all must leave every sheet behind it an answer, or the search finds no way back.
+#[test]
+fn a_rinse_too_rich_is_cured_by_less_drag_out_and_by_more_water_last() {
+    let plan = bathbook::plan::examples::plan("gannet-point").expect("an example");
+    let results = bathbook::results::Results::of(&plan, None);
+    let found = results.findings().into_iter().find(|it| it.finding.at == "c_s[Copper first rinse]");
+    let found = found.expect("a rinse too rich");
+    let offered: Vec<String> =
+        cures(&results.network, found.cell, &found.finding).iter().map(|cure| cure.said(0)).collect();
+    assert!(offered[0].starts_with("Copper first rinse: drag-out a wafer 1.20"), "{offered:?}");
+    assert!(
+        offered.last().is_some_and(|last| last.contains("dilution in place of treatment")),
+        "{offered:?}"
+    );
+}
+
 /// Chicago Municipal Code, table 18-29-704.1: 1/4 in per ft up to 2 1/2 in, 1/8 for 3 to 6 in. By hand: 28 m
 /// at 1/8 in per ft, 1 in 96, take 292 mm, and 300 are there.
 #[test]

@@ -580,7 +580,8 @@ fn acidity(
                     before = w.optional(&w.top(), "a_prev")?;
                     overflow(held, clean, last, r).or_stop("d_w")?
                 }
-                None if kind == RINSE => clean,
+                // Nothing is dragged in, and so nothing stays on the wafers.
+                None if kind == RINSE => w.answer("e_on", clean)?,
                 None => held,
             }
         }

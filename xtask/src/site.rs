@@ -1,5 +1,6 @@
 //! Builds the site into `dist/`: a folder for any static host, under any address.
 
+use crate::bridge::number_names;
 use crate::needs::{TARGET, wasm_target};
 use crate::page::{self, Names};
 use crate::run::{cargo, root, run, target};
@@ -28,13 +29,15 @@ pub fn build() -> Result<PathBuf> {
         !bridge.join("snippets").exists(),
         "a dependency brought a script of its own: the loader and the list of files must learn it first"
     );
-    let wasm = fs::read(bridge.join("bathbook_bg.wasm"))?;
+    let mut js = fs::read(bridge.join("bathbook.js"))?;
+    let mut wasm = fs::read(bridge.join("bathbook_bg.wasm"))?;
+    number_names(&mut js, &mut wasm);
     ensure_no_folders(&wasm)?;
     let html = fs::read_to_string(root().join("index.html"))?;
 
     let mut files = Vec::new();
     let wasm = add(&mut files, "bathbook", "wasm", wasm);
-    let js = add(&mut files, "bathbook", "js", fs::read(bridge.join("bathbook.js"))?);
+    let js = add(&mut files, "bathbook", "js", js);
     let css = add(&mut files, "style", "css", styles(&html)?.into_bytes());
     let boot = include_str!("boot.js").replace("{JS}", &js).replace("{WASM}", &wasm);
     let boot = add(&mut files, "boot", "js", boot.into_bytes());

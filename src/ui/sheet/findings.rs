@@ -5,6 +5,7 @@ use super::field::go_to;
 use crate::ask::{Cure, cures};
 use crate::calculator::{Finding, Severity};
 use crate::ui::element::Show;
+use crate::ui::list::For;
 use crate::ui::signals::{Effect, Memo};
 use crate::ui::words::severity_mark;
 use bathbook_view::view;
