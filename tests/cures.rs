@@ -52,6 +52,20 @@ fn a_slope_below_the_codes_least_is_no_cure_and_a_wider_bore_is() {
     assert!(found.iter().any(|cure| cure.symbol == "S" && cure.text.starts_with("0.12")), "{found:?}");
 }
 
+/// By hand: 28 m at 1 in 48 are 283 mm short, and 300 mm reach 14.4 m. A station takes what does not run off; with one
+/// planned nothing is left to cure by a word.
+#[test]
+fn a_trench_too_far_is_cured_by_a_shorter_run_or_a_lift_station() {
+    let short: Texts = &[("l", "28 m"), ("h_av", "300 mm"), ("D", "50 mm")];
+    let (_, found) = offered("drain", short, &[], "spare");
+    let by = |symbol: &str| found.iter().find(|cure| cure.symbol == symbol).map(|cure| cure.text.as_str());
+    assert_eq!(by("l"), Some("14.4\u{a0}m"), "{found:?}");
+    assert_eq!(by("station"), Some("one is planned"), "{found:?}");
+    let planned: Texts = &[("l", "28 m"), ("h_av", "300 mm"), ("D", "50 mm"), ("station", "one is planned")];
+    let (_, found) = offered("drain", planned, &[], "spare");
+    assert!(found.iter().all(|cure| cure.symbol != "station"), "{found:?}");
+}
+
 /// 20.5 g of CuSO4, as 32.07 g of blue vitriol, dissolve in 100 g of water at 20 °C, its own water counted (handbook
 /// tables, from memory). By hand: 200 L × 60 g/L / 0.2545 = 47.15 kg need 147.0 kg and bring 17.0: 130.0 of the 180.85
 /// kg of water, 71.9 % of it.
