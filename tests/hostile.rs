@@ -7,8 +7,8 @@
 
 use bathbook::keep::{archive, link, record};
 use bathbook::plan::{Plan, examples, foreign};
-use bathbook::results::Results;
 use bathbook::report;
+use bathbook::results::Results;
 use miniz_oxide::deflate::compress_to_vec;
 use miniz_oxide::inflate::decompress_to_vec_with_limit;
 use std::fs;

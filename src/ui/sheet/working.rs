@@ -5,6 +5,7 @@ use crate::calculator::Line;
 use crate::report::working_text;
 use crate::ui::element::Show;
 use crate::ui::file;
+use crate::ui::list::For;
 use crate::ui::signals::Memo;
 use crate::ui::words::formula;
 use bathbook_view::view;
@@ -56,7 +57,7 @@ pub fn Working(here: Here) -> impl IntoView {
                     <button class="no-print" on:click=copy>"Copy the working"</button>
                 </h2>
                 <Show when=move || is_open.get()>
-                    <ol class="steps"><For each=move || 0..count.get() key=|at| *at children=one /></ol>
+                    <ol class="steps"><For each=move || 0..count.get() key=|at| at.to_string() children=one /></ol>
                     <p class="hint">"Numbers are rounded for show; the sum is done with all figures."</p>
                 </Show>
             </section>
