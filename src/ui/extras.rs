@@ -49,9 +49,12 @@ async fn load() -> Option<JsValue> {
         // The page of one file carries it.
         Some(carried) => pack::unpack_own(&STANDARD.decode(carried.text_content()?).ok()?).await?,
         None => {
-            let named = document().query_selector("meta[name=extras]").ok()??;
-            let answer =
-                JsFuture::from(window().fetch_with_str(&named.get_attribute("content")?)).await.ok()?;
+            let named = document().query_selector("meta[name=extras]").ok()??.get_attribute("content")?;
+            let answer = match JsFuture::from(window().fetch_with_str(&named)).await {
+                Ok(answer) => answer,
+                // On a first visit the worker has kept it already, but does not answer for this page yet.
+                Err(_) => JsFuture::from(window().caches().ok()?.match_with_str(&named)).await.ok()?,
+            };
             let answer: web_sys::Response = answer.dyn_into().ok()?;
             if !answer.ok() {
                 return None;

@@ -185,7 +185,10 @@ fn a_chart_is_saved_as_a_picture_and_the_working_is_copied() {
     // Source: W3C, PNG, section 5.2: the signature of every file.
     assert_eq!(bytes[..8], [0x89, b'P', b'N', b'G', b'\r', b'\n', 0x1a, b'\n']);
 
-    browser.chromium("Browser.grantPermissions", json!({ "permissions": ["clipboardReadWrite"] }));
+    browser.chromium(
+        "Browser.grantPermissions",
+        json!({ "permissions": ["clipboardReadWrite", "clipboardSanitizedWrite"] }),
+    );
     browser.click_named("Copy the working");
     browser.wait_holds(".corner", "Copied.");
     let copied = browser.eval_promise("navigator.clipboard.readText()");
