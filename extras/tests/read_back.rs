@@ -43,7 +43,7 @@ fn tabs_have_names_that_are_allowed_and_differ() {
             "Sheet",
             "A b 2",
             "Rinse behind the copper bath, s",
-            "Rinse behind the copper bath 2",
+            "Rinse behind the copper bath, 2",
             "a b 3"
         ]
     );

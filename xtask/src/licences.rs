@@ -114,10 +114,7 @@ mod tests {
     fn what_is_in_the_page_is_listed_and_what_only_builds_or_tests_it_is_not() {
         let names: Vec<String> = in_page(&metadata().unwrap()).unwrap().into_iter().map(|p| p.name).collect();
         let has = |name: &str| names.iter().any(|known| known == name);
-        assert!(
-            has("rust_xlsxwriter") && has("leptos") && has("serde_json") && has("wasm-bindgen"),
-            "{names:?}"
-        );
+        assert!(has("qrcodegen") && has("leptos") && has("serde_json") && has("wasm-bindgen"), "{names:?}");
         assert!(
             !has("thirtyfour") && !has("proptest") && !has("serde_derive") && !has("bathbook"),
             "{names:?}"
