@@ -21,7 +21,11 @@ pub fn solve(network: &Network, input: &Spot, answer: &Spot, target: f64) -> Res
         network.set(input, x);
         network.value(answer).ok().map(|y| y - target)
     };
-    let xs = points(declared.hard.map(|end| declared.unit.to_si(end)), 120);
+    // The usual range closer than the rest: beyond it a sheet may refuse, and then nothing is found between.
+    let over = |range: [f64; 2], n| points(range.map(|end| declared.unit.to_si(end)), n);
+    let mut xs = over(declared.hard, 80);
+    xs.extend(over(declared.usual, 40));
+    crate::order::sort(&mut xs, f64::total_cmp);
     let ys: Vec<_> = xs.iter().map(|&x| off(x)).collect();
     let mut roots = Vec::new();
     for k in 0..xs.len() {
@@ -114,7 +118,8 @@ fn is_usual(network: &Network, spot: &Spot, si: f64) -> bool {
 /// that follow it, while a value typed over the link would part the sheets of one bath.
 fn is_passed_on(network: &Network, spot: &Spot, cures: &[Source]) -> bool {
     let cell = &network.cells[spot.cell];
-    let row = cell.given[spot.port.table].iter().position(|(key, _)| spot.key.as_ref().is_none_or(|k| k == key));
+    let row =
+        cell.given[spot.port.table].iter().position(|(key, _)| spot.key.as_ref().is_none_or(|k| k == key));
     let origin = row.and_then(|row| cell.origins[spot.port.table].get(row)?.get(spot.port.column));
     if origin != Some(&Origin::Linked) {
         return false;
@@ -185,7 +190,11 @@ pub fn cures(network: &Network, cell: usize, finding: &Finding) -> Vec<Cure> {
             }
         }
     }
-    // What has something to be said against it comes last.
-    crate::order::sort_by_key(&mut found, |cure| !cure.remark.is_empty());
+    // What has a remark comes last, in the order of the declaration: more water is the very last.
+    let declared = |cure: &Cure| {
+        let symbol = cure.symbol.split('[').next().unwrap_or_default();
+        output.cures.iter().position(|(id, known)| *id == cure.calculator && *known == symbol)
+    };
+    crate::order::sort_by_key(&mut found, |cure| if cure.remark.is_empty() { None } else { declared(cure) });
     found
 }
