@@ -102,13 +102,16 @@ pub struct Driver {
 impl Driver {
     /// Starts a driver on a port that it chooses itself: no two tests can want the same. One that dies or says
     /// nothing is started anew, twice: its port may be taken by another program in the meantime.
-    pub fn start(engine: Engine) -> Driver {
-        (0..3).find_map(|_| Driver::started(engine)).unwrap_or_else(|| {
-            panic!("the driver of {engine:?} did not start three times: `cargo xtask test` or `cargo xtask browsers` installs it where it is missing")
+    pub fn start(engine: Engine, files: &Path) -> Driver {
+        (0..3).find_map(|_| Driver::started(engine, files)).unwrap_or_else(|| {
+            panic!(
+                "the driver of {engine:?} did not start three times: \
+                 `cargo xtask test` or `cargo xtask browsers` installs it where it is missing"
+            )
         })
     }
 
-    fn started(engine: Engine) -> Option<Driver> {
+    fn started(engine: Engine, files: &Path) -> Option<Driver> {
         // WebKit's driver does not say which port it chose.
         let chosen = match engine {
             Engine::WebKit => TcpListener::bind(("127.0.0.1", 0)).ok()?.local_addr().ok()?.port(),
@@ -117,6 +120,8 @@ impl Driver {
         let mut watch = Command::new("sh")
             .args(["-c", WHILE_WATCHED, "sh"])
             .args(engine.command(chosen))
+            // WebKit's browser saves files at home, and is asked for no other place.
+            .envs((engine == Engine::WebKit).then_some(("HOME", files)))
             // As root, and in a container, it refuses otherwise. It opens nothing but our own page.
             .env("WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS", "1")
             .stdin(Stdio::piped())

@@ -130,7 +130,7 @@ impl Browser {
         std::fs::create_dir_all(&files).expect("a folder for files");
         let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
         let opened = || {
-            let driver = Driver::start(engine);
+            let driver = Driver::start(engine, &files);
             let session = runtime.block_on(driver.session(profile.as_deref(), &files));
             session.map(|session| (driver, session))
         };
