@@ -1,6 +1,7 @@
 //! The browsers, and the programs that drive them.
 
 use serde_json::json;
+use std::ffi::OsStr;
 use std::io::{BufRead, BufReader, Read};
 use std::net::{TcpListener, TcpStream};
 use std::path::Path;
@@ -29,6 +30,20 @@ impl Engine {
             Engine::WebKit => &["setsid", "WebKitWebDriver"],
         };
         words.iter().map(|word| word.to_string()).chain([format!("--port={port}")]).collect()
+    }
+
+    /// What the driver finds set. WebKit's browser saves files at home, and can be asked for no other place; and it
+    /// has no language, whatever this machine speaks, so that the page meets that too.
+    fn surroundings(self, files: &Path) -> Vec<(&'static str, &OsStr)> {
+        match self {
+            // The last: as root, and in a container, it refuses otherwise. It opens nothing but our own page.
+            Engine::WebKit => vec![
+                ("HOME", files.as_os_str()),
+                ("LC_ALL", OsStr::new("C")),
+                ("WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS", OsStr::new("1")),
+            ],
+            _ => Vec::new(),
+        }
     }
 
     /// What the browser is to be like, with files saved into `files`.
@@ -120,10 +135,7 @@ impl Driver {
         let mut watch = Command::new("sh")
             .args(["-c", WHILE_WATCHED, "sh"])
             .args(engine.command(chosen))
-            // WebKit's browser saves files at home, and is asked for no other place.
-            .envs((engine == Engine::WebKit).then_some(("HOME", files)))
-            // As root, and in a container, it refuses otherwise. It opens nothing but our own page.
-            .env("WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS", "1")
+            .envs(engine.surroundings(files))
             .stdin(Stdio::piped())
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
