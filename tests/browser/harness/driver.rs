@@ -22,7 +22,7 @@ pub enum Engine {
 }
 
 impl Engine {
-    /// The driver. All but the first are started as the head of a group, which ends with all that it started.
+    /// The driver. All but Chromium’s are started as the head of a group, which ends with all that it started.
     fn command(self, port: u16) -> Vec<String> {
         let words: &[&str] = match self {
             Engine::Chromium => &["chromedriver"],
