@@ -17,7 +17,7 @@ pub enum Address {
     Line(String),
     /// The plan on paper.
     Report(String),
-    /// The ways to hand the plan on: link, file, tables.
+    /// The ways to hand the plan on.
     Share(String),
     /// A whole plan within the address.
     Link(String),
