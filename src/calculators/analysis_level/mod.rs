@@ -166,11 +166,6 @@ pub static CALCULATOR: Calculator = Calculator {
                 }
                 .follows(&[("make-up", "is_D")])
                 .if_known(),
-                input("d_b", "Dose as wanted", ML_PER_L, [0.0, 1000.0], [0.0, 100.0])
-                    .only_followed()
-                    .follows(&[("make-up", "d_D")])
-                    .if_known()
-                    .help("As made up; the sheet of dosing goes before it."),
             ],
             answers: &[
                 output("t_k", "Due every", DAYS),

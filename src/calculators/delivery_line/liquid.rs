@@ -41,9 +41,11 @@ pub(super) fn check(w: &mut Work) -> Result<(), Stop> {
             "What this line carries is not known: say it before it is led to any bath.".into()
         }
         _ => match routes::conflict(named, ("the bath", bath)) {
-            Some(reason) => format!(
-                "Only where the bath is made so on purpose, under its own exhaust; anywhere else: {reason}"
-            ),
+            Some(reason) => {
+                format!(
+                    "{reason}. It is right only in a bath that is made so on purpose, under its own exhaust."
+                )
+            }
             None => return Ok(()),
         },
     };
