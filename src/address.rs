@@ -17,6 +17,10 @@ pub enum Address {
     Line(String),
     /// The plan on paper.
     Report(String),
+    /// The ways to hand the plan on.
+    Share(String),
+    /// A whole plan within the address.
+    Link(String),
     /// What the plan asks of the building, on one page.
     Building(String),
     /// One sheet of a plan.
@@ -41,6 +45,8 @@ impl Address {
             ["plan", plan] | ["plan", plan, "line"] if is_id(plan) => Address::Line((*plan).into()),
             ["plan", plan, "building"] if is_id(plan) => Address::Building((*plan).into()),
             ["plan", plan, "report"] if is_id(plan) => Address::Report((*plan).into()),
+            ["plan", plan, "share"] if is_id(plan) => Address::Share((*plan).into()),
+            ["link", carried] => Address::Link((*carried).into()),
             ["plan", plan, place, calculator] if is_id(plan) => match (place.parse(), find(calculator)) {
                 (Ok(place), Some(Calculator { id, .. })) => {
                     Address::Sheet { plan: (*plan).into(), place, calculator: id }
@@ -57,7 +63,14 @@ impl Address {
 
     /// Whether it is a screen of a plan, with the rail of its places beside it.
     pub fn is_of_plan(&self) -> bool {
-        matches!(self, Address::Line(_) | Address::Report(_) | Address::Building(_) | Address::Sheet { .. })
+        matches!(
+            self,
+            Address::Line(_)
+                | Address::Report(_)
+                | Address::Share(_)
+                | Address::Building(_)
+                | Address::Sheet { .. }
+        )
     }
 
     /// The part from `#` on.
@@ -67,6 +80,8 @@ impl Address {
             Address::About => "#/about".into(),
             Address::Line(plan) => format!("#/plan/{plan}/line"),
             Address::Report(plan) => format!("#/plan/{plan}/report"),
+            Address::Share(plan) => format!("#/plan/{plan}/share"),
+            Address::Link(carried) => format!("#/link/{carried}"),
             Address::Building(plan) => format!("#/plan/{plan}/building"),
             Address::Sheet { plan, place, calculator } => format!("#/plan/{plan}/{place}/{calculator}"),
             Address::Quick(calculator) => format!("#/quick/{calculator}"),
@@ -90,6 +105,8 @@ mod tests {
             Address::About,
             Address::Line("p-1a2b".into()),
             Address::Report("p-1a2b".into()),
+            Address::Share("p-1a2b".into()),
+            Address::Link("1.024d0127.3.YWJj".into()),
             Address::Building("p-1a2b".into()),
             sheet,
         ] {

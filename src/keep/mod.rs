@@ -6,12 +6,16 @@
 //! kept. What is damaged is set aside, never deleted. Deleting a plan moves it to the bin.
 //!
 //! - [`record`], [`compare`], [`queue`], [`trouble`]: what holds whatever the browser does; tested natively.
+//! - [`link`]: a plan within an address; `pack` is the browser's part of it.
 //! - `durable`, `quick`, `tabs`, `saver`: the browser's part.
 
 pub mod record;
 pub mod trouble;
 pub mod compare;
 pub mod queue;
+pub mod link;
+#[cfg(target_arch = "wasm32")]
+pub mod pack;
 #[cfg(target_arch = "wasm32")]
 pub mod durable;
 #[cfg(target_arch = "wasm32")]

@@ -297,7 +297,7 @@ impl Plan {
 
 /// A name as it may stand in a plan: no control characters, no brackets (they mark rows), not too long.
 pub(super) fn tidy(name: &str) -> String {
-    let kept: String = name.chars().filter(|c| !c.is_control() && !"[]".contains(*c)).collect();
+    let kept: String = name.chars().filter(|c| !super::foreign::steers(*c) && !"[]".contains(*c)).collect();
     let short: String = kept.trim().chars().take(60).collect();
     if short.trim().is_empty() { "Unnamed".into() } else { short.trim().into() }
 }

@@ -5,12 +5,15 @@
 //! - [`edit`]: every change that a user can make.
 //! - [`ticks`]: the steps of a work order that are done.
 //! - [`history`]: undo and redo.
+//! - [`foreign`]: plans from outside, read within limits; [`spare`]: what is left out before a plan is handed on.
 //! - [`examples`]: plans of invented plants.
 
 pub mod document;
 pub mod edit;
 pub mod ticks;
 pub mod history;
+pub mod foreign;
+pub mod spare;
 pub mod examples;
 
 pub use document::{Entries, Entry, FORMAT, Id, Place, Plan, Sheet};

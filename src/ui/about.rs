@@ -1,6 +1,7 @@
 //! What this is, how its numbers are checked and typed, and where plans are kept.
 
 use super::home::WHERE_KEPT;
+use super::newer::page_has;
 use crate::address::Address;
 use crate::ask::self_check;
 use crate::calculators::ALL;
@@ -18,12 +19,13 @@ pub fn About() -> impl IntoView {
                 "Bathbook works out, as one linked plan, what the baths of a wafer plating line are charged with, how they are heated and cooled, and how every litre leaves: by which route and drain, and with how much metal in it. Every number shows the steps that led to it, so that another engineer can check it."
             </p>
             <Kept />
+            <Offline />
             <Checked />
             <Typed />
             <Caution />
             <section class="part">
                 <h2>"Version and licence"</h2>
-                <p>"Bathbook "{env!("CARGO_PKG_VERSION")}". Licence: "{env!("CARGO_PKG_LICENSE")}", as you choose."</p>
+                <p>"Bathbook "{version()}". Licence: "{env!("CARGO_PKG_LICENSE")}", as you choose."</p>
             </section>
             <p><a href=Address::Home.text()>"To the plans"</a></p>
         </main>
@@ -42,6 +44,50 @@ fn Kept() -> impl IntoView {
                 <li>"Some browsers remove what a page keeps when the device runs short of room, or when the page has not been opened for some weeks."</li>
                 <li>"Another browser, another device or another person cannot see these plans. A printed page is a copy that none of this can touch."</li>
             </ul>
+        </section>
+    }
+}
+
+/// Of the site as it was built; the number alone where the page does not tell.
+fn version() -> String {
+    let meta = document().query_selector("meta[name=version]").ok().flatten();
+    let told = meta.and_then(|meta| meta.get_attribute("content")).filter(|text| !text.is_empty());
+    told.unwrap_or_else(|| env!("CARGO_PKG_VERSION").into())
+}
+
+#[component]
+fn Offline() -> impl IntoView {
+    let is_kept = page_has("data-offline");
+    let now = match is_kept {
+        true => "The app itself is kept in this browser: it opens without a network.",
+        false => {
+            "The app itself is not kept in this browser yet: it may need the network to open. Private windows and pages without https never keep it."
+        }
+    };
+    let of_site = move || {
+        view! {
+            <p>{now}</p>
+            <ul>
+                <li>"“Install” or “Add to home screen” in the browser’s menu gives it an icon of its own."</li>
+                <li>"A newer version is fetched whole, beside the old one, and offered on top of the page. It starts when you choose it."</li>
+                <li>"Should it ever not open as it should, "<a href="./?fresh">"load it anew from its host"</a>". Plans stay."</li>
+            </ul>
+        }
+    };
+    let of_file = || {
+        view! {
+            <p>"This is the page of one file. It needs no network and no installation, and differs from the site in this:"</p>
+            <ul>
+                <li>"It does not renew itself: a newer version is a newer file."</li>
+                <li>"It cannot make links to a plan. Files of plans are the same, here and there."</li>
+                <li>"Plans are kept by this browser on this device and do not travel with the file. Some browsers keep them apart for each folder, or share them among all files: save a file of what is worth keeping beside this one."</li>
+            </ul>
+        }
+    };
+    view! {
+        <section class="part">
+            <h2>"Without a network"</h2>
+            {if page_has("data-one-file") { of_file().into_any() } else { of_site().into_any() }}
         </section>
     }
 }

@@ -5,8 +5,10 @@ use super::bar::Bar;
 use super::fresh;
 use super::home::Home;
 use super::line::LinePage;
+use super::newer::Newer;
 use super::places::Places;
 use super::report::{ReportPage, building::BuildingPage};
+use super::share::{SharePage, Viewed, open_link};
 use super::sheet::SheetPage;
 use super::shelf::Shelf;
 use super::store::{Open, Store};
@@ -56,6 +58,8 @@ pub fn App() -> impl IntoView {
         Address::About => view! { <About /> }.into_any(),
         Address::Line(_) => view! { <LinePage /> }.into_any(),
         Address::Report(_) => view! { <ReportPage /> }.into_any(),
+        Address::Share(_) => view! { <SharePage /> }.into_any(),
+        Address::Link(_) => ().into_any(),
         Address::Building(_) => view! { <BuildingPage /> }.into_any(),
         Address::Sheet { place, calculator, .. } => view! { <SheetPage place calculator /> }.into_any(),
         Address::Quick(calculator) => match store.sheet() {
@@ -67,6 +71,8 @@ pub fn App() -> impl IntoView {
     view! {
         <a class="skip" href="#main" on:click=focus_main>"Skip to the sheet"</a>
         <Bar />
+        <Newer />
+        <Viewed />
         <div class:frame=is_framed class:alone=move || is_framed() && !has_rail.get()>
             <Show when=move || has_rail.get()>
                 <Places />
@@ -120,11 +126,15 @@ fn go_to_where_the_address_leads(store: Store, shelf: Shelf) {
         Address::Line(plan)
         | Address::Report(plan)
         | Address::Building(plan)
+        | Address::Share(plan)
         | Address::Sheet { plan, .. } => Some(Open { id: plan.clone(), quick: None }),
         Address::Quick(calculator) => Some(Open { id: String::new(), quick: Some(calculator) }),
         _ => None,
     };
     store.settle();
+    if let Address::Link(carried) = &address {
+        open_link(store, carried.clone());
+    }
     if address == Address::Home && !fragment.trim_start_matches(['#', '/']).is_empty() {
         store.said.set(Some("That address leads nowhere here. This is the first page.".into()));
     }

@@ -12,14 +12,17 @@ use leptos::prelude::*;
 pub fn Bar() -> impl IntoView {
     let (store, shelf) = (Store::here(), Shelf::here());
     let name = move || match store.open.get() {
-        Some(open) if !matches!(store.address.get(), Address::Home | Address::About) => match open.quick {
-            Some(_) => "Quick sum".to_string(),
-            None => store.history.with(|history| history.plan().name.clone()),
-        },
+        Some(open) if !matches!(store.address.get(), Address::Home | Address::About | Address::Link(_)) => {
+            match open.quick {
+                Some(_) => "Quick sum".to_string(),
+                None => store.history.with(|history| history.plan().name.clone()),
+            }
+        }
         _ => "Bathbook".to_string(),
     };
     let at_home = move || matches!(store.address.get(), Address::Home);
-    let has_document = move || !matches!(store.address.get(), Address::Home | Address::About);
+    let has_document =
+        move || !matches!(store.address.get(), Address::Home | Address::About | Address::Link(_));
     let has_places = move || store.address.with(Address::is_of_plan);
     let status = move || {
         if has_document() {

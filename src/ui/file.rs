@@ -1,15 +1,13 @@
 //! A plan as a file on the device: saved by download, opened by picking. Its age is shown, so that
 //! nobody takes the browser's storage for a safe.
 
-use super::shelf::{key, read};
+use super::shelf::key;
 use super::store::Store;
+use crate::plan::foreign::{LONGEST, read};
 use gloo_storage::{LocalStorage, Storage};
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::js_sys::{Array, Date};
-
-/// Larger files are not read: a plan is a few kilobytes.
-const LARGEST: f64 = 1_000_000.0;
 
 fn stamp(id: &str) -> String {
     format!("bathbook/file-saved/{id}")
@@ -73,7 +71,7 @@ pub fn open(store: Store, event: &leptos::ev::Event) {
     };
     let Some(file) = input.files().and_then(|files| files.get(0)) else { return };
     let shelf = store.shelf;
-    if file.size() > LARGEST {
+    if file.size() > LONGEST as f64 {
         store.said.set(Some("That file is too large to be a plan. Nothing was changed.".into()));
         return;
     }

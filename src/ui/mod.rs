@@ -20,6 +20,7 @@ pub mod home;
 pub mod about;
 pub mod line;
 pub mod report;
+pub mod share;
 pub mod sheet;
 pub mod words;
 pub mod trouble;
@@ -27,6 +28,7 @@ pub mod chart;
 pub mod when;
 pub mod print_head;
 pub mod paper;
+pub mod newer;
 pub mod fresh;
 
 /// Puts the page in place of the shell that `index.html` shows while the program loads.

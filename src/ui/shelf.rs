@@ -3,7 +3,9 @@
 use super::store::{Open, Store};
 use crate::address::Address;
 use crate::keep::{Draft, Event, Record, SaveState, Saver, fresh_id};
-use crate::plan::{FORMAT, Plan};
+use crate::plan::Plan;
+use crate::plan::foreign::read;
+use gloo_storage::{SessionStorage, Storage};
 use leptos::prelude::*;
 use web_sys::js_sys::Date;
 
@@ -23,8 +25,14 @@ pub struct Kept {
 /// How long the screen has to show an answer before the plan is written.
 const SOON: std::time::Duration = std::time::Duration::from_millis(60);
 
+/// Where this tab holds the plan of a link, so that a reload shows it again.
+const LINKED: &str = "bathbook/link";
+
 /// Ids of quick sums begin so; they are kept as plans are, and not listed.
 const QUICK: &str = "quick-";
+
+/// The id of a plan that came by link and is not kept.
+pub const LINK: &str = "link";
 
 /// Handed to every view by context.
 #[derive(Clone, Copy)]
@@ -38,6 +46,8 @@ pub struct Shelf {
     /// What was found wrong at start or while saving, in plain words.
     pub notes: RwSignal<Vec<String>>,
     records: RwSignal<Vec<Record>>,
+    /// The plan of the link that was opened last, as JSON.
+    linked: RwSignal<Option<String>>,
     waiting: StoredValue<Option<TimeoutHandle>, LocalStorage>,
     saver: StoredValue<Option<Saver>, LocalStorage>,
 }
@@ -51,6 +61,7 @@ impl Shelf {
             failed: RwSignal::new(false),
             notes: RwSignal::new(Vec::new()),
             records: RwSignal::new(Vec::new()),
+            linked: RwSignal::new(None),
             waiting: StoredValue::new_local(None),
             saver: StoredValue::new_local(None),
         }
@@ -76,7 +87,9 @@ impl Shelf {
             }
             if !loaded.aside.is_empty() {
                 let many = crate::results::count(loaded.aside.len(), "record");
-                notes.push(format!("{many} could not be read and lie aside, untouched."));
+                notes.push(format!(
+                    "Set aside, as it could not be read: {many}. What was found is kept untouched."
+                ));
             }
             self.notes.set(notes);
             self.records.set(loaded.records);
@@ -106,13 +119,21 @@ impl Shelf {
                 }
             }
             Event::ChangedElsewhere { id, unsaved } => {
-                if unsaved {
+                // What was typed a moment ago may not have reached the saver yet.
+                let is_waiting =
+                    move |id: &str| self.is_open(&store, id) && self.waiting.with_value(Option::is_some);
+                if unsaved || is_waiting(&id) {
                     store.said.set(Some("Another window changed this plan. Both will be kept.".into()));
                     return;
                 }
                 let Some(saver) = self.saver.get_value() else { return };
                 wasm_bindgen_futures::spawn_local(async move {
                     let Ok(Some(record)) = saver.read(&id).await else { return };
+                    if is_waiting(&id) {
+                        // Typed while it was read: the next write finds both, and keeps both.
+                        return;
+                    }
+                    saver.goes_on_from(&record);
                     let text = record.text.clone();
                     self.put(record);
                     if let (true, Ok(plan), Some(open)) =
@@ -188,6 +209,9 @@ impl Shelf {
 
     /// A plan on the shelf, ready to open; `None` if it is not there or cannot be read.
     pub fn plan(&self, id: &str) -> Option<Plan> {
+        if id == LINK {
+            return self.linked().and_then(|text| read(&text).ok());
+        }
         let text = self.records.with_untracked(|records| {
             records
                 .iter()
@@ -203,6 +227,17 @@ impl Shelf {
                 None
             }
         }
+    }
+
+    /// Holds a plan that came by link, to be looked at; only for as long as this tab is open.
+    pub fn show_link(&self, text: String) {
+        // Without it, a reload asks for the link again.
+        let _ = SessionStorage::set(LINKED, &text);
+        self.linked.set(Some(text));
+    }
+
+    fn linked(&self) -> Option<String> {
+        self.linked.get_untracked().or_else(|| SessionStorage::get(LINKED).ok())
     }
 
     /// The quick sum of a calculator, as it was left.
@@ -231,7 +266,7 @@ impl Shelf {
                 timer.clear();
             }
         });
-        let Some(open) = store.open.get_untracked() else { return };
+        let Some(open) = store.open.get_untracked().filter(|open| open.id != LINK) else { return };
         let draft = store.history.with_untracked(|history| draft(key(&open), history.plan()));
         self.save(draft);
     }
@@ -294,14 +329,4 @@ fn draft(id: String, plan: &Plan) -> Draft {
     // A plan is texts and numbers of our own; writing it out cannot fail.
     let text = serde_json::to_string(plan).unwrap_or_default();
     Draft { id, name: plan.name.clone(), text, binned_at: None }
-}
-
-/// Reads a plan that was kept or comes from a file.
-pub fn read(text: &str) -> Result<Plan, String> {
-    let plan: Plan =
-        serde_json::from_str(text).map_err(|_| "it is not a plan that this version can read.".to_string())?;
-    if plan.format > FORMAT {
-        return Err("it was made by a newer version of Bathbook.".into());
-    }
-    Ok(plan.mended())
 }

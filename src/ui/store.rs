@@ -98,6 +98,11 @@ impl Store {
         }
     }
 
+    /// Whether what is open came by link and is only looked at; tracked.
+    pub fn is_viewed(&self) -> bool {
+        self.open.with(|open| open.as_ref().is_some_and(|open| open.id == super::shelf::LINK))
+    }
+
     /// Evaluates the plan again.
     pub fn work_out(&self) {
         let sheet = self.sheet();
@@ -107,7 +112,15 @@ impl Store {
     }
 
     /// Changes the plan. Changes with the same `step` in a row are taken back together.
+    /// A plan that came by link stays as it is, and what would have changed it says so.
     pub fn edit<T>(&self, step: &str, change: impl FnOnce(&mut Plan) -> T) -> T {
+        if untrack(|| self.is_viewed()) {
+            let mut copy = self.history.with_untracked(|history| history.plan().clone());
+            let given = change(&mut copy);
+            self.said.set(Some("This plan came by link and is only shown. Keep a copy to change it.".into()));
+            self.epoch.update(|epoch| *epoch += 1);
+            return given;
+        }
         let (mut given, mut changed) = (None, false);
         let mut is_new_step = false;
         self.history.update(|history| {

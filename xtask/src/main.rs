@@ -2,8 +2,12 @@
 
 mod bridge;
 mod figures;
+mod licences;
 mod needs;
+mod offline;
+mod one_file;
 mod page;
+mod release;
 mod run;
 mod server;
 #[cfg(test)]
@@ -19,6 +23,8 @@ const HELP: &str = "cargo xtask …
   test     get what the tests need, then format, lints, native tests, site, browser tests
   check    format, lints and native tests only
   build    build the site into dist/
+  release  build all that is handed on into release/: site, page of one file, licences, check sums
+  twice    build the release twice from nothing, and compare it byte for byte
   figures  build the site, print its sizes and the times that a browser takes";
 
 fn main() -> ExitCode {
@@ -39,6 +45,8 @@ fn task() -> Result<()> {
         (Some("serve"), None) => serve(),
         (Some("test"), None) => Stages::timed(test),
         (Some("check"), None) => Stages::timed(check),
+        (Some("release"), None) => release::build().map(drop),
+        (Some("twice"), None) => Stages::timed(release::twice),
         (Some("figures"), None) => figures::print(),
         (None | Some("help" | "--help" | "-h"), _) => {
             println!("{HELP}");

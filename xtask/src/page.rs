@@ -2,18 +2,24 @@
 
 use anyhow::{Context, Result, ensure};
 
-/// What the browser may do for this page: load what lies beside it, and nothing else.
+/// What the browser may do for the site: load what lies beside it, and nothing else.
 /// A host that can set headers should add `frame-ancestors 'none'`, which is ignored here.
-const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; \
-    img-src 'self' data:; connect-src 'self'; manifest-src 'self'; worker-src 'self'; base-uri 'none'; \
+pub const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; \
+    img-src 'self' data: blob:; connect-src 'self'; manifest-src 'self'; worker-src 'self'; base-uri 'none'; \
     form-action 'none'";
 
-/// The files that the page names.
-pub struct Names<'a> {
-    pub css: &'a str,
-    pub boot: &'a str,
-    pub js: &'a str,
-    pub wasm: &'a str,
+/// What stands in the page in place of the lines that are meant for a build tool.
+pub struct Parts<'a> {
+    /// The content policy.
+    pub policy: &'a str,
+    /// The version and its date, for the about page.
+    pub version: &'a str,
+    /// The styles, as an element.
+    pub style: &'a str,
+    /// What starts the program, as elements.
+    pub program: &'a str,
+    /// Whether files beside the page may be named: icons and manifest.
+    pub has_files: bool,
 }
 
 /// The style sheets that the page lists, in that order.
@@ -27,27 +33,26 @@ fn href(line: &str) -> Option<&str> {
     rest.split_once('"').map(|(href, _)| href)
 }
 
-/// The page, with the names filled in.
-pub fn fill(html: &str, names: &Names) -> Result<String> {
-    let Names { css, boot, js, wasm } = names;
+/// The page, with its parts filled in.
+pub fn fill(html: &str, parts: &Parts) -> Result<String> {
     let (mut page, mut policy, mut style, mut program) = (String::new(), false, false, false);
     for line in html.lines() {
         if line.contains("<meta charset") {
-            page += &format!("{line}\n<meta http-equiv=\"Content-Security-Policy\" content=\"{POLICY}\">\n");
+            let Parts { policy: text, version, .. } = parts;
+            page += &format!(
+                "{line}\n<meta http-equiv=\"Content-Security-Policy\" content=\"{text}\">\n\
+                 <meta name=\"version\" content=\"{version}\">\n"
+            );
             policy = true;
         } else if for_tool(line, "css") {
             if !style {
-                page += &format!("<link rel=\"stylesheet\" href=\"./{css}\">\n");
+                page += parts.style;
             }
             style = true;
         } else if for_tool(line, "rust") {
-            page += &format!(
-                "<link rel=\"modulepreload\" href=\"./{js}\">\n\
-                 <link rel=\"preload\" href=\"./{wasm}\" as=\"fetch\" type=\"application/wasm\" crossorigin>\n\
-                 <script type=\"module\" src=\"./{boot}\"></script>\n"
-            );
+            page += parts.program;
             program = true;
-        } else if !line.trim_start().starts_with("<!--") {
+        } else if !(line.trim_start().starts_with("<!--") || !parts.has_files && line.contains("href=\"./")) {
             page += line;
             page.push('\n');
         }
@@ -69,8 +74,9 @@ mod tests {
 
     #[test]
     fn the_page_keeps_its_shell_and_names_only_files_beside_it() {
-        let names = Names { css: "a.css", boot: "b.js", js: "c.js", wasm: "d.wasm" };
-        let page = fill(HTML, &names).unwrap();
+        let parts =
+            Parts { policy: POLICY, version: "1", style: "<style>", program: "<script>", has_files: true };
+        let page = fill(HTML, &parts).unwrap();
         assert!(page.contains("<h1>Bathbook</h1>") && page.contains("Content-Security-Policy"));
         assert!(page.find("Content-Security-Policy") < page.find("<link"));
         for link in page.split("href=\"").chain(page.split("src=\"")).skip(1) {
@@ -79,6 +85,8 @@ mod tests {
                 "{link}"
             );
         }
+        let alone = fill(HTML, &Parts { has_files: false, ..parts }).unwrap();
+        assert!(!alone.contains("\"./"), "a page of one file names no other");
     }
 
     #[test]

@@ -1,72 +1,97 @@
 //! A server of static files on this machine only, below any folder, as a plain host would serve them.
 //! The browser tests include this file too.
+//!
+//! Our own, so that each connection has a thread and ends with its answer: tiny_http 0.12 lets one wait without
+//! end where several come at once.
 
-use std::io;
+use std::io::{self, BufRead, BufReader, Read, Write};
+use std::net::{SocketAddr, TcpListener, TcpStream};
 use std::path::{Component, Path, PathBuf};
 use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::thread::{self, JoinHandle};
-use tiny_http::{Header, Method, Request, Response, Server};
+use std::time::Duration;
+
+/// A browser asks in far less.
+const LONGEST_REQUEST: u64 = 64 * 1024;
+/// Who has asked nothing by then does not come back: browsers open connections in advance.
+const PATIENCE: Duration = Duration::from_secs(60);
 
 /// A running server; dropping it ends it.
 pub struct Site {
-    server: Arc<Server>,
-    workers: Vec<JoinHandle<()>>,
+    address: SocketAddr,
+    ended: Arc<AtomicBool>,
+    listener: Option<JoinHandle<()>>,
     prefix: String,
 }
 
 impl Site {
     /// Serves `folder` below `prefix`, which begins and ends with a slash. Port 0 takes a free one.
     pub fn start(folder: &Path, port: u16, prefix: &str) -> io::Result<Site> {
-        let server = Arc::new(Server::http(("127.0.0.1", port)).map_err(io::Error::other)?);
-        let work = || {
-            let (server, folder, prefix) = (Arc::clone(&server), folder.to_path_buf(), prefix.to_string());
-            // `recv` fails when the server is told to end.
-            thread::spawn(
-                move || while server.recv().is_ok_and(|request| answer(request, &folder, &prefix)) {},
-            )
+        let listener = TcpListener::bind(("127.0.0.1", port))?;
+        let (address, ended) = (listener.local_addr()?, Arc::new(AtomicBool::new(false)));
+        let (folder, below, is_over) = (folder.to_path_buf(), prefix.to_string(), Arc::clone(&ended));
+        let listen = move || {
+            for connection in listener.incoming() {
+                if is_over.load(Ordering::SeqCst) {
+                    return;
+                }
+                let (folder, below) = (folder.clone(), below.clone());
+                // A visitor who goes away early is no reason to stop.
+                thread::spawn(move || connection.and_then(|connection| answer(&connection, &folder, &below)));
+            }
         };
-        let workers = (0..4).map(|_| work()).collect();
-        Ok(Site { server, workers, prefix: prefix.to_string() })
+        Ok(Site { address, ended, listener: Some(thread::spawn(listen)), prefix: prefix.to_string() })
     }
 
     /// The address of the folder, with its closing slash.
     pub fn address(&self) -> String {
-        let port = self.server.server_addr().to_ip().map_or(0, |address| address.port());
-        format!("http://127.0.0.1:{port}{}", self.prefix)
+        format!("http://{}{}", self.address, self.prefix)
     }
 }
 
 impl Drop for Site {
     fn drop(&mut self) {
-        for _ in &self.workers {
-            self.server.unblock();
-        }
-        for worker in self.workers.drain(..) {
-            let _ = worker.join();
+        self.ended.store(true, Ordering::SeqCst);
+        // The listener looks up at the next connection.
+        let _ = TcpStream::connect(self.address);
+        if let Some(listener) = self.listener.take() {
+            let _ = listener.join();
         }
     }
 }
 
-/// Always true: a visitor who goes away early is no reason to stop.
-fn answer(request: Request, folder: &Path, prefix: &str) -> bool {
-    let body = match request.method() {
-        Method::Get | Method::Head => file(request.url(), folder, prefix),
-        _ => None,
-    };
-    let _ = match body {
-        Some((path, bytes)) => {
+fn answer(connection: &TcpStream, folder: &Path, prefix: &str) -> io::Result<()> {
+    connection.set_read_timeout(Some(PATIENCE))?;
+    let mut request = BufReader::new(connection.take(LONGEST_REQUEST));
+    let mut first = String::new();
+    request.read_line(&mut first)?;
+    // What else the browser says changes nothing here, but is read before it is answered.
+    let mut line = String::new();
+    while request.read_line(&mut line)? > 2 {
+        line.clear();
+    }
+    let mut words = first.split_ascii_whitespace();
+    let (method, url) = (words.next().unwrap_or_default(), words.next().unwrap_or_default());
+    let found = if matches!(method, "GET" | "HEAD") { file(url, folder, prefix) } else { None };
+    let (status, kind, body) = match &found {
+        Some((path, body)) => {
             let kind = mime_guess::from_path(path).first_or_octet_stream();
-            let mut response = Response::from_data(bytes);
-            for (name, value) in [("Content-Type", kind.essence_str()), ("Cache-Control", "no-cache")] {
-                if let Ok(header) = Header::from_bytes(name, value) {
-                    response.add_header(header);
-                }
-            }
-            request.respond(response)
+            ("200 OK", kind.essence_str().to_string(), body.as_slice())
         }
-        None => request.respond(Response::from_string("not found").with_status_code(404)),
+        None => ("404 Not Found", "text/plain".to_string(), b"not found".as_slice()),
     };
-    true
+    let mut connection = connection;
+    write!(
+        connection,
+        "HTTP/1.1 {status}\r\nContent-Type: {kind}\r\nContent-Length: {}\r\nCache-Control: no-cache\r\n\
+         Connection: close\r\n\r\n",
+        body.len()
+    )?;
+    if method != "HEAD" {
+        connection.write_all(body)?;
+    }
+    connection.flush()
 }
 
 /// The file that an address means, never outside the folder.

@@ -2,13 +2,18 @@
 
 use crate::bridge::number_names;
 use crate::needs::{TARGET, wasm_target};
-use crate::page::{self, Names};
+use crate::page::{self, Parts};
 use crate::run::{cargo, root, run, target};
+use crate::{offline, one_file};
 use anyhow::{Context, Result, ensure};
 use sha2::{Digest, Sha256};
 use std::ffi::OsString;
 use std::fs;
 use std::path::PathBuf;
+use std::process::Command;
+
+/// A file of the site: name and content.
+pub type File = (String, Vec<u8>);
 
 /// Compiles the page and writes `dist/` anew; the folder is the answer.
 pub fn build() -> Result<PathBuf> {
@@ -35,14 +40,32 @@ pub fn build() -> Result<PathBuf> {
     ensure_no_folders(&wasm)?;
     let html = fs::read_to_string(root().join("index.html"))?;
 
+    let version = version();
+    let bridge_text = String::from_utf8(js)?;
+    let css_text = styles(&html)?;
+    let alone = one_file::page(&html, &version, &css_text, &bridge_text, &wasm)?;
+
     let mut files = Vec::new();
     let wasm = add(&mut files, "bathbook", "wasm", wasm);
-    let js = add(&mut files, "bathbook", "js", js);
-    let css = add(&mut files, "style", "css", styles(&html)?.into_bytes());
-    let boot = include_str!("boot.js").replace("{JS}", &js).replace("{WASM}", &wasm);
+    let js = add(&mut files, "bathbook", "js", bridge_text.into_bytes());
+    let css = add(&mut files, "style", "css", css_text.into_bytes());
+    let boot = String::from_utf8(offline::read("boot.js")?)?.replace("{JS}", &js).replace("{WASM}", &wasm);
     let boot = add(&mut files, "boot", "js", boot.into_bytes());
-    let page = page::fill(&html, &Names { css: &css, boot: &boot, js: &js, wasm: &wasm })?;
-    files.push(("index.html".into(), page.into_bytes()));
+    let parts = Parts {
+        policy: page::POLICY,
+        version: &version,
+        style: &format!("<link rel=\"stylesheet\" href=\"./{css}\">\n"),
+        program: &format!(
+            "<link rel=\"modulepreload\" href=\"./{js}\">\n\
+             <link rel=\"preload\" href=\"./{wasm}\" as=\"fetch\" type=\"application/wasm\" crossorigin>\n\
+             <script type=\"module\" src=\"./{boot}\"></script>\n"
+        ),
+        has_files: true,
+    };
+    files.push(("index.html".into(), page::fill(&html, &parts)?.into_bytes()));
+    files.extend(offline::copied()?);
+    let worker = offline::worker(&files)?;
+    files.push(worker);
 
     let dist = root().join("dist");
     let _ = fs::remove_dir_all(&dist);
@@ -50,13 +73,35 @@ pub fn build() -> Result<PathBuf> {
     for (name, bytes) in files {
         fs::write(dist.join(&name), bytes).with_context(|| format!("could not write dist/{name}"))?;
     }
+    // Beside the site and not within: who visits the site has no use for it.
+    let single = one_file_path();
+    fs::create_dir_all(single.parent().unwrap_or(&single))?;
+    fs::write(&single, alone).context("could not write the page of one file")?;
     Ok(dist)
 }
 
+/// Where the page of one file is built.
+pub fn one_file_path() -> PathBuf {
+    target().join("one-file/bathbook.html")
+}
+
+/// "0.1.0, 2026-11-29": the version with the day of its last commit, which is the same wherever it is built.
+pub fn version() -> String {
+    let day = Command::new("git").args(["log", "-1", "--format=%cs"]).current_dir(root()).output();
+    let day = day.ok().filter(|output| output.status.success());
+    let day = day.and_then(|output| String::from_utf8(output.stdout).ok()).unwrap_or_default();
+    let number = env!("CARGO_PKG_VERSION");
+    if day.trim().is_empty() { number.into() } else { format!("{number}, {}", day.trim()) }
+}
+
+/// In hexadecimal figures.
+pub fn sha256(bytes: &[u8]) -> String {
+    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
+}
+
 /// Names a file after its content, so that hosts and browsers may keep it for ever.
-fn add(files: &mut Vec<(String, Vec<u8>)>, stem: &str, end: &str, bytes: Vec<u8>) -> String {
-    let hash: String = Sha256::digest(&bytes).iter().take(8).map(|byte| format!("{byte:02x}")).collect();
-    let name = format!("{stem}-{hash}.{end}");
+fn add(files: &mut Vec<File>, stem: &str, end: &str, bytes: Vec<u8>) -> String {
+    let name = format!("{stem}-{}.{end}", &sha256(&bytes)[..16]);
     files.push((name.clone(), bytes));
     name
 }

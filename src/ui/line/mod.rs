@@ -31,6 +31,8 @@ pub fn LinePage() -> impl IntoView {
                         <a class="btn" href=move || store.plan_address(Address::Report).text()>"Report of the plan"</a>
                         " "
                         <a class="btn" href=move || store.plan_address(Address::Building).text()>"Building request"</a>
+                        " "
+                        <a class="btn" href=move || store.plan_address(Address::Share).text()>"Share the plan"</a>
                     </p>
                 </Show>
             </header>

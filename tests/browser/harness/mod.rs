@@ -38,7 +38,10 @@ pub struct Browser {
     session: Option<WebDriver>,
     runtime: Runtime,
     driver: Driver,
-    site: Site,
+    site: RefCell<Option<Site>>,
+    address: String,
+    /// A copy of the site of its own, which a test may change.
+    copy: Option<PathBuf>,
     profile: Option<PathBuf>,
     size: Cell<Size>,
     scheme: Cell<Scheme>,
@@ -72,23 +75,35 @@ impl Browser {
     /// Opens an empty page, for a test that arranges something before the site loads.
     #[track_caller]
     pub fn blank() -> Browser {
-        Browser::with(None)
+        Browser::with(None, None)
+    }
+
+    /// As [`Browser::open`], on a copy of the site that the test may change: see [`Browser::copy`].
+    #[track_caller]
+    pub fn open_on_a_copy() -> Browser {
+        let copy = made("copies").join(fresh_name());
+        let _ = std::fs::create_dir_all(&copy);
+        for file in std::fs::read_dir(top().join("dist")).expect("no dist/: run `cargo xtask build` first") {
+            let path = file.expect("a file of dist/").path();
+            std::fs::copy(&path, copy.join(path.file_name().expect("a name"))).expect("a copy of the site");
+        }
+        let browser = Browser::with(None, Some(copy));
+        browser.goto("");
+        browser
     }
 
     /// As [`Browser::open`], on a profile that outlives the browser: see [`Browser::kill_and_restart`].
     #[track_caller]
     pub fn open_to_be_killed() -> Browser {
-        static COUNT: AtomicUsize = AtomicUsize::new(0);
-        let name = format!("{}-{}", std::process::id(), COUNT.fetch_add(1, Ordering::Relaxed));
-        let browser = Browser::with(Some(made("profiles").join(name)));
+        let browser = Browser::with(Some(made("profiles").join(fresh_name())), None);
         browser.goto("");
         browser
     }
 
     #[track_caller]
-    fn with(profile: Option<PathBuf>) -> Browser {
+    fn with(profile: Option<PathBuf>, copy: Option<PathBuf>) -> Browser {
         let deadline = deadline();
-        let dist = top().join("dist");
+        let dist = copy.clone().unwrap_or_else(|| top().join("dist"));
         assert!(dist.join("index.html").is_file(), "no dist/: run `cargo xtask build` first");
         let site = Site::start(&dist, 0, FOLDER).expect("a port to serve the site on");
         let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
@@ -103,7 +118,9 @@ impl Browser {
             session: Some(session),
             runtime,
             driver,
-            site,
+            address: site.address(),
+            site: RefCell::new(Some(site)),
+            copy,
             profile,
             size: Cell::new(Size::TABLET),
             scheme: Cell::new(Scheme::Light),
@@ -137,7 +154,18 @@ impl Browser {
 
     /// The address of the site's first page.
     pub fn address(&self) -> String {
-        self.site.address()
+        self.address.clone()
+    }
+
+    /// The folder of the site that this browser alone looks at. Only after [`Browser::open_on_a_copy`].
+    #[track_caller]
+    pub fn copy(&self) -> &Path {
+        self.copy.as_deref().expect("a copy of the site")
+    }
+
+    /// Ends the server: whatever the browser still shows comes from the device.
+    pub fn stop_serving(&self) {
+        self.site.replace(None);
     }
 
     /// Waits for `ask` to give a value. While it does not, the browser is made to paint: a headless one may
@@ -181,10 +209,16 @@ impl Drop for Browser {
         if let Some(session) = self.session.take() {
             let _ = self.runtime.block_on(session.quit());
         }
-        if let Some(profile) = &self.profile {
-            let _ = std::fs::remove_dir_all(profile);
+        for folder in [&self.profile, &self.copy].into_iter().flatten() {
+            let _ = std::fs::remove_dir_all(folder);
         }
     }
+}
+
+/// A name that nothing else of this run has.
+fn fresh_name() -> String {
+    static COUNT: AtomicUsize = AtomicUsize::new(0);
+    format!("{}-{}", std::process::id(), COUNT.fetch_add(1, Ordering::Relaxed))
 }
 
 /// The browser's own process, not one of its helpers, that runs on a profile.

@@ -39,7 +39,7 @@ pub fn ChoiceField(
         });
         view! {
             <div class="field choice">
-                <select id=select_id.clone() aria-describedby=hint_id.clone() on:change=choose prop:value=now>
+                <select id=select_id.clone() disabled=move || store.is_viewed() aria-describedby=hint_id.clone() on:change=choose prop:value=now>
                     {options.collect_view()}
                 </select>
             </div>

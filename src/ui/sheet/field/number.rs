@@ -60,6 +60,7 @@ pub fn NumberField(
                     inputmode=mode
                     autocomplete="off"
                     spellcheck="false"
+                    readonly=move || store.is_viewed()
                     aria-describedby=hint_id.clone()
                     aria-invalid=move || shown.with(|v| v.as_ref().is_some_and(|v| v.issue.is_some())).to_string()
                     prop:value=move || draft.text()

@@ -16,7 +16,8 @@ pub fn TextField(
     id: String,
     hint_id: String,
 ) -> impl IntoView {
-    let draft = Draft::new(Store::here(), field, shown);
+    let store = Store::here();
+    let draft = Draft::new(store, field, shown);
     let entered = move |event: leptos::ev::KeyboardEvent| {
         if event.key() == "Enter" {
             draft.enter();
@@ -30,6 +31,7 @@ pub fn TextField(
                     class="words"
                     autocomplete="off"
                     spellcheck="false"
+                    readonly=move || store.is_viewed()
                     aria-describedby=hint_id
                     prop:value=move || draft.text()
                     on:focus=move |_| draft.begin()

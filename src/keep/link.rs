@@ -1,0 +1,110 @@
+//! A whole plan within an address, behind the `#` that no server ever sees.
+//!
+//! `1.CHECK.LENGTH.PAYLOAD`: the version of this form, the check sum and the number of bytes of what is
+//! packed, and that itself in the letters of base64url (RFC 4648, section 5). What is packed is the plan's
+//! JSON by DEFLATE (RFC 1951), which the browser does (`pack`, the browser's part). Links of an earlier version are read for ever.
+
+use base64::Engine;
+use base64::engine::general_purpose::URL_SAFE_NO_PAD;
+
+/// Longer links than this, with the address of the site, may be cut or refused on their way.
+/// Source: RFC 9110, section 4.1: all senders and recipients should support at least 8000 octets.
+pub const SAFE: usize = 8000;
+
+/// A longer link is not looked into, in characters: no plan within its limits needs as many.
+pub const LONGEST: usize = 64 * 1024;
+
+/// A packed plan is never taken to be larger than so many times its packed size once it is past
+/// [`FREE`] bytes: text packs to a fifth or a tenth, and more is made to fill the memory.
+pub const MOST_TIMES: usize = 100;
+
+/// Up to here, in bytes, the ratio is not looked at.
+pub const FREE: usize = 100_000;
+
+const VERSION: &str = "1";
+
+/// The part of an address that carries `packed`.
+pub fn wrap(packed: &[u8]) -> String {
+    format!("{VERSION}.{:08x}.{}.{}", check(packed), packed.len(), URL_SAFE_NO_PAD.encode(packed))
+}
+
+/// What [`wrap`] carried, or what is wrong with it in a sentence. A changed, lost or added character is always
+/// noticed.
+pub fn unwrap(text: &str) -> Result<Vec<u8>, String> {
+    if text.len() > LONGEST {
+        return Err(format!("This link is longer than {} kB, which no plan needs.", LONGEST / 1024));
+    }
+    let mut parts = text.split('.');
+    let [version, sum, length, payload] = [(); 4].map(|()| parts.next().unwrap_or_default());
+    if version != VERSION && version.len() < 4 && version.parse::<u16>().is_ok_and(|version| version > 1) {
+        return Err("This link was made by a newer version of Bathbook. Reload the page to get it, then open the link again.".into());
+    }
+    let damaged = || {
+        let had = payload.len();
+        let hint =
+            match length.parse::<usize>().ok().filter(|_| length.len() < 6).map(|n| (n * 4).div_ceil(3)) {
+                Some(wanted) if had < wanted => {
+                    format!(" {} of its characters are missing at the end.", wanted - had)
+                }
+                _ => String::new(),
+            };
+        format!("This link was damaged on its way.{hint} Ask for it again, or for the plan as a file.")
+    };
+    let whole = version == VERSION && parts.next().is_none();
+    let packed = whole.then(|| URL_SAFE_NO_PAD.decode(payload).ok()).flatten().ok_or_else(damaged)?;
+    let same = length == packed.len().to_string() && sum == format!("{:08x}", check(&packed));
+    if same { Ok(packed) } else { Err(damaged()) }
+}
+
+/// Whether so much may come out of a link of which `packed` bytes were read; asked at each piece.
+pub fn may_grow_to(unpacked: usize, packed: usize) -> bool {
+    let most = FREE.max(packed.saturating_mul(MOST_TIMES));
+    unpacked <= most.min(crate::plan::foreign::LONGEST)
+}
+
+/// Adler-32 (RFC 1950): one changed byte always changes it, and the length is told besides.
+fn check(bytes: &[u8]) -> u32 {
+    adler2::adler32_slice(bytes)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_check_sum_is_the_published_one() {
+        // By hand after RFC 1950: a = 1 + 97 + 98 + 99 = 0x127, b = 98 + 196 + 295 = 0x24d.
+        assert!(wrap(b"abc").starts_with("1.024d0127.3."));
+    }
+
+    #[test]
+    fn every_changed_lost_or_added_character_is_noticed() {
+        let packed: Vec<u8> = (0..200u16).map(|k| (k * 37 % 251) as u8).collect();
+        let link = wrap(&packed);
+        assert_eq!(unwrap(&link), Ok(packed));
+        for at in 0..link.len() {
+            let (before, after) = link.split_at(at);
+            let rest = &after[1..];
+            assert!(unwrap(&format!("{before}{rest}")).is_err(), "{at} lost");
+            assert!(unwrap(before).is_err(), "cut at {at}");
+            for letter in "0aZ-_.=% ".chars().filter(|letter| !after.starts_with(*letter)) {
+                assert!(unwrap(&format!("{before}{letter}{rest}")).is_err(), "{letter} at {at}");
+            }
+        }
+        assert!(unwrap(&format!("{link}A")).is_err() && unwrap(&format!("{link}.")).is_err());
+    }
+
+    #[test]
+    fn a_cut_link_says_how_much_is_missing() {
+        let link = wrap(&[7; 90]);
+        assert!(unwrap(&link[..link.len() - 5]).unwrap_err().contains("5 of its characters are missing"));
+        assert!(unwrap("2.whatever").unwrap_err().contains("newer version"));
+    }
+
+    #[test]
+    fn a_small_link_cannot_fill_the_memory() {
+        // DEFLATE reaches about 1032 to 1: 40 kB could become 41 MB.
+        assert!(!may_grow_to(1_000_001, 40_000) && !may_grow_to(100_001, 1000));
+        assert!(may_grow_to(100_000, 100) && may_grow_to(300_000, 30_000));
+    }
+}

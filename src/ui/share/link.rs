@@ -1,0 +1,125 @@
+//! The plan as a link.
+
+use crate::address::Address;
+use crate::keep::{link, pack};
+use crate::ui::element::Show;
+use crate::ui::newer::page_has;
+use crate::ui::signals::Effect;
+use crate::ui::store::Store;
+use bathbook_view::view;
+use leptos::prelude::*;
+use wasm_bindgen_futures::{JsFuture, spawn_local};
+
+/// How far the link is.
+#[derive(Clone, PartialEq)]
+enum Made {
+    Packing,
+    Whole(String),
+    Cannot,
+}
+
+impl Made {
+    fn text(&self) -> &str {
+        if let Made::Whole(text) = self { text } else { "" }
+    }
+}
+
+/// The part.
+#[component]
+pub fn LinkPart() -> impl IntoView {
+    let store = Store::here();
+    let (without_notes, without_prices) = (RwSignal::new(false), RwSignal::new(false));
+    let made = RwSignal::new(Made::Packing);
+    let done = RwSignal::new("");
+    let counter = StoredValue::new(0u32);
+    Effect::new(move |_| {
+        let mut plan = store.history.with(|history| history.plan().clone());
+        if without_notes.get() {
+            plan = plan.without_notes();
+        }
+        if without_prices.get() {
+            plan = plan.without_prices();
+        }
+        done.set("");
+        // What is no longer wanted is not to be copied meanwhile.
+        made.set(Made::Packing);
+        // Packing takes a moment: only the newest is shown.
+        counter.update_value(|counter| *counter += 1);
+        let turn = counter.get_value();
+        spawn_local(async move {
+            // A plan is texts and numbers of our own; writing it out cannot fail.
+            let text = serde_json::to_string(&plan).unwrap_or_default();
+            let packed = pack::pack(text.as_bytes()).await;
+            // None once the page is left.
+            if counter.try_get_value() == Some(turn) {
+                let address = |packed: Vec<u8>| {
+                    let href = window().location().href().unwrap_or_default();
+                    let site = href.split('#').next().unwrap_or_default();
+                    format!("{site}{}", Address::Link(link::wrap(&packed)).text())
+                };
+                made.set(packed.map_or(Made::Cannot, |packed| Made::Whole(address(packed))));
+            }
+        });
+    });
+    let length = move || made.with(|made| made.text().len());
+    let is_safe = move || length() <= link::SAFE;
+    let copy = move |_| {
+        let Made::Whole(text) = made.get_untracked() else { return };
+        let copied = JsFuture::from(window().navigator().clipboard().write_text(&text));
+        spawn_local(async move {
+            done.set(match copied.await {
+                Ok(_) => "Copied. Paste it into a message.",
+                Err(_) => "This browser did not allow copying. Mark the text below and copy it by hand.",
+            });
+        });
+    };
+    let tick = |label: &'static str, signal: RwSignal<bool>| {
+        view! {
+            <label class="pick-line">
+                <input type="checkbox" prop:checked=signal on:change=move |event| signal.set(event_target_checked(&event)) />
+                <span>{label}</span>
+            </label>
+        }
+    };
+    let size = move || {
+        let style = store.style();
+        let [letters, safe] = [length(), link::SAFE].map(|n| style.plain(n as f64));
+        if is_safe() {
+            format!("{letters} characters. Up to {safe} arrive whole nearly everywhere.")
+        } else {
+            format!(
+                "{letters} characters: too long to arrive whole everywhere, as mail, chat and servers need not take more than {safe} (RFC 9110, section 4.1). Save a file and send that."
+            )
+        }
+    };
+    let offer = move || {
+        view! {
+            <div>
+                {tick("Leave out notes and what was ticked off", without_notes)}
+                {tick("Leave out prices", without_prices)}
+            </div>
+            <Show when=move || made.with(|made| *made != Made::Cannot) fallback=|| view! { <p class="hint">"This browser cannot pack a plan into a link. Save a file and send that."</p> }>
+                <p class:hint=is_safe class:cautionbox=move || !is_safe()>{size}</p>
+                <Show when=is_safe>
+                    <div class="buttons"><button class="primary" on:click=copy>"Copy the link"</button></div>
+                    <p role="status">{move || done.get()}</p>
+                    <label class="whole-link">
+                        <span>"The link"</span>
+                        <textarea readonly=true rows="3" prop:value=move || made.with(|made| made.text().to_string())></textarea>
+                    </label>
+                </Show>
+            </Show>
+        }
+    };
+    view! {
+        <section class="part">
+            <h2>"As a link"</h2>
+            <p>"The link holds the whole plan. It opens for looking at, with “Keep a copy”. What stands behind its # stays in the browser that opens it; but whoever gets the link has the plan, so send it as you would send the plan."</p>
+            {if page_has("data-one-file") {
+                view! { <p class="hint">"This page runs from a file on this device, so a link to it would open nowhere else. Save a file and send that."</p> }.into_any()
+            } else {
+                offer().into_any()
+            }}
+        </section>
+    }
+}

@@ -1,0 +1,32 @@
+//! The ways to hand a plan on: as a link, as a file. And what is shown when a link is opened.
+
+mod link;
+mod opened;
+
+pub use opened::{Viewed, open_link};
+
+use super::store::Store;
+use bathbook_view::view;
+use leptos::prelude::*;
+
+/// The share page.
+#[component]
+pub fn SharePage() -> impl IntoView {
+    let store = Store::here();
+    let name = move || store.history.with(|history| history.plan().name.clone());
+    view! {
+        <main id="main" class="home-page share">
+            <h1>"Share “"{name}"”"</h1>
+            <p class="lead">"Whoever gets it has a copy of their own. Nothing is sent to a server, and what either of you changes later does not reach the other."</p>
+            <link::LinkPart />
+            <section class="part">
+                <h2>"As a file"</h2>
+                <p>"The plan with all that was typed, as one readable file. “Open a file” on the page of plans reads it again, here or on another device."</p>
+                <div class="buttons">
+                    <button on:click=move |_| super::file::save(store)>"Save a file"</button>
+                </div>
+            </section>
+            <p><a href=move || store.line_address().text()>"Back to the line"</a></p>
+        </main>
+    }
+}
