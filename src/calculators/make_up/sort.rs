@@ -66,11 +66,11 @@ fn said(is_so: bool, is_known: bool) -> &'static str {
 /// Whether a bath is run on its pH, by common practice: all but strong acid, oxidisers and solvents. A bath called
 /// acid is weakly so where boric acid or another weak one is in it, or nickel without strong acid.
 fn held(class: Class, ingredients: &[Ingredient]) -> &'static str {
-    let any = |is: &dyn Fn(&Ingredient) -> bool| ingredients.iter().any(|i| is(i));
+    let has_weak = ingredients.iter().any(meets::holds_weak_acid);
     let has_strong = meets::has(ingredients, &[meets::STRONG_ACID, meets::NITRIC]);
     match class {
         Class::Oxidiser | Class::Solvent => NO,
-        Class::Acid | Class::Unknown if any(&meets::holds_weak_acid) => YES,
+        Class::Acid | Class::Unknown if has_weak => YES,
         Class::Acid | Class::Unknown if has_strong => NO,
         Class::Acid | Class::Unknown if meets::has(ingredients, &[meets::NICKEL]) => YES,
         Class::Acid | Class::Unknown => NOT_KNOWN,
