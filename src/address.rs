@@ -19,6 +19,8 @@ pub enum Address {
     Report(String),
     /// The ways to hand the plan on: link, file, tables.
     Share(String),
+    /// What the plan was before.
+    Earlier(String),
     /// A whole plan within the address.
     Link(String),
     /// One sheet of a plan.
@@ -43,6 +45,7 @@ impl Address {
             ["plan", plan] | ["plan", plan, "line"] if is_id(plan) => Address::Line((*plan).into()),
             ["plan", plan, "report"] if is_id(plan) => Address::Report((*plan).into()),
             ["plan", plan, "share"] if is_id(plan) => Address::Share((*plan).into()),
+            ["plan", plan, "earlier"] if is_id(plan) => Address::Earlier((*plan).into()),
             ["link", carried] => Address::Link((*carried).into()),
             ["plan", plan, place, calculator] if is_id(plan) => match (place.parse(), find(calculator)) {
                 (Ok(place), Some(Calculator { id, .. })) => {
@@ -66,6 +69,7 @@ impl Address {
             Address::Line(plan) => format!("#/plan/{plan}/line"),
             Address::Report(plan) => format!("#/plan/{plan}/report"),
             Address::Share(plan) => format!("#/plan/{plan}/share"),
+            Address::Earlier(plan) => format!("#/plan/{plan}/earlier"),
             Address::Link(carried) => format!("#/link/{carried}"),
             Address::Sheet { plan, place, calculator } => format!("#/plan/{plan}/{place}/{calculator}"),
             Address::Quick(calculator) => format!("#/quick/{calculator}"),
@@ -90,6 +94,7 @@ mod tests {
             Address::Line("p-1a2b".into()),
             Address::Report("p-1a2b".into()),
             Address::Share("p-1a2b".into()),
+            Address::Earlier("p-1a2b".into()),
             Address::Link("1.024d0127.3.YWJj".into()),
             sheet,
         ] {

@@ -66,6 +66,13 @@ pub fn remove(id: &str) {
     }
 }
 
+/// Removes what was set aside here.
+pub fn remove_aside(key: &str) {
+    if store().is_ok() {
+        LocalStorage::delete(format!("{ASIDE}{key}"));
+    }
+}
+
 /// Moves a damaged copy out of the way, where the database can't take it.
 pub fn set_aside(id: &str, aside: &Aside) -> Result<(), Trouble> {
     store()?;

@@ -51,7 +51,7 @@ mod tests {
         let mut plan = examples::plan("heron-mere").unwrap();
         plan.notes = "for us only".into();
         plan.places[0].sheets.values_mut().next().unwrap().ticks.insert("Water".into(), "5 L".into());
-        let text = |plan| serde_json::to_string(plan).unwrap();
+        let text = |plan: &crate::plan::Plan| serde_json::to_string(plan).unwrap();
         let whole = text(&plan);
         let bare = text(&plan.without_notes().without_prices());
         for private in ["for us only", "5 L\"}", "0.16 per kWh", "\"p_"] {

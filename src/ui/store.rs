@@ -79,7 +79,8 @@ impl Store {
     pub fn open_plan(&self, open: Open, plan: Plan) {
         self.shelf.flush(self);
         self.history.set(History::of(plan));
-        self.open.set(Some(open));
+        self.open.set(Some(open.clone()));
+        self.shelf.bring_past(*self, &open);
         self.before.set(None);
         self.work_out();
         self.epoch.update(|epoch| *epoch += 1);
@@ -229,6 +230,14 @@ impl Store {
     pub fn share_address(&self) -> Address {
         match self.open.get() {
             Some(Open { id, quick: None }) => Address::Share(id),
+            _ => Address::Home,
+        }
+    }
+
+    /// The address of the earlier versions of the document that is open.
+    pub fn earlier_address(&self) -> Address {
+        match self.open.get() {
+            Some(Open { id, quick: None }) => Address::Earlier(id),
             _ => Address::Home,
         }
     }
