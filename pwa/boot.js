@@ -1,5 +1,22 @@
-// What came from the kept copy is kept: the page tells so at once.
-if (navigator.serviceWorker?.controller) document.documentElement.dataset.offline = "";
+const workers = navigator.serviceWorker;
+const page = document.documentElement;
+const fresh = new URLSearchParams(location.search).has("fresh");
+
+if (fresh) {
+  // The way out, should a kept version ever be broken: this page came from the host, and what was kept of an
+  // older one is forgotten. Plans stay.
+  const here = new URL("./", location.href);
+  for (const worker of await workers?.getRegistrations() ?? []) {
+    if (worker.scope === here.href) await worker.unregister();
+  }
+  for (const name of await self.caches?.keys() ?? []) {
+    if (name.startsWith("bathbook " + here.pathname + " ")) await caches.delete(name);
+  }
+  history.replaceState(null, "", "./" + location.hash);
+} else if (workers?.controller) {
+  // What came from the kept copy is kept: the page tells so at once.
+  page.dataset.offline = "";
+}
 
 // Starts the program. A file of its own, since the page allows no script within itself.
 try {
@@ -16,9 +33,6 @@ try {
 
 // Keeps the app itself on the device, so that it opens without a network. It works without this too: a
 // browser that refuses (private windows, plain http) only needs the network at each start.
-const workers = navigator.serviceWorker;
-const page = document.documentElement;
-
 /** A newer version lies ready beside the one that runs: the page offers it, and says when to change over. */
 function ready(worker) {
   page.dataset.newVersion = "";
@@ -38,16 +52,7 @@ function watch(worker) {
   look();
 }
 
-if (new URLSearchParams(location.search).has("fresh")) {
-  // The way out, should a kept version ever be broken: forget it, and load from the host. Plans stay.
-  for (const worker of await workers?.getRegistrations() ?? []) {
-    if (worker.scope === new URL("./", location.href).href) await worker.unregister();
-  }
-  for (const name of await self.caches?.keys() ?? []) {
-    if (name.startsWith("bathbook " + new URL("./", location.href).pathname + " ")) await caches.delete(name);
-  }
-  location.replace(new URL("./" + location.hash, location.href));
-} else if (workers) {
+if (workers && !fresh) {
   try {
     const kept = await workers.register("./sw.js", { updateViaCache: "none" });
     for (const worker of [kept.waiting, kept.installing, kept.active]) if (worker) watch(worker);
