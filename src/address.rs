@@ -17,6 +17,8 @@ pub enum Address {
     Line(String),
     /// The plan on paper.
     Report(String),
+    /// What the plan asks of the building, on one page.
+    Building(String),
     /// The ways to hand the plan on: link, file, tables.
     Share(String),
     /// What the plan was before.
@@ -43,6 +45,7 @@ impl Address {
         match parts.as_slice() {
             ["about"] => Address::About,
             ["plan", plan] | ["plan", plan, "line"] if is_id(plan) => Address::Line((*plan).into()),
+            ["plan", plan, "building"] if is_id(plan) => Address::Building((*plan).into()),
             ["plan", plan, "report"] if is_id(plan) => Address::Report((*plan).into()),
             ["plan", plan, "share"] if is_id(plan) => Address::Share((*plan).into()),
             ["plan", plan, "earlier"] if is_id(plan) => Address::Earlier((*plan).into()),
@@ -61,6 +64,19 @@ impl Address {
         }
     }
 
+    /// Whether it is a screen of a plan, with the rail of its places beside it.
+    pub fn is_of_plan(&self) -> bool {
+        matches!(
+            self,
+            Address::Line(_)
+                | Address::Report(_)
+                | Address::Building(_)
+                | Address::Share(_)
+                | Address::Earlier(_)
+                | Address::Sheet { .. }
+        )
+    }
+
     /// The part from `#` on.
     pub fn text(&self) -> String {
         match self {
@@ -68,6 +84,7 @@ impl Address {
             Address::About => "#/about".into(),
             Address::Line(plan) => format!("#/plan/{plan}/line"),
             Address::Report(plan) => format!("#/plan/{plan}/report"),
+            Address::Building(plan) => format!("#/plan/{plan}/building"),
             Address::Share(plan) => format!("#/plan/{plan}/share"),
             Address::Earlier(plan) => format!("#/plan/{plan}/earlier"),
             Address::Link(carried) => format!("#/link/{carried}"),
@@ -93,6 +110,7 @@ mod tests {
             Address::About,
             Address::Line("p-1a2b".into()),
             Address::Report("p-1a2b".into()),
+            Address::Building("p-1a2b".into()),
             Address::Share("p-1a2b".into()),
             Address::Earlier("p-1a2b".into()),
             Address::Link("1.024d0127.3.YWJj".into()),

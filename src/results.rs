@@ -159,6 +159,16 @@ impl Results {
         })
     }
 
+    /// Whether a number is the usual one though it was filled in: by the preset of its row, or by a recipe.
+    pub fn is_usual(&self, field: &Field) -> bool {
+        let Some((cell, port, _)) = self.place_of(field) else { return false };
+        let found = &self.network.cells[cell];
+        let input = found.calculator.input_at(port).filter(|input| input.form == Form::Number);
+        let is_typed = |(_, origin): (&Datum, Origin)| matches!(origin, Origin::Typed | Origin::Overtyped);
+        self.datum(field).is_some_and(is_typed)
+            && input.is_some_and(|input| self.is_as_filled_in(found, input, port, &field.key))
+    }
+
     /// Whether a number is what the preset of its row, or the recipe that the sheet names, fills in there.
     fn is_as_filled_in(&self, found: &Cell, input: &Input, port: Port, key: &str) -> bool {
         let (calculator, table) = (found.calculator, found.calculator.table(port.table));

@@ -68,6 +68,8 @@ const HERON_MERE: &[Intended] = &[
     (Note, "Gold bath", "supply", DI_LINE),
     // One drum takes a whole bath only while it is nearly empty, and so calls far below what is usual.
     (Note, "Concentrate", "collection", "a"),
+    // Sulfite buffers: the pH of its mix is measured.
+    (Note, "Gold to reclaim", "route", "pH_m"),
     (Note, "Pre-dip, treated by hand", "neutralisation", NEUTRALISED[0]),
     (Note, "Pre-dip, treated by hand", "neutralisation", NEUTRALISED[1]),
     (Note, "Pre-dip, treated by hand", "neutralisation", NEUTRALISED[2]),

@@ -35,8 +35,13 @@ fn a_sheet_tells_what_was_typed_what_is_usual_what_came_out_and_how() {
     assert_eq!((typed.value.as_str(), typed.from.as_str()), ("200\u{a0}L", "typed"));
     let class = make_up.inputs.iter().find(|item| item.symbol == "class").unwrap();
     assert_eq!((class.value.as_str(), class.from.as_str()), ("acid", "chosen"));
-    assert!(make_up.assumed().all(|item| item.from == USUAL && !item.value.is_empty()));
-    assert!(make_up.assumed().next().is_some(), "a make-up of two numbers rests on usual values");
+    let usual = make_up.inputs.iter().filter(|item| item.from == USUAL).count();
+    assert!(usual > 0, "a make-up of two numbers rests on usual values");
+    // Those of a row too: a salt as bought is taken for pure.
+    let assumed = make_up.assumed();
+    assert!(assumed.len() > usual, "{assumed:?}");
+    let purity = assumed.iter().find(|text| text.contains("(Copper sulfate)"));
+    assert!(purity.is_some_and(|text| text.contains("100\u{a0}%")), "{assumed:?}");
     let grid = &make_up.grids[0];
     assert_eq!(grid.rows[0].0.as_ref(), "Copper sulfate");
     assert_eq!(grid.head.len(), grid.rows[0].1.len() + 1);
@@ -117,6 +122,11 @@ fn a_table_too_wide_for_paper_is_turned_and_another_stays() {
             .into(),
     };
     assert_eq!(grid(5).fitted(), grid(5));
+    // Ten columns of ten rows have room in neither way.
+    let mut long = grid(10);
+    long.rows = (0..10).map(|at| (format!("row {at}").into(), vec![at.to_string(), String::new()])).collect();
+    assert!(long.is_too_wide() && !grid(10).is_too_wide() && !grid(5).is_too_wide());
+    assert_eq!(long.in_words(&long.rows[3].1), "head 1 3");
     let turned = grid(10).fitted();
     assert_eq!(turned.head.iter().map(|head| &**head).collect::<Vec<_>>(), ["head 0", "a", "b"]);
     assert_eq!(turned.rows.len(), 9);

@@ -278,6 +278,39 @@ fn gannet_points_acid_line_needs_two_hundred_kilopascals() {
     c.holds("Copper bath", "delivery-line", "t_f", (8.93, MINUTE));
 }
 
+/// Free acid of a bath is on routes or on wafers, and what is typed of other liquids with it; base counts against it.
+#[test]
+fn acid_balances_and_its_reagents_are_taken_off() {
+    let plants = [Plant::example("alder-row"), Plant::heron_mere_cured(), Plant::example("gannet-point")];
+    for (plant, acid) in plants.iter().zip([2.73342, 10.5125, 49.5530]) {
+        plant.holds("Site", "balance", "A_b", (acid, EQ_PER_DAY));
+        plant.holds("Site", "balance", "A_r", (acid, EQ_PER_DAY));
+        assert_eq!(plant.says("Site", "balance", "A_z", EQ_PER_DAY), 0.0, "{}", plant.plan.name);
+    }
+    // What ends on its route is what the containers take: drum; drum and reclaim tank; concentrate tank.
+    for (plant, litres) in plants.iter().zip([3.24222, 106.169, 127.183]) {
+        plant.holds("Site", "balance", "Q_y", (litres, L_PER_DAY));
+    }
+    // 37.4629 eq of caustic to the cell clean, less what the two sheets of treatment part by in the hydroxide.
+    let left = plants[2].says("Site", "balance", "A_y", EQ_PER_DAY);
+    assert!((left - (49.5530 - 37.4629)).abs() < 0.002, "{left}");
+}
+
+#[test]
+fn an_acid_typed_over_its_link_breaks_the_balance_and_an_unknown_one_is_named() {
+    let [mut plan, mut unknown] = [(); 2].map(|()| Plant::example("alder-row").plan);
+    let second = place(&plan, "Copper second rinse");
+    plan.type_in(&Field::single(second, "stream", "A_0"), "100 meq/L", None);
+    let says = |plan: &Plan, text: &str| {
+        Results::of(plan, None).findings().iter().any(|found| found.finding.text.contains(text))
+    };
+    assert!(says(&plan, "of acid is unexplained"));
+    let dump = place(&unknown, "Copper bath dump");
+    unknown.type_in(&Field::single(dump, "stream", "ac"), "not known", None);
+    assert!(says(&unknown, "The acid or base of these is not known, and left out: Copper bath dump."));
+    assert!(!says(&unknown, "of acid is unexplained"));
+}
+
 /// Of each metal: what leaves the baths is on routes or on wafers, what routes bring is treated, on resin or stays
 /// there, and what is treated leaves the site; water likewise. The rest is shown, and it is rounding.
 #[test]

@@ -8,7 +8,8 @@ use bathbook::calculator::Subject;
 use bathbook::plan::{Field, Id, Plan};
 use bathbook::results::Results;
 use bathbook::units::{
-    AMPERE, KW, L, L_PER_DAY, L_PER_MIN, M3_PER_H, MINUTE, NORMAL_L_PER_H, NORMAL_L_PER_MIN, NUMBER,
+    AMPERE, KG, KG_PER_DAY, KW, L, L_PER_DAY, L_PER_MIN, M2, M3_PER_H, MINUTE, NORMAL_L_PER_H,
+    NORMAL_L_PER_MIN, NUMBER, WATT,
 };
 use common::answer;
 
@@ -61,7 +62,25 @@ fn line() -> (Plan, Id, [Id; 2]) {
     plan.remove_sheet(cold, "heat-up");
     plan.remove_sheet(cold, "plating");
     plan.add_sheet(site, "utilities");
+    // One tool holds both tanks: 3 by 5 m, 1 m all round.
+    let tool = [("sort", "floor"), ("b", "3 m"), ("t", "5 m"), ("c", "1 m")];
+    type_row(&mut plan, (site, "utilities", "items"), "Tool", &tool);
     (plan, site, [warm, cold])
+}
+
+/// What the sheet says of a row in words.
+fn said(plan: &Plan, site: Id, symbol: &str, key: &str) -> String {
+    let results = Results::of(plan, None);
+    let cell = results.network.cell_at(site, "utilities").expect("utilities");
+    results.answer_text(cell, symbol, key, 3).expect("a word").0
+}
+
+/// What has no answer yet, as the sheet names it.
+fn left_out(plan: &Plan, site: Id) -> String {
+    let results = Results::of(plan, None);
+    let cell = results.network.cell_at(site, "utilities").expect("utilities");
+    let findings = &results.outcome(cell).expect("an outcome").findings;
+    findings.iter().find(|finding| finding.at == "known").map_or(String::new(), |found| found.text.clone())
 }
 
 /// By hand: 240 wafers of 1 A·h in 24 h are 10 A; all of it as hydrogen 4.18148 NL/h (2 electrons a molecule, CODATA).
@@ -100,6 +119,176 @@ fn load_and_heat_follow_heater_and_rectifier() {
     assert!((answer(&plan, site, "utilities", "r_1", "Copper: dry loss", KW) - 0.6).abs() < 1e-9);
     let together = answer(&plan, site, "utilities", "P_c", "", KW);
     assert!((together - 5.0 - peak).abs() < 1e-9, "{together}");
+    // The demand factor is the mean over what is connected, of a row as of all.
+    let factor = answer(&plan, site, "utilities", "f_1", "Copper: heater", NUMBER);
+    assert!((factor - hold / 5.0).abs() < 1e-12, "{factor}");
+    let factor = answer(&plan, site, "utilities", "f_c", "", NUMBER);
+    assert!((factor - answer(&plan, site, "utilities", "P_m", "", KW) / together).abs() < 1e-12, "{factor}");
+    assert!(said(&plan, site, "P_y", "Copper: heater").contains("as holding takes it"));
+    assert!(said(&plan, site, "P_y", "Copper: rectifier").contains("all chambers at their highest"));
+}
+
+/// By hand: 72 L a day at 5 L/min run 14.4 min of 24 h, a hundredth of the time.
+#[test]
+fn a_delivery_pump_runs_for_as_long_as_its_supply_takes() {
+    let (mut plan, site, [warm, _]) = line();
+    let cells = [
+        ("class", "acid"),
+        ("ρ", "1.2 kg/L"),
+        ("μ", "2 mPa·s"),
+        ("q", "5 L/min"),
+        ("z", "2 m"),
+        ("l", "10 m"),
+        ("D", "12.7 mm"),
+        ("V_st", "0.5 L"),
+        ("p_air", "300 kPa"),
+    ];
+    type_in(&mut plan, warm, "delivery-line", &cells);
+    let pump = "Copper: delivery pump";
+    let of_line = answer(&plan, warm, "delivery-line", "air", "", NORMAL_L_PER_MIN);
+    let [peak, mean] = ["a_1", "a_2"].map(|s| answer(&plan, site, "utilities", s, pump, NORMAL_L_PER_MIN));
+    assert!((peak - of_line).abs() < 1e-9 && (mean - of_line).abs() < 1e-9, "{peak} {mean}");
+    assert!(said(&plan, site, "a_y", pump).contains("no supply is known"));
+    type_in(&mut plan, warm, "supply", &[("l", "10 m"), ("z", "2 m")]);
+    type_row(&mut plan, (warm, "supply", "liquids"), "Sulfuric acid", &[("q_o", "72 L/day")]);
+    let mean = answer(&plan, site, "utilities", "a_2", pump, NORMAL_L_PER_MIN);
+    assert!((mean / of_line - 0.01).abs() < 1e-9, "{mean} of {of_line}");
+    assert!(said(&plan, site, "a_y", pump).contains("as its supply takes it"));
+    // An electric one takes power in its place.
+    type_in(&mut plan, warm, "delivery-line", &[("p_air", ""), ("η", "40 %")]);
+    let power = answer(&plan, warm, "delivery-line", "P", "", WATT);
+    let [peak, mean] = ["P_1", "P_2"].map(|s| answer(&plan, site, "utilities", s, pump, WATT));
+    assert!((peak - power).abs() < 1e-9 && (mean / power - 0.01).abs() < 1e-9, "{peak} {mean}");
+    // A line that is not filled in is named.
+    type_in(&mut plan, warm, "delivery-line", &[("D", "")]);
+    assert!(left_out(&plan, site).contains("Copper: delivery line"), "{}", left_out(&plan, site));
+}
+
+/// The fan of an exhaust runs day and night, and warms no room.
+#[test]
+fn the_fan_of_an_exhaust_is_a_load() {
+    let (mut plan, site, [warm, _]) = line();
+    let before = answer(&plan, site, "utilities", "r_p", "", WATT);
+    type_in(&mut plan, warm, "exhaust", &[("l", "20 m"), ("K_s", "3")]);
+    let fan = answer(&plan, warm, "exhaust", "P_f", "", WATT);
+    let [peak, mean] =
+        ["P_1", "P_2"].map(|s| answer(&plan, site, "utilities", s, "Copper: exhaust fan", WATT));
+    assert!(fan > 0.0 && (peak - fan).abs() < 1e-9 && (mean - fan).abs() < 1e-9, "{fan} {peak} {mean}");
+    assert!((answer(&plan, site, "utilities", "r_p", "", WATT) - before).abs() < 1e-9);
+}
+
+/// By hand: two in use and three that wait: 90 L of 1.2 kg/L and 8 kg of drum are
+/// 116 kg, five of them 580 kg; 2 by 1 m with 0.5 m all round are 2 and 6 m².
+#[test]
+fn containers_of_a_route_stand_on_the_floor() {
+    let (mut plan, site, _) = line();
+    let route = plan.add(Subject::Route, "Concentrate");
+    let cells = [
+        ("kind", "concentrate for recovery"),
+        ("Q", "10 L/day"),
+        ("q_p", "1 L/min"),
+        ("V_1", "0 L"),
+        ("ρ", "1.2 kg/L"),
+        ("V", "100 L"),
+        ("m_t", "8 kg"),
+        ("arr", "two, with automatic change-over"),
+        ("n_s", "3"),
+    ];
+    type_in(&mut plan, route, "collection", &cells);
+    assert_eq!(answer(&plan, site, "utilities", "n_k", "", NUMBER), 5.0);
+    assert!((answer(&plan, site, "utilities", "m_k", "", KG) - 580.0).abs() < 1e-9);
+    // An item of floor may hold anything; without one each floor is asked for.
+    assert!(!left_out(&plan, site).contains("floor"), "{}", left_out(&plan, site));
+    plan.remove_row(site, "utilities", "items", "Tool");
+    assert!(left_out(&plan, site).contains("Concentrate: floor"), "{}", left_out(&plan, site));
+    let floor = [("b_r", "2 m"), ("t_r", "1 m"), ("c_r", "0.5 m")];
+    for (symbol, text) in floor {
+        plan.type_in(&Field::cell(site, "utilities", "routes", "Concentrate", symbol), text, None);
+    }
+    let [taken, all] = ["F_1", "F_2"].map(|s| answer(&plan, site, "utilities", s, "Concentrate", M2));
+    assert!((taken - 2.0).abs() < 1e-9 && (all - 6.0).abs() < 1e-9, "{taken} {all}");
+    assert!((answer(&plan, site, "utilities", "F_a", "", M2) - 2.0).abs() < 1e-9);
+    assert!(!left_out(&plan, site).contains("Concentrate"), "{}", left_out(&plan, site));
+}
+
+/// By hand: 2 L/min for 15 min are 30 L, at 200 W/m³ 6 W in each stage, 8 W through 75 %.
+#[test]
+fn stirrers_of_a_neutralisation_are_a_load() {
+    let (mut plan, site, _) = line();
+    let route = plan.add(Subject::Route, "Acid water");
+    let cells = [
+        ("kind_r", "acid and base water"),
+        ("Q", "2880 L/day"),
+        ("q_m", "2 L/min"),
+        ("pH_0", "2"),
+        ("C_b", "5 mol/L"),
+        ("pH_t", "8"),
+    ];
+    type_in(&mut plan, route, "neutralisation", &cells);
+    let stages = answer(&plan, route, "neutralisation", "N_s", "", NUMBER);
+    let [peak, mean] =
+        ["P_1", "P_2"].map(|s| answer(&plan, site, "utilities", s, "Acid water: stirrers", WATT));
+    assert!((peak - 8.0 * stages).abs() < 1e-9 && mean == peak, "{peak} in {stages} stages");
+    let warms = answer(&plan, site, "utilities", "r_1", "Acid water: stirrers", WATT);
+    assert!((warms - 2.0 * stages).abs() < 1e-9, "{warms}");
+    // Precipitation asks for floor alone, and what it makes is carried away.
+    type_in(&mut plan, route, "precipitation", &[]);
+    assert!(left_out(&plan, site).contains("Acid water: precipitation"), "{}", left_out(&plan, site));
+    let cells = [("kind_r", "acid and base water"), ("bound", "none, as the makers of the baths say")];
+    type_in(&mut plan, route, "precipitation", &cells);
+    type_in(&mut plan, route, "precipitation", &[("Q", "2880 L/day"), ("m_o", "3 kg/day")]);
+    type_row(&mut plan, (route, "precipitation", "metals"), "Cu", &[("c_m", "50 mg/L")]);
+    let solid = answer(&plan, route, "precipitation", "m_T", "", KG_PER_DAY);
+    assert!(solid > 3.0 && (answer(&plan, site, "utilities", "m_s", "", KG_PER_DAY) - solid).abs() < 1e-9);
+}
+
+/// By hand: 50 L of resin at 10 bed volumes an hour are 8.3333 L/min, and 550 L every so many days.
+#[test]
+fn a_regeneration_takes_water() {
+    let (mut plan, site, _) = line();
+    let route = plan.add(Subject::Route, "Dilute");
+    let cells = [
+        ("Q", "4800 L/day"),
+        ("q_T", "1.2 eq/L"),
+        ("V_b", "50 L"),
+        ("service", "regenerated here"),
+        ("kind", "dilute metal"),
+    ];
+    type_in(&mut plan, route, "ion-exchange", &cells);
+    assert!(left_out(&plan, site).contains("Dilute: ion exchange"), "{}", left_out(&plan, site));
+    type_row(&mut plan, (route, "ion-exchange", "metals"), "Ni", &[("c", "30 mg/L")]);
+    let days = answer(&plan, route, "ion-exchange", "t_b", "", bathbook::units::DAYS);
+    let [peak, mean] =
+        ["w_1", "w_2"].map(|s| answer(&plan, site, "utilities", s, "Dilute: regeneration", L_PER_MIN));
+    assert!((peak - 500.0 / 60.0).abs() < 1e-9, "{peak}");
+    assert!((mean - 550.0 / days / 1440.0).abs() < 1e-9, "{mean}");
+}
+
+/// A rinse whose stream is not filled in counts by its sheet of rinse. By hand: 960 wafers of 5 mL at 24 h carry 0.2 L/h;
+/// two stages for 1000 times dilution take 31.13 to one (r² + r + 1 = 1000, exact), 6.2 L/h.
+#[test]
+fn a_rinse_counts_by_its_own_sheet_where_its_stream_has_no_answer() {
+    let (mut plan, site, _) = line();
+    let rinse = plan.add(Subject::Stream, "Rinse");
+    type_in(&mut plan, rinse, "stream", &[("kind", "rinse")]);
+    assert!(left_out(&plan, site).contains("Rinse: the stream"), "{}", left_out(&plan, site));
+    let cells = [("d_w", "5 mL"), ("N", "960 per day"), ("stages", "two in counterflow"), ("x_t", "1000")];
+    type_in(&mut plan, rinse, "rinse", &cells);
+    let ratio = (-1.0 + (1.0f64 + 4.0 * 999.0).sqrt()) / 2.0;
+    let peak = answer(&plan, site, "utilities", "w_1", "Rinse", L_PER_MIN);
+    assert!((peak - 0.2 * ratio / 60.0).abs() < 1e-9, "{peak}");
+    assert!(!left_out(&plan, site).contains("Rinse"), "{}", left_out(&plan, site));
+}
+
+/// What leaves the site stands in the request, by which way.
+#[test]
+fn discharges_are_asked_for_by_the_day() {
+    let (mut plan, site, _) = line();
+    let sewer = plan.add(Subject::Discharge, "Sewer");
+    type_in(&mut plan, sewer, "discharge", &[("Q", "1200 L/day")]);
+    assert!((answer(&plan, site, "utilities", "x_1", "Sewer", L_PER_DAY) - 1200.0).abs() < 1e-9);
+    assert!((answer(&plan, site, "utilities", "x_d", "", L_PER_DAY) - 1200.0).abs() < 1e-9);
+    assert!(said(&plan, site, "x_y", "Sewer").contains("public sewer"));
 }
 
 /// By hand: 1.5 kg/h evaporate to 36 kg a day; a rinse of 4 L/min; a tank filled at 20 L/min.
@@ -177,6 +366,14 @@ fn air_of_a_lift_station_is_counted_in_normal_litres() {
     assert!((answer(&plan, site, "utilities", "d_p", "", L_PER_MIN) - 8.0).abs() < 1e-9);
     plan.add(Subject::Route, "Metal water");
     assert_eq!(answer(&plan, site, "utilities", "n_r", "", NUMBER), 1.0);
+    plan.remove_row(site, "utilities", "items", "Tool");
+    // By hand: 1 m² with 0.5 m all round is 4 m².
+    assert!(left_out(&plan, site).contains("Trench: lift station, its floor"), "{}", left_out(&plan, site));
+    type_in(&mut plan, drain, "drain", &[("A_s", "1 m²")]);
+    plan.type_in(&Field::cell(site, "utilities", "drains", "Trench", "c_d"), "0.5 m", None);
+    assert!((answer(&plan, site, "utilities", "F_2", "Trench: lift station", M2) - 4.0).abs() < 1e-9);
+    assert!((answer(&plan, site, "utilities", "d_1", "Trench", L_PER_MIN) - 8.0).abs() < 1e-9);
+    assert!((answer(&plan, site, "utilities", "d_2", "Trench", L_PER_MIN) - 4.0).abs() < 1e-9);
 }
 
 /// EPA-600/2-80-076, chart groups 11 with 1: an acid and a cyanide bath on one duct, by its number.

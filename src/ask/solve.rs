@@ -2,8 +2,9 @@
 
 use super::sweep::points;
 use crate::calculator::{Finding, Form, Severity, Stop};
+use crate::calculators::find;
 use crate::network::{Network, Spot};
-use crate::plan::Id;
+use crate::plan::{Field, Id};
 use crate::sentence::within;
 
 /// The input value at which `answer` becomes `target` (both SI); of several, the nearest to now.
@@ -63,6 +64,26 @@ pub struct Cure {
     pub text: String,
     /// What must be said with it.
     pub remark: &'static str,
+}
+
+impl Cure {
+    /// The field to type into.
+    pub fn field(&self) -> Option<Field> {
+        let (symbol, key) = self.symbol.split_once('[').unwrap_or((&self.symbol, ""));
+        let calculator = find(self.calculator)?;
+        let port = calculator.port(symbol)?;
+        let (table, symbol) = (calculator.table(port.table).id, calculator.input_at(port)?.symbol);
+        Some(Field::cell(self.place, calculator.id, table, key.trim_end_matches(']'), symbol))
+    }
+
+    /// What to do, as it is said at a place: "Copper bath: Cu, wanted 50.0 g/L".
+    pub fn said(&self, here: Id) -> String {
+        let whose = if self.place == here { String::new() } else { format!("{}: ", self.name) };
+        let row = self.symbol.split_once('[').map(|(_, key)| key.trim_end_matches(']'));
+        let of_row = row.map(|key| format!("{key}, ")).unwrap_or_default();
+        let remark = if self.remark.is_empty() { String::new() } else { format!(" ({})", self.remark) };
+        format!("{whose}{of_row}{} {}{remark}", within(self.label), self.text)
+    }
 }
 
 /// Whether a value that would cure something calls for a caution of its own at that input, such as a

@@ -1,12 +1,12 @@
-//! Metal and water of the whole line: what is taken from the baths is on a route, on no route, or
+//! Metal, water and acid of the whole line: what is taken from the baths is on a route, on no route, or
 //! carried away on the wafers; what a route brings is treated, held, or stays there; what is treated is
 //! discharged or not; and what is left over is shown.
 
-use crate::calculator::Severity::{Caution, Serious};
+use crate::calculator::Severity::{Caution, Note, Serious};
 use crate::calculator::{Calculator, Example, Input, Stop, Subject, Table, Work, input, output};
 use crate::quantity::Q;
 use crate::science::metals;
-use crate::units::{G_PER_DAY_METAL, L_PER_DAY, MG_PER_L_METAL, Unit};
+use crate::units::{EQ_PER_DAY, G_PER_DAY_METAL, L_PER_DAY, MG_PER_L_METAL, Unit};
 
 const fn flow(symbol: &'static str, label: &'static str) -> Input {
     input(symbol, label, G_PER_DAY_METAL, [0.0, 1e12], [0.0, 1e12])
@@ -14,10 +14,19 @@ const fn flow(symbol: &'static str, label: &'static str) -> Input {
         .help("Follows the whole line.")
 }
 
+/// Acid of a stream, where anybody knows it.
+const fn acid(symbol: &'static str, label: &'static str) -> Input {
+    input(symbol, label, EQ_PER_DAY, [-1e12, 1e12], [-1e12, 1e12])
+        .only_followed()
+        .help("Follows the stream and its route.")
+}
+
+const NO_ACID: &str = "give the acid or base of a stream";
+
 /// The declaration.
 pub static CALCULATOR: Calculator = Calculator {
     id: "balance",
-    title: "Metal and water balance",
+    title: "Balance of metal, water and acid",
     question: "Does everything that leaves the baths arrive somewhere?",
     subject: Subject::Site,
     quick: false,
@@ -41,6 +50,16 @@ pub static CALCULATOR: Calculator = Calculator {
             .sums(&[("discharge", "Q_day")])
             .if_known()
             .help("Follows the whole line."),
+        input("Q_g", "Reagents in treated streams", L_PER_DAY, [0.0, 1e12], [0.0, 1e12])
+            .usually(0.0)
+            .sums(&[("treated", "Q_g")])
+            .if_known()
+            .help("Follows the whole line."),
+        input("A_g", "Acid that reagents take up", EQ_PER_DAY, [-1e12, 1e12], [-1e12, 1e12])
+            .usually(0.0)
+            .sums(&[("treated", "a_g")])
+            .if_known()
+            .help("Follows the whole line; less than none is acid added."),
     ],
     tables: &[
         Table {
@@ -84,6 +103,10 @@ pub static CALCULATOR: Calculator = Calculator {
                     .usually(0.0)
                     .sums(&[("route", "Q_s")])
                     .help("Follows the routes."),
+                acid("a_b", "Acid out of a bath, or typed").each(&[("stream", "a_bath")]).if_known(),
+                acid("a_i", "Acid from a rinse").each(&[("stream", "a_rinse")]).if_known(),
+                acid("a_o", "Acid on wafers").each(&[("stream", "a_on")]).if_known(),
+                acid("a_a", "Acid on a route").each(&[("route", "a_s")]).if_known(),
             ],
             answers: &[output("Q_l", "Leads nowhere", L_PER_DAY)],
         },
@@ -93,13 +116,21 @@ pub static CALCULATOR: Calculator = Calculator {
         output("m_routes", "Metal on routes, all together", G_PER_DAY_METAL).beside(),
         output("c_all", "In all water together", MG_PER_L_METAL),
         output("Q_w", "Treated water that leads nowhere yet", L_PER_DAY),
-        output("m_out", "Metal that leaves the site in water", G_PER_DAY_METAL),
+        output("Q_y", "Water that ends on its route", L_PER_DAY),
+        output("m_out", "Metal that leaves the site, in water and containers", G_PER_DAY_METAL),
+        output("A_b", "Strong acid out of the baths, or typed", EQ_PER_DAY).missing(NO_ACID),
+        output("A_r", "Strong acid on routes", EQ_PER_DAY).missing(NO_ACID),
+        output("A_e", "Strong acid carried away on wafers", EQ_PER_DAY).missing(NO_ACID),
+        output("A_z", "Strong acid unexplained", EQ_PER_DAY).missing(NO_ACID),
+        output("A_y", "Strong acid left after reagents", EQ_PER_DAY).missing(NO_ACID),
     ],
     picture: None,
     work_order: None,
     recipes: &[],
     cautions: &[],
-    sources: &["Conservation of mass, metal by metal."],
+    sources: &[
+        "Conservation of mass, metal by metal, and of the equivalents of strong acid less those of base.",
+    ],
     examples: &[
         Example {
             source: "By hand: 4 = 3.8 into streams (3 on routes, 0.8 on none) + 0.2 away on wafers",
@@ -109,8 +140,14 @@ pub static CALCULATOR: Calculator = Calculator {
             within: 1e-9,
         },
         Example {
-            source: "By hand: 3 on routes = 0.1 treated (0.06 discharged) + 2.5 on resin + 0.4 that ends there",
-            inputs: &[("Q_s", "80 L/day"), ("Q_r", "80 L/day"), ("Q_t", "70 L/day"), ("Q_d", "60 L/day")],
+            source: "By hand: 3 on routes = 0.1 treated (0.06 discharged) + 2.5 on resin + 0.4 that ends there; water 80 + 1 = 70 + 11",
+            inputs: &[
+                ("Q_s", "80 L/day"),
+                ("Q_r", "80 L/day"),
+                ("Q_t", "70 L/day"),
+                ("Q_d", "60 L/day"),
+                ("Q_g", "1 L/day"),
+            ],
             rows: &[(
                 "metals",
                 "Cu",
@@ -119,6 +156,7 @@ pub static CALCULATOR: Calculator = Calculator {
             answers: &[
                 ("y[Cu]", "0.4"),
                 ("w[Cu]", "0.04"),
+                ("Q_y", "11 L/day"),
                 ("z[Cu]", "0"),
                 ("Q_w", "10 L/day"),
                 ("m_out", "0.06"),
@@ -148,6 +186,9 @@ fn work(w: &mut Work) -> Result<(), Stop> {
             );
         }
     }
+    let [q_g] = w.inputs(["Q_g"])?;
+    w.answer("Q_y", rounded_off(q_r + q_g - q_t, q_r, L_PER_DAY))?;
+    acids(w)?;
     let mut sum = Q::constant("none", 0.0, G_PER_DAY_METAL);
     let mut out = sum;
     for row in w.rows(metals::TABLE)? {
@@ -198,8 +239,52 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     Ok(())
 }
 
+/// Acid of the streams whose acid is known: out of a bath it is on a route or on the wafers.
+fn acids(w: &mut Work) -> Result<(), Stop> {
+    let none = Q::constant("none", 0.0, EQ_PER_DAY);
+    let (mut baths, mut routes, mut away, mut lost, mut most) = (none, none, none, none, none);
+    let (mut unknown, mut is_known) = (Vec::new(), false);
+    for row in w.rows("streams")? {
+        let Some(b) = w.optional(&row, "a_b")? else {
+            unknown.push(row.key.to_string());
+            continue;
+        };
+        is_known = true;
+        let [i, o] = ["a_i", "a_o"].map(|symbol| w.optional(&row, symbol));
+        let (i, o) = (i?.unwrap_or(none), o?.unwrap_or(none));
+        let leaves = b + i - o;
+        let arrives = w.optional(&row, "a_a")?;
+        // What leads nowhere is named with its water.
+        lost = lost + arrives.map_or(leaves, |_| none);
+        baths = baths + b;
+        away = away + (o - i);
+        routes = routes + arrives.unwrap_or(none);
+        most = most.max(b.max(-b));
+    }
+    if !is_known {
+        return Ok(());
+    }
+    let top = w.top();
+    w.answer("A_b", baths)?;
+    let routes = w.answer("A_r", routes)?;
+    w.answer("A_e", rounded_off(away, most, EQ_PER_DAY))?;
+    let rest = w.answer("A_z", rounded_off(baths - routes - lost - away, most, EQ_PER_DAY))?;
+    if exceeds(rest, most) {
+        let shown = w.style.answer(rest.si, EQ_PER_DAY);
+        w.add_finding(&top, "A_z", Serious, format!("{shown} of acid is unexplained. {WHY}"));
+    }
+    let [taken] = w.inputs(["A_g"])?;
+    w.answer("A_y", routes - taken)?;
+    if !unknown.is_empty() {
+        let text = format!("The acid or base of these is not known, and left out: {}.", unknown.join("; "));
+        w.add_finding(&top, "A_b", Note, text);
+    }
+    Ok(())
+}
+
 /// What breaks a balance.
-const WHY: &str = "A value typed over a link breaks the balance: look at drag-out and metals of the rinses.";
+const WHY: &str =
+    "A value typed over a link breaks the balance: look at drag-out, metals and acid of the rinses.";
 
 /// Whether a rest is more than rounding of what it is the rest of, either way.
 fn exceeds(rest: Q, of: Q) -> bool {

@@ -49,7 +49,7 @@ mod discharge;
 mod balance;
 mod metrology;
 mod placement;
-mod utilities;
+pub mod utilities;
 
 use crate::calculator::{Calculator, Subject};
 use crate::science::segregation::Class;

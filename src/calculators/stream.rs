@@ -12,8 +12,8 @@ use crate::science::metals;
 use crate::science::neutralisation::{TOLD, strong_acid_at};
 use crate::science::rinse::{Rinse, diluted, dilution, overflow};
 use crate::units::{
-    CELSIUS, DAYS, G_METAL, G_PER_DAY_METAL, G_PER_L_METAL, HOUR, L, L_PER_DAY, L_PER_MIN, MEQ_PER_L,
-    MG_PER_L_METAL, ML, NUMBER, PER_DAY, PERCENT,
+    CELSIUS, DAYS, EQ_PER_DAY, G_METAL, G_PER_DAY_METAL, G_PER_L_METAL, HOUR, L, L_PER_DAY, L_PER_MIN,
+    MEQ_PER_L, MG_PER_L_METAL, ML, NUMBER, PER_DAY, PERCENT,
 };
 
 /// A rinse, which wafers pass through.
@@ -175,6 +175,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .if_known()
             .help("By titration of the bath; a rinse thins it as it thins the metals. A mole of sulfuric acid is two equivalents.")
             .when(When::Is("ac", &[FROM_ORIGIN])),
+        input("a_prev", "Free acid carried in from the rinse before", EQ_PER_DAY, [0.0, 1e9], [0.0, 1e6])
+            .only_followed()
+            .from_origin(&[("stream", "a_on")])
+            .if_known()
+            .help("Only for the balance: what the rinse before says it passed on.")
+            .when(When::Is("ac", &[FROM_ORIGIN])),
     ],
     tables: &[
         Table {
@@ -244,6 +250,10 @@ pub static CALCULATOR: Calculator = Calculator {
         output("c_Ton", "All metals in what stays on the wafers", G_PER_L_METAL),
         output("e", "Strong acid in it, below 0 base", MEQ_PER_L).missing(NO_ACIDITY),
         output("e_on", "Free acid in what stays on the wafers", MEQ_PER_L).missing(NO_ACIDITY),
+        output("a_w", "Strong acid that leaves with it, below 0 base", EQ_PER_DAY).missing(NO_ACIDITY),
+        output("a_on", "Free acid carried on by the wafers", EQ_PER_DAY).missing(NO_ACIDITY),
+        output("a_bath", "Acid taken from a bath, or typed", EQ_PER_DAY).missing(NO_ACIDITY),
+        output("a_rinse", "Acid taken over from a rinse", EQ_PER_DAY).missing(NO_ACIDITY),
     ],
     picture: Some(Picture { across: "v_w", up: "c_T" }),
     work_order: None,
@@ -402,7 +412,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     let at_once = w.answer("V_once", at_once)?;
     w.answer("q_run", volume * one_day / hours)?;
     let rinsed = if kind == RINSE { rinsed(w, volume, drag_out)? } else { None };
-    acidity(w, kind, rinsed)?;
+    acidity(w, kind, rinsed, (volume, drag_out))?;
 
     let mut together = Q::constant("none", 0.0, MG_PER_L_METAL);
     let mut together_on = Q::constant("none", 0.0, G_PER_L_METAL);
@@ -455,7 +465,9 @@ fn work(w: &mut Work) -> Result<(), Stop> {
 }
 
 /// Strong acid in it, if anybody knows: a rinse thins that of what it comes from as it thins the metals.
-fn acidity(w: &mut Work, kind: &str, rinsed: Option<(Q, Q)>) -> Result<(), Stop> {
+fn acidity(w: &mut Work, kind: &str, rinsed: Option<(Q, Q)>, (volume, drag_out): (Q, Q)) -> Result<(), Stop> {
+    let none = Q::constant("none", 0.0, EQ_PER_DAY);
+    let (mut comes_in, mut carried_on, mut before) = (None, none, None);
     let acid = match w.word(&w.top(), "ac")? {
         BY_PH => {
             let [ph] = w.inputs(["pH"])?;
@@ -465,19 +477,25 @@ fn acidity(w: &mut Work, kind: &str, rinsed: Option<(Q, Q)>) -> Result<(), Stop>
         FREE_BASE => -w.inputs::<1>(["B"])?[0],
         FROM_ORIGIN => {
             let [held] = w.inputs(["A_0"])?;
-            let none = Q::constant("none", 0.0, MEQ_PER_L);
+            let clean = Q::constant("none", 0.0, MEQ_PER_L);
             match rinsed {
                 Some((r, times)) => {
-                    let last = w.answer("e_on", diluted(held, none, times))?;
-                    overflow(held, none, last, r).or_stop("d_w")?
+                    let last = w.answer("e_on", diluted(held, clean, times))?;
+                    (comes_in, carried_on) = (Some(held * drag_out), last * drag_out);
+                    before = w.optional(&w.top(), "a_prev")?;
+                    overflow(held, clean, last, r).or_stop("d_w")?
                 }
-                None if kind == RINSE => none,
+                None if kind == RINSE => clean,
                 None => held,
             }
         }
         _ => return Ok(()),
     };
-    w.answer("e", acid)?;
+    let acid = w.answer("e", acid)?;
+    let leaves = w.answer("a_w", acid * volume)?;
+    w.answer("a_on", carried_on)?;
+    w.answer("a_bath", if before.is_some() { none } else { comes_in.unwrap_or(leaves) })?;
+    w.answer("a_rinse", before.unwrap_or(none))?;
     Ok(())
 }
 

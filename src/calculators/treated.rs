@@ -8,7 +8,7 @@ use crate::calculator::{
 };
 use crate::quantity::Q;
 use crate::science::metals;
-use crate::units::{DAYS, G_PER_DAY_METAL, L, L_PER_DAY, MG_PER_L_METAL, NUMBER, Unit};
+use crate::units::{DAYS, EQ_PER_DAY, G_PER_DAY_METAL, L, L_PER_DAY, MG_PER_L_METAL, NUMBER, Unit};
 
 /// What leaves a resin column.
 pub const WATER: &str = "water from ion exchange";
@@ -55,6 +55,16 @@ const fn followed(
     from_route(symbol, label, unit, from).if_known().when(when)
 }
 
+/// Acid that a reagent takes up; less than none is acid that was added.
+const fn taken_up(symbol: &'static str, label: &'static str, from: &'static [Source], when: When) -> Input {
+    input(symbol, label, EQ_PER_DAY, [-1e12, 1e12], [-1e9, 1e9])
+        .only_followed()
+        .from_origin(from)
+        .if_known()
+        .help("For the balance of acid.")
+        .when(when)
+}
+
 const fn from_route(
     symbol: &'static str,
     label: &'static str,
@@ -99,6 +109,10 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("On its peak day, beside the mean of the others. Left out, it follows what it comes from."),
         followed("V_s", "Spent regenerant, each time", L, &[("ion-exchange", "V_s")], IS_SPENT),
         followed("V_r", "Largest dump on the route", L, &[("route", "V_dump")], IS_UNTREATED),
+        followed("q_n", "Reagent of neutralisation", L_PER_DAY, &[("neutralisation", "V_d")], IS_NEUTRAL),
+        followed("q_c", "Reagent of precipitation", L_PER_DAY, &[("precipitation", "V_d")], IS_CLEAR),
+        taken_up("a_n", "Acid that neutralisation takes up", &[("neutralisation", "a_r")], IS_NEUTRAL),
+        taken_up("a_c", "Acid that precipitation takes up", &[("precipitation", "a_r")], IS_CLEAR),
     ],
     tables: &[Table {
         id: metals::TABLE,
@@ -152,6 +166,8 @@ pub static CALCULATOR: Calculator = Calculator {
         output("c_T", "All metals together", MG_PER_L_METAL).beside(),
         output("m_T", "Metal a day, all together", G_PER_DAY_METAL).beside(),
         output("Q_p", "Volume on its peak day", L_PER_DAY),
+        output("Q_g", "Reagent that came to it", L_PER_DAY),
+        output("a_g", "Acid that the reagent took up", EQ_PER_DAY),
     ],
     picture: None,
     work_order: None,
@@ -238,6 +254,13 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     }
     let together = w.answer("c_T", together)?;
     w.answer("m_T", together * volume)?;
+    let (reagent, acid) = match what {
+        NEUTRAL => (w.optional(&top, "q_n")?, w.optional(&top, "a_n")?),
+        CLEAR => (w.optional(&top, "q_c")?, w.optional(&top, "a_c")?),
+        _ => (None, None),
+    };
+    w.answer("Q_g", reagent.unwrap_or(Q::constant("none", 0.0, L_PER_DAY)))?;
+    w.answer("a_g", acid.unwrap_or(Q::constant("none", 0.0, EQ_PER_DAY)))?;
     Ok(())
 }
 

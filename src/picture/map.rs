@@ -2,10 +2,12 @@
 //! lines for what flows between them.
 //!
 //! - [`layout`]: where boxes and lines stand, on a wide page and on a narrow one.
+//! - [`file`]: the same as a file;
 //! - [`text`]: how much of a text fits.
 
 pub mod text;
 pub mod layout;
+mod file;
 #[cfg(test)]
 mod tests;
 
@@ -181,6 +183,31 @@ impl Map {
             (Some(amount), Quantity::Metal(key)) => format!("{ends}: {} {key}", flows::text(results, amount)),
             (None, _) => ends,
         }
+    }
+
+    /// What the widths and sorts of its lines say.
+    pub fn legend(&self, results: &Results, quantity: &Quantity) -> String {
+        let widest = self.edges.iter().filter_map(|edge| edge.amount(quantity));
+        let widest = widest.max_by(|a, b| a.0.total_cmp(&b.0));
+        let mut text = match (widest, quantity) {
+            (Some(amount), quantity) => {
+                let of = if let Quantity::Metal(key) = quantity { format!(" {key}") } else { String::new() };
+                let shown = flows::text(results, amount);
+                format!(
+                    "The widest line is {shown}{of}, the others are to scale. A thin line is little, or not known yet."
+                )
+            }
+            (None, _) if self.edges.is_empty() => "Nothing flows yet.".to_string(),
+            (None, _) => "No amounts are known yet.".to_string(),
+        };
+        let has = |way| self.edges.iter().any(|edge| edge.way == way);
+        if has(Way::Nowhere) {
+            text += " Dashes: leads nowhere yet.";
+        }
+        if has(Way::Tank) {
+            text += " Dots: a tank that may be let out into a drain.";
+        }
+        text
     }
 
     fn add_places(

@@ -2,11 +2,14 @@
 //!
 //! Made of a plan and what it comes to, in text; how it looks is for the views.
 
+mod building;
 mod check;
 
+pub use building::{Part, Request, Total, building};
 pub use check::check_sum;
 
 use crate::calculator::{Calculator, Depth, Finding, Form, Input, Key, Line, Missing, Output};
+use crate::calculators::site;
 use crate::network::Origin;
 use crate::plan::{Field, Id, Plan};
 use crate::results::Results;
@@ -43,6 +46,17 @@ pub struct Grid {
 const WIDEST: usize = 7;
 
 impl Grid {
+    /// Whether it is too wide for a page however it is turned: then each row is told in words.
+    pub fn is_too_wide(&self) -> bool {
+        self.head.len() > WIDEST && self.rows.len() >= WIDEST
+    }
+
+    /// A row in words: "It takes exhaust; Exhaust of one 450 m³/h". What is empty is left out.
+    pub fn in_words(&self, cells: &[String]) -> String {
+        let told = self.head.iter().skip(1).zip(cells).filter(|(_, cell)| !cell.is_empty());
+        told.map(|(head, cell)| format!("{head} {cell}")).collect::<Vec<_>>().join("; ")
+    }
+
     /// A table that is too wide for a page is turned: its rows stand side by side, so that no word is cut.
     pub fn fitted(self) -> Grid {
         if self.head.len() <= WIDEST || self.rows.len() >= WIDEST {
@@ -73,6 +87,8 @@ pub struct SheetReport {
     pub grids: Vec<Grid>,
     /// What came out.
     pub answers: Vec<Item>,
+    /// Answers that are missing: why, and which.
+    pub missing: Vec<(String, Vec<&'static str>)>,
     /// Why there is no answer.
     pub stop: Option<String>,
     /// The working.
@@ -81,12 +97,20 @@ pub struct SheetReport {
     pub findings: Vec<Finding>,
     /// The cautions that apply.
     pub cautions: Vec<&'static str>,
+    /// Usual values in rows of tables that nobody typed: of each what it is and its value, once for all rows
+    /// in which it is the same, with these.
+    assumed_in_rows: Vec<(&'static str, String, Vec<Key>)>,
 }
 
 impl SheetReport {
-    /// The usual values that nobody typed: what the answer assumes.
-    pub fn assumed(&self) -> impl Iterator<Item = &Item> {
-        self.inputs.iter().filter(|item| item.from == USUAL)
+    /// The usual values that nobody typed, single ones and those in rows: what the answer assumes.
+    pub fn assumed(&self) -> Vec<String> {
+        let single = self.inputs.iter().filter(|item| item.from == USUAL);
+        let single = single.map(|item| format!("{} {}", item.label, item.value));
+        let in_rows = self.assumed_in_rows.iter();
+        single
+            .chain(in_rows.map(|(label, value, keys)| format!("{label} {value} ({})", keys.join(", "))))
+            .collect()
     }
 }
 
@@ -140,26 +164,37 @@ fn sheet(plan: &Plan, results: &Results, cell: usize) -> SheetReport {
     let found = &results.network.cells[cell];
     let calculator = found.calculator;
     let outcome = results.outcome(cell);
-    let show = |field: &Field, input: &'static Input| item(plan, results, field, input);
-    let inputs = calculator.inputs.iter();
-    let inputs = inputs
-        .filter_map(|input| show(&Field::single(found.place, calculator.id, input.symbol), input))
-        .collect();
-    let answers = calculator.outputs.iter();
-    let answers = answers.filter(|_| outcome.is_some()).map(|output| Item {
-        label: output.label,
-        symbol: output.symbol,
-        value: answer(results, cell, output, "")
-            .unwrap_or_else(|| output.missing.map_or("–".into(), Missing::text)),
-        from: String::new(),
+    let inputs = calculator.inputs.iter().filter(|input| !is_on_cover(calculator, input));
+    let inputs = inputs.filter_map(|input| {
+        item(plan, results, &Field::single(found.place, calculator.id, input.symbol), input)
     });
+    let inputs = inputs.collect();
+    let mut assumed_in_rows = Vec::new();
+    let grids = (1..=calculator.tables.len())
+        .filter_map(|table| grid(plan, results, cell, table, &mut assumed_in_rows))
+        .collect();
+    let (mut answers, mut missing) = (Vec::new(), Vec::<(String, Vec<&'static str>)>::new());
+    for output in calculator.outputs.iter().filter(|_| outcome.is_some()) {
+        let (label, symbol) = (output.label, output.symbol);
+        if let Some(value) = answer(results, cell, output, "") {
+            answers.push(Item { label, symbol, value, from: String::new() });
+            continue;
+        }
+        let why = output.missing.map_or("–".into(), Missing::text);
+        match missing.iter_mut().find(|(known, _)| *known == why) {
+            Some((_, labels)) => labels.push(label),
+            None => missing.push((why, vec![label])),
+        }
+    }
     SheetReport {
         place: found.place,
         name: found.name.to_string(),
         calculator,
         inputs,
-        answers: answers.collect(),
-        grids: (1..=calculator.tables.len()).filter_map(|table| grid(plan, results, cell, table)).collect(),
+        answers,
+        missing,
+        grids,
+        assumed_in_rows,
         stop: results.stop(cell).map(|stop| stop.text()),
         working: outcome.map(|outcome| outcome.lines.clone()).unwrap_or_default(),
         findings: outcome.map(|outcome| outcome.findings.clone()).unwrap_or_default(),
@@ -172,7 +207,9 @@ fn item(plan: &Plan, results: &Results, field: &Field, input: &'static Input) ->
     let view =
         results.field(field, plan.entry(field)).filter(|view| view.is_asked && !view.text.is_empty())?;
     let unit = if input.form == Form::Number { results.style().symbol(view.unit) } else { String::new() };
+    // What a preset or a recipe filled in counts as usual, as long as it reads the same.
     let from = match (view.origin, view.follows, input.form) {
+        _ if results.is_usual(field) => USUAL.into(),
         (Origin::Typed, _, Form::Number | Form::Text) => "typed".into(),
         (Origin::Typed, _, Form::Choice(_)) => "chosen".into(),
         (Origin::Overtyped, Some(follows), _) => format!("typed, in place of {follows}"),
@@ -189,14 +226,34 @@ fn answer(results: &Results, cell: usize, output: &Output, key: &str) -> Option<
     Some(joined(&number, unit))
 }
 
-fn grid(plan: &Plan, results: &Results, cell: usize, table: usize) -> Option<Grid> {
+/// What stands on the cover does not stand among the inputs a second time.
+fn is_on_cover(calculator: &Calculator, input: &Input) -> bool {
+    calculator.id == site::CALCULATOR.id && input.symbol == site::AUTHOR
+}
+
+fn grid(
+    plan: &Plan,
+    results: &Results,
+    cell: usize,
+    table: usize,
+    assumed: &mut Vec<(&'static str, String, Vec<Key>)>,
+) -> Option<Grid> {
     let found = &results.network.cells[cell];
     let declared = found.calculator.table(table);
     let keys = results.rows(cell, table);
     let columns = declared.columns.iter().map(|input| {
         let text = |key: &Key| {
             let field = Field::cell(found.place, found.calculator.id, declared.id, key, input.symbol);
-            item(plan, results, &field, input).map(|item| item.value)
+            let item = item(plan, results, &field, input)?;
+            if item.from == USUAL {
+                let known =
+                    assumed.iter().position(|(label, value, _)| *label == item.label && *value == item.value);
+                match known {
+                    Some(known) => assumed[known].2.push(key.clone()),
+                    None => assumed.push((item.label, item.value.clone(), vec![key.clone()])),
+                }
+            }
+            Some(item.value)
         };
         (input.label, keys.iter().map(text).collect::<Vec<_>>())
     });

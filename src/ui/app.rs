@@ -2,16 +2,18 @@
 
 use super::about::About;
 use super::bar::Bar;
+use super::earlier::EarlierPage;
 use super::fresh;
 use super::home::Home;
 use super::line::LinePage;
 use super::newer::Newer;
 use super::places::Places;
-use super::report::ReportPage;
+use super::report::{ReportPage, building::BuildingPage};
 use super::share::{SharePage, Viewed, open_link};
 use super::sheet::SheetPage;
 use super::shelf::Shelf;
 use super::store::{Open, Store};
+use super::unkept::Unkept;
 use crate::address::Address;
 use crate::calculators::find;
 use crate::ui::element::Show;
@@ -52,18 +54,15 @@ pub fn App() -> impl IntoView {
         }
         event.prevent_default();
     });
-    let has_rail = Memo::new(move |_| {
-        matches!(
-            store.address.get(),
-            Address::Line(_) | Address::Report(_) | Address::Share(_) | Address::Sheet { .. }
-        )
-    });
+    let has_rail = Memo::new(move |_| store.address.with(Address::is_of_plan));
     let screen = move || match store.address.get() {
         Address::Home => view! { <Home /> }.into_any(),
         Address::About => view! { <About /> }.into_any(),
         Address::Line(_) => view! { <LinePage /> }.into_any(),
         Address::Report(_) => view! { <ReportPage /> }.into_any(),
+        Address::Building(_) => view! { <BuildingPage /> }.into_any(),
         Address::Share(_) => view! { <SharePage /> }.into_any(),
+        Address::Earlier(_) => view! { <EarlierPage /> }.into_any(),
         Address::Link(_) => ().into_any(),
         Address::Sheet { place, calculator, .. } => view! { <SheetPage place calculator /> }.into_any(),
         Address::Quick(calculator) => match store.sheet() {
@@ -77,6 +76,7 @@ pub fn App() -> impl IntoView {
         <Bar />
         <Newer />
         <Viewed />
+        <Unkept />
         <div class:frame=is_framed class:alone=move || is_framed() && !has_rail.get()>
             <Show when=move || has_rail.get()>
                 <Places />
@@ -127,9 +127,12 @@ fn go_to_where_the_address_leads(store: Store, shelf: Shelf) {
     let fragment = window().location().hash().unwrap_or_default();
     let address = Address::read(&fragment);
     let wanted = match &address {
-        Address::Line(plan) | Address::Report(plan) | Address::Share(plan) | Address::Sheet { plan, .. } => {
-            Some(Open { id: plan.clone(), quick: None })
-        }
+        Address::Line(plan)
+        | Address::Report(plan)
+        | Address::Building(plan)
+        | Address::Share(plan)
+        | Address::Earlier(plan)
+        | Address::Sheet { plan, .. } => Some(Open { id: plan.clone(), quick: None }),
         Address::Quick(calculator) => Some(Open { id: String::new(), quick: Some(calculator) }),
         _ => None,
     };

@@ -23,12 +23,7 @@ pub fn Bar() -> impl IntoView {
     let at_home = move || matches!(store.address.get(), Address::Home);
     let has_document =
         move || !matches!(store.address.get(), Address::Home | Address::About | Address::Link(_));
-    let has_places = move || {
-        matches!(
-            store.address.get(),
-            Address::Line(_) | Address::Report(_) | Address::Share(_) | Address::Sheet { .. }
-        )
-    };
+    let has_places = move || store.address.with(Address::is_of_plan);
     let status = move || {
         if has_document() {
             shelf.status.get()

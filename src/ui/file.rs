@@ -30,23 +30,31 @@ pub fn save(store: Store) {
     let (text, name) = store.history.with_untracked(|history| {
         (serde_json::to_string_pretty(history.plan()).unwrap_or_default(), history.plan().name.clone())
     });
-    let safe: String =
-        name.chars().map(|c| if c.is_alphanumeric() || " -_".contains(c) { c } else { '-' }).collect();
-    let file = format!("{}.bathbook.json", safe.trim());
-    match download(&file, &text) {
-        Some(()) => {
-            let _ = LocalStorage::set(stamp(&key(&open)), Date::now());
-            store.shelf.say_again(&key(&open));
-            store.said.set(Some(format!("Handed to the browser as {file}. Earlier files are unchanged.")));
-        }
-        None => store.said.set(Some("The browser did not take the file. The plan is as it was.".into())),
+    if hand_over(store, &name, ("bathbook.json", "application/json"), &text) {
+        let _ = LocalStorage::set(stamp(&key(&open)), Date::now());
+        store.shelf.say_again(&key(&open));
+        // Whoever saves a file has work worth keeping.
+        store.shelf.ask_to_last();
     }
 }
 
-fn download(name: &str, text: &str) -> Option<()> {
+/// Hands a text to the browser as a file of this name, ending and sort; whether it was taken.
+pub fn hand_over(store: Store, name: &str, (ending, sort): (&str, &str), text: &str) -> bool {
+    let safe: String =
+        name.chars().map(|c| if c.is_alphanumeric() || " -_".contains(c) { c } else { '-' }).collect();
+    let file = format!("{}.{ending}", safe.trim());
+    let is_taken = download(&file, sort, text).is_some();
+    store.said.set(Some(match is_taken {
+        true => format!("Handed to the browser as {file}. Earlier files are unchanged."),
+        false => "The browser did not take the file. The plan is as it was.".into(),
+    }));
+    is_taken
+}
+
+fn download(name: &str, sort: &str, text: &str) -> Option<()> {
     let parts = Array::of1(&text.into());
     let options = web_sys::BlobPropertyBag::new();
-    options.set_type("application/json");
+    options.set_type(sort);
     let blob = web_sys::Blob::new_with_str_sequence_and_options(&parts, &options).ok()?;
     let url = web_sys::Url::create_object_url_with_blob(&blob).ok()?;
     let link: web_sys::HtmlAnchorElement = document().create_element("a").ok()?.dyn_into().ok()?;

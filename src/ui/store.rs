@@ -218,35 +218,16 @@ impl Store {
         }
     }
 
-    /// The address of the report of the document that is open.
-    pub fn report_address(&self) -> Address {
+    /// The address of a screen of the document that is open: `Address::Report`, `Address::Line` and the like.
+    pub fn plan_address(&self, screen: fn(String) -> Address) -> Address {
         match self.open.get() {
-            Some(Open { id, quick: None }) => Address::Report(id),
-            _ => Address::Home,
-        }
-    }
-
-    /// The address of the ways to hand on the document that is open.
-    pub fn share_address(&self) -> Address {
-        match self.open.get() {
-            Some(Open { id, quick: None }) => Address::Share(id),
-            _ => Address::Home,
-        }
-    }
-
-    /// The address of the earlier versions of the document that is open.
-    pub fn earlier_address(&self) -> Address {
-        match self.open.get() {
-            Some(Open { id, quick: None }) => Address::Earlier(id),
+            Some(Open { id, quick: None }) => screen(id),
             _ => Address::Home,
         }
     }
 
     /// The address of the line of the document that is open.
     pub fn line_address(&self) -> Address {
-        match self.open.get() {
-            Some(Open { id, quick: None }) => Address::Line(id),
-            _ => Address::Home,
-        }
+        self.plan_address(Address::Line)
     }
 }

@@ -59,3 +59,29 @@ fn the_line_names_the_gaps_of_each_sheet_and_leads_to_the_field() {
     wait_focus(&browser, "f-T_s");
     browser.assert_quiet();
 }
+
+/// The invented line of Gannet Point leads a copper rinse that is too rich to its dilute route.
+#[test]
+fn what_is_to_look_at_in_a_plan_says_what_would_cure_it_and_leads_there() {
+    let browser = open();
+    browser.goto("#/");
+    browser.click("[aria-labelledby=examples-title] li:last-of-type button.card");
+    browser.wait("main.line table");
+    let part = "section[aria-labelledby=look-title]";
+    browser.wait(&format!("{part} .gaps a"));
+    let script = "return [...document.querySelectorAll(arguments[0] + ' .mark')].map(it => it.innerText)";
+    let marks = browser.script(script, json!([part])).expect("a script");
+    let marks: Vec<&str> = marks.as_array().into_iter().flatten().filter_map(|it| it.as_str()).collect();
+    let badness = |mark: &str| ["Stop", "Caution", "Note"].iter().position(|word| mark.ends_with(word));
+    assert!(marks.windows(2).all(|pair| badness(pair[0]) <= badness(pair[1])), "the worst first: {marks:?}");
+    let cures = named(&browser, part);
+    let at = |text: &str| cures.iter().position(|cure| cure.starts_with(text));
+    let less = at("Copper first rinse: drag-out a wafer").unwrap_or_else(|| panic!("{cures:?}"));
+    // More water is the last of what is offered, and says why.
+    let more = at("Copper first rinse: water a wafer").unwrap_or_else(|| panic!("{cures:?}"));
+    assert!(less < more && cures[more].contains("dilution in place of treatment"), "{cures:?}");
+    browser.click(&format!("{part} .gaps a"));
+    wait_sheet(&browser, "stream");
+    wait_focus(&browser, "f-d_w");
+    browser.assert_quiet();
+}

@@ -150,6 +150,8 @@ litres, kg = neutralised(10, 0.05, 1.032, "Cu", 20, 0.10, 1.109)
 show("A caustic a batch", litres, "L")
 show("A caustic a day of service", litres / 5, "L")
 show("A caustic a day, pure", kg / 5, "kg")
+show("A acid out of the bath, and in the dip", (drag + 40 / 180 + 0.02) * 2.447 + 10 / 5 * 1.052, "eq/day")
+show("A water that ends in the drum", a_day + 0.02, "L/day")
 show("A exhaust", 3600 * (0.5 * 0.08 + 0.4 * 0.20), "m3/h")
 show("A rinse water a day", 6 * 3.5, "L")
 
@@ -205,6 +207,10 @@ litres, kg = neutralised(10, 0.05, 1.032, "Ni", 30, 0.25, 1.27)
 show("B caustic a day, all nickel falling", litres, "L")
 litres, kg = neutralised(10, 0.05, 1.032, "Ni", 0, 0.25, 1.27)
 show("B caustic a day, no nickel falling", litres, "L")
+
+show("B acid less base",
+     (drag + 80 / 365 + 0.05) * 1e-4 + 10 * 1.052 - (60 / 240 + 0.05) * 0.020 - 96 * 0.6 * 27e-6, "eq/day")
+show("B water that ends in drum and tank", 80 / 365 + 0.05 + 96 * 1.1 + 60 / 240 + 0.05, "L/day")
 
 # --- C ------------------------------------------------------------------------------------------------------------
 print("C. Gannet Point")
@@ -291,6 +297,10 @@ show("C fill of 31 L", 31 / 18, "min")
 litres, kg = neutralised(60, 0.03, 1.018, "Cu", 50, 0.25, 1.27)
 show("C caustic a day", litres, "L")
 show("C caustic a day, pure", kg, "kg")
+show("C acid out of the baths, and in the cell clean",
+     (w * 0.0015 + 250 / 120 + 0.5) * 2.039 + (w * 0.0015 + 200 / 300 + 0.3) * 1e-4
+     + (w * 0.0015 + 200 / 60 + 0.3) * 1.249 + 60 * 0.623, "eq/day")
+show("C caustic a day, as equivalents", kg / 39.997 * 1000, "eq/day")
 show("C exhaust", 3600 * (0.4 * 0.06 * 16 + 0.5 * 0.30 * 3 + 0.5 * 0.25), "m3/h")
 show("C nitrogen, peak", 4 * 100 + 10, "NL/min")
 show("C rinse water a day", w * (1 + 2 + 2.5 + 2 + 0.25 + 2), "L")

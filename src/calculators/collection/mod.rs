@@ -37,8 +37,8 @@ const BULK: &str = "bulk container";
 const NEW: &str = "nothing: new, or rinsed clean";
 const VENTED: &str = "vented cap, to exhaust";
 const TIGHT: &str = "tight cap";
-const SINGLE: &str = "one container";
-const DUAL: &str = "two, with automatic change-over";
+pub(super) const SINGLE: &str = "one container";
+pub(super) const DUAL: &str = "two, with automatic change-over";
 
 const STOPS: &str = "the line stops at each change";
 const GOES_ON: &str = "nothing stops; the full one goes before the other is full";

@@ -96,7 +96,7 @@ impl Order<'_> {
             let text = format!("Draw off into a labelled drum or to {route}, not into a rinse drain:");
             w.instruct(None, text, Some((found.draw, L)));
         }
-        let with = if has_content { "the liquid that fills up" } else { "deionised water" };
+        let with = if has_content { "the liquid that fills up" } else { "DI water" };
         let mut fill = found.fill;
         let first = (MOST * fill).min(fill - self.room);
         if first.si > 0.0 && !additions.is_empty() {

@@ -342,14 +342,8 @@ fn water_goes_in_first_and_the_mark_comes_last() {
     let at = |words: &str| {
         outcome.order.iter().position(|step| step.text.contains(words)).unwrap_or_else(|| panic!("{words}"))
     };
-    let steps = [
-        "Draw off",
-        "Most of deionised water",
-        "Liquid for CH4O3S",
-        "CuSO4·5H2O",
-        "at most",
-        "analyse again",
-    ];
+    let steps =
+        ["Draw off", "Most of DI water", "Liquid for CH4O3S", "CuSO4·5H2O", "at most", "analyse again"];
     let found = steps.map(at);
     assert!(found.is_sorted(), "{found:?}");
     let amount = |words: &str| outcome.order[at(words)].amount.unwrap().0;

@@ -24,8 +24,8 @@ use crate::units::{
 const FITTINGS: &str = "fittings";
 const BORES: &str = "bores";
 
-const TYPED: &str = "as typed";
-const MODEL: &str = "by the solution model";
+pub(super) const TYPED: &str = "as typed";
+pub(super) const MODEL: &str = "by the solution model";
 const WATER: &str = "water";
 /// Its vapour pressure is more than water's where it is strong.
 const VOLATILE: &str = "hydrochloric acid";

@@ -16,8 +16,8 @@ use crate::science::metals;
 use crate::science::regulation::SEWER_LEAST_PH;
 use crate::units::{DAYS, G_PER_DAY_METAL, KG_METAL, L_PER_DAY, MG_PER_L_METAL, NUMBER};
 
-const POINT: &str = "a point of discharge, to a public sewer";
-const CONTAINER: &str = "a container that is taken away";
+pub(super) const POINT: &str = "a point of discharge, to a public sewer";
+pub(super) const CONTAINER: &str = "a container that is taken away";
 const IN_ORDER: &str = "in order";
 const ELSEWHERE: &str = "belongs in a container";
 const IS_POINT: When = When::Is("what", &[POINT]);

@@ -39,8 +39,8 @@ const ONE: &str = "one column";
 const LEAD_LAG: &str = "lead and lag";
 const FIRM: &str = "firmly held: Bohart and Adams, Thomas";
 const LOOSE: &str = "loosely held: Klinkenberg";
-const EXCHANGE: &str = "resin is taken away and exchanged";
-const HERE: &str = "regenerated here";
+pub(super) const EXCHANGE: &str = "resin is taken away and exchanged";
+pub(super) const HERE: &str = "regenerated here";
 const HCL: &str = "hydrochloric acid";
 const H2SO4: &str = "sulfuric acid";
 

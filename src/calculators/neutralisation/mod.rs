@@ -15,14 +15,14 @@ use crate::science::metals;
 use crate::science::plastics::{BURNS_SKIN, FIRST_SOFTENS, plastics_soften};
 use crate::science::segregation::strong_acid_with_caustic;
 use crate::units::{
-    CELSIUS, G_PER_L, HOUR, KELVINS, KG_PER_DAY, KJ_PER_MOL, KW, L, L_PER_DAY, L_PER_MIN, MG_PER_L_METAL,
-    MINUTE, ML_PER_MIN, MOL_PER_L, NUMBER, PER_MINUTE, PERCENT, W_PER_M3, WATT,
+    CELSIUS, EQ_PER_DAY, G_PER_L, HOUR, KELVINS, KG_PER_DAY, KJ_PER_MOL, KW, L, L_PER_DAY, L_PER_MIN,
+    MG_PER_L_METAL, MINUTE, ML_PER_MIN, MOL_PER_L, NUMBER, PER_MINUTE, PERCENT, W_PER_M3, WATT,
 };
 
 const RAISED: &str = "raised with a base";
 const LOWERED: &str = "lowered with an acid";
-const AS_IT_COMES: &str = "as it comes";
-const EVENED: &str = "evened in a tank before";
+pub(super) const AS_IT_COMES: &str = "as it comes";
+pub(super) const EVENED: &str = "evened in a tank before";
 /// The table of what runs in over the day.
 const PERIODS: &str = "periods";
 /// Routes whose water may be lowered: the others are never offered acid.
@@ -176,6 +176,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .above(1.0, Severity::Note, "One stage does not hold so far a way: the first does the most of it, the last the rest."),
         output("pH_w", "pH of the water as it comes", NUMBER),
         output("n_r", "Reagent to a litre of it", MOL_PER_L),
+        output("a_r", "Acid that it takes up a day, below 0 acid added", EQ_PER_DAY),
         output("q_low", "Pump at the mean", ML_PER_MIN),
         output("q_high", "Pump at the worst", ML_PER_MIN),
         output("r_t", "Turndown of the pump", NUMBER)

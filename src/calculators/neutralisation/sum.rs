@@ -49,6 +49,8 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let n = water.reagent(w, &stock, hydroxide, target, "pH_t")?;
     let n = w.answer("n_r", n)?;
     let dosed = w.answer("V_d", n * volume / stock.strength)?;
+    let taken = n * stock.takes_up * volume;
+    w.answer("a_r", if raises { taken } else { -taken })?;
     w.answer("m_d", n * volume * stock.molar_mass)?;
     let out = w.answer("Q_out", volume + dosed)?;
     if let Some((falls, left)) = gypsum(w, &water, &stock, n)? {

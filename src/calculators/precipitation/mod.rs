@@ -13,13 +13,13 @@ use crate::calculator::{
 };
 use crate::science::metals;
 use crate::units::{
-    CELSIUS, G_PER_DAY_METAL, KG_PER_DAY, KG_PER_L, L_PER_DAY, MASS_PERCENT, MG_PER_L, MG_PER_L_METAL,
-    MOL_PER_L, NUMBER,
+    CELSIUS, EQ_PER_DAY, G_PER_DAY_METAL, KG_PER_DAY, KG_PER_L, L_PER_DAY, MASS_PERCENT, MG_PER_L,
+    MG_PER_L_METAL, MOL_PER_L, NUMBER,
 };
 
-const HIGHER: &str = "the one that leaves more";
-const FIRST: &str = "MINTEQA2";
-const SECOND: &str = "WATEQ4F; ThermoChimie for tin, cobalt and chromium";
+pub(super) const HIGHER: &str = "the one that leaves more";
+pub(super) const FIRST: &str = "MINTEQA2";
+pub(super) const SECOND: &str = "WATEQ4F; ThermoChimie for tin, cobalt and chromium";
 
 const NOT_KNOWN: &str = "not known";
 const NONE: &str = "none, as the makers of the baths say";
@@ -176,6 +176,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("pH_lo", "All keep their limits from pH", NUMBER).missing("no metal comes in above a limit"),
         output("pH_hi", "To pH", NUMBER).missing("no metal comes in above a limit"),
         output("n_r", "Reagent to a litre of water", MOL_PER_L),
+        output("a_r", "Acid that it takes up a day", EQ_PER_DAY),
         output("m_d", "Of it, pure substance a day", KG_PER_DAY),
         output("m_g", "Gypsum that falls, dry, a day", KG_PER_DAY).missing(reagent::NO_GYPSUM),
         output("m_T", "Dry solid a day", KG_PER_DAY),

@@ -64,6 +64,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let n = water.reagent(w, &stock, hydroxide, ph, "pH")?;
     let n = w.answer("n_r", n)?;
     let dosed = w.answer("V_d", n * volume / stock.strength)?;
+    w.answer("a_r", n * stock.takes_up * volume)?;
     w.answer("m_d", n * volume * stock.molar_mass)?;
     let wetted = w.step("Q_b", "Water with the reagent", L_PER_DAY, volume + dosed)?;
 

@@ -156,7 +156,7 @@ pub static CALCULATOR: Calculator = Calculator {
         input("κ_f", "The rinse water conducts", US_PER_CM, [0.0, 10_000.0], [0.05, 1000.0])
             .optional()
             .group("Check by conductivity")
-            .help("Left out, next to nothing: deionised water has 0.06 to 1 µS/cm, from memory."),
+            .help("Left out, next to nothing: DI water has 0.06 to 1 µS/cm, from memory."),
     ],
     tables: &[
         Table {

@@ -17,8 +17,8 @@ use crate::calculator::{
 use crate::science::metals;
 use crate::science::segregation::strong_acid_with_caustic;
 use crate::units::{
-    G_METAL, G_PER_DAY_METAL, KG_METAL, L, L_PER_DAY, L_PER_MIN, MEQ_PER_L, MG_PER_L_METAL, MINUTE, MONEY,
-    NUMBER, PER_KG,
+    EQ_PER_DAY, G_METAL, G_PER_DAY_METAL, KG_METAL, L, L_PER_DAY, L_PER_MIN, MEQ_PER_L, MG_PER_L_METAL,
+    MINUTE, MONEY, NUMBER, PER_KG,
 };
 
 const HELD: &str = "is collected or treated first";
@@ -116,6 +116,7 @@ pub static CALCULATOR: Calculator = Calculator {
                     ("stream", "q"),
                 ]),
                 verdict("verdict", "On this route", &[IN_ORDER, TOO_RICH, ELSEWHERE]),
+                output("a_s", "Strong acid a day, below 0 base", EQ_PER_DAY).missing("its acid or base is not known"),
             ],
         },
         Table {

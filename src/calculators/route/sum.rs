@@ -44,6 +44,10 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
             ELSEWHERE
         };
         w.say(row, "verdict", verdict)?;
+        if let Some(acid) = w.optional(row, "e_s")? {
+            let [volume] = w.of(row, ["Q_s"])?;
+            w.give(row, "a_s", acid * volume)?;
+        }
         let why = why_too_rich(kind, w.word(row, "what")?);
         w.at_most(row, "c_s", limit, too_rich(kind), why);
         if verdict == ELSEWHERE {

@@ -2,18 +2,19 @@
 
 use super::BATHS;
 use super::sum::{
-    Bill, COLD_WATER, COOLING, DI_WATER, EXHAUSTED, HOT_HEAT, HOT_WATER, STEAM_HEAT, TO_THE_ROOM,
+    AIR_USED, Bill, COLD_WATER, COOLING, DI_WATER, EXHAUSTED, HOT_HEAT, HOT_WATER, STEAM_HEAT, TO_THE_ROOM,
 };
+use super::{basis, floor};
 use crate::calculator::{Refuse, Row, Stop, Work};
 use crate::calculators::{class_of, coil, heat_up, routes};
 use crate::quantity::Q;
 use crate::science::electricity::{demand, rectifier_input};
 use crate::science::segregation::Class;
 use crate::science::throughput::whole_chambers;
-use crate::units::{HOUR, KW, L_PER_MIN, NUMBER};
+use crate::units::{DAYS, HOUR, KW, L_PER_MIN, NUMBER};
 
 /// Counts every bath.
-pub fn count(w: &mut Work, bill: &mut Bill, room: Q) -> Result<(), Stop> {
+pub fn count(w: &mut Work, bill: &mut Bill, room: Q, service: Q) -> Result<(), Stop> {
     refuse_shared_ducts(w)?;
     for row in w.rows(BATHS)? {
         let line = w.of::<1>(&row, ["supply"])?[0].si as usize;
@@ -24,6 +25,9 @@ pub fn count(w: &mut Work, bill: &mut Bill, room: Q) -> Result<(), Stop> {
         rest(w, bill, &row, hot)?;
         loss(w, bill, &row, room)?;
         water_and_air(w, bill, &row)?;
+        exhaust(w, bill, &row)?;
+        delivery(w, bill, &row, service)?;
+        floor::of_place(w, bill, &row, ["b_b", "t_b", "c_b"], Some("its tank"))?;
     }
     Ok(())
 }
@@ -53,11 +57,13 @@ fn heat(w: &mut Work, bill: &mut Bill, row: &Row, line: usize, hours: Q) -> Resu
     match w.word(row, "source")? {
         heat_up::ELECTRIC => {
             let factor = Q::constant("1", 1.0, NUMBER);
-            bill.load(w, &format!("{}: heater", row.key), (peak, mean), (line, factor), hours)?;
+            let name = format!("{}: heater", row.key);
+            bill.load(w, &name, basis::HOLDS, (peak, mean), (line, factor), hours)?;
         }
         // Of a stream so large that it stays as cold the flow is not known.
         heat_up::STEADY => {
-            bill.add(w, if cools { &COOLING } else { &STEAM_HEAT }, &row.key, peak, mean)?;
+            let heat = if cools { &COOLING } else { &STEAM_HEAT };
+            bill.add(w, heat, &row.key, basis::HOLDS, peak, mean)?;
             return Ok(Some(if cools { Liquid::Cools } else { Liquid::Heats }));
         }
         _ => {
@@ -69,8 +75,8 @@ fn heat(w: &mut Work, bill: &mut Bill, row: &Row, line: usize, hours: Q) -> Resu
                 Q::constant("all", 1.0, NUMBER)
             };
             let (water, heat) = if cools { (&COLD_WATER, &COOLING) } else { (&HOT_WATER, &HOT_HEAT) };
-            bill.add(w, water, &row.key, flow, demand(flow, share))?;
-            bill.add(w, heat, &row.key, peak, mean)?;
+            bill.add(w, water, &row.key, basis::HOLDS, flow, demand(flow, share))?;
+            bill.add(w, heat, &row.key, basis::HOLDS, peak, mean)?;
             return Ok(Some(if cools { Liquid::Cools } else { Liquid::Heats }));
         }
     }
@@ -92,8 +98,8 @@ fn coils(w: &mut Work, bill: &mut Bill, row: &Row, counted: Option<Liquid>) -> R
     };
     let name = format!("{}: coil", row.key);
     let (water, carried) = if cools { (&COLD_WATER, &COOLING) } else { (&HOT_WATER, &HOT_HEAT) };
-    bill.add(w, water, &name, flow, flow)?;
-    bill.add(w, carried, &name, heat, heat)?;
+    bill.add(w, water, &name, basis::STEADY, flow, flow)?;
+    bill.add(w, carried, &name, basis::STEADY, heat, heat)?;
     Ok(())
 }
 
@@ -118,8 +124,9 @@ fn rectifier(w: &mut Work, bill: &mut Bill, row: &Row, line: usize) -> Result<()
     let [peak, mean] = [most, mean].map(|current| rectifier_input(current, voltage, efficiency));
     let (peak, mean) = (peak.or_stop_row("η_b", &row.key)?, mean.or_stop_row("η_b", &row.key)?);
     let name = format!("{}: rectifier", row.key);
-    let (peak, mean) = bill.load(w, &name, (peak, mean), (line, factor), hours)?;
-    bill.add(w, &TO_THE_ROOM, &name, peak * (1.0 - efficiency), mean * (1.0 - efficiency))?;
+    let (peak, mean) = bill.load(w, &name, basis::PLATES, (peak, mean), (line, factor), hours)?;
+    let lost = 1.0 - efficiency;
+    bill.add(w, &TO_THE_ROOM, &name, basis::PLATES, peak * lost, mean * lost)?;
     Ok(())
 }
 
@@ -129,8 +136,9 @@ fn rest(w: &mut Work, bill: &mut Bill, row: &Row, hours: Q) -> Result<(), Stop> 
     let share = w.optional(row, "d_e")?.unwrap_or(Q::constant("all", 1.0, NUMBER));
     let [factor] = w.inputs(["φ"])?;
     let name = format!("{}: pumps and the rest", row.key);
-    let (peak, mean) = bill.load(w, &name, (power, demand(power, share)), (0, factor), hours)?;
-    bill.add(w, &TO_THE_ROOM, &name, peak, mean)?;
+    let both = (power, demand(power, share));
+    let (peak, mean) = bill.load(w, &name, basis::IN_USE, both, (0, factor), hours)?;
+    bill.add(w, &TO_THE_ROOM, &name, basis::IN_USE, peak, mean)?;
     Ok(())
 }
 
@@ -139,17 +147,17 @@ fn loss(w: &mut Work, bill: &mut Bill, row: &Row, room: Q) -> Result<(), Stop> {
     let (Some(loss), Some(t)) = (w.optional(row, "L_b")?, w.optional(row, "T_b")?) else { return Ok(()) };
     if loss.si > 0.0 && t.si > room.si {
         let heat = loss * (t - room);
-        bill.add(w, &TO_THE_ROOM, &format!("{}: dry loss", row.key), heat, heat)?;
+        bill.add(w, &TO_THE_ROOM, &format!("{}: dry loss", row.key), basis::STEADY, heat, heat)?;
     }
     Ok(())
 }
 
-/// Water that evaporates and fills, and exhaust.
+/// Water that evaporates and fills.
 fn water_and_air(w: &mut Work, bill: &mut Bill, row: &Row) -> Result<(), Stop> {
     match (w.optional(row, "h_b")?, w.optional(row, "q_v")?) {
         // A cold bath gains water, and gives none back.
         (_, Some(lost)) if lost.si > 0.0 => {
-            bill.add(w, &DI_WATER, &format!("{}: evaporation", row.key), lost, lost)?;
+            bill.add(w, &DI_WATER, &format!("{}: evaporation", row.key), basis::STEADY, lost, lost)?;
             bill.water.push(lost);
         }
         (Some(_), None) => bill.unknown.push(format!("{}: evaporation", row.key)),
@@ -159,6 +167,11 @@ fn water_and_air(w: &mut Work, bill: &mut Bill, row: &Row) -> Result<(), Stop> {
         let fills = w.step_in(row, "q_x", "Water when it is filled", L_PER_MIN, fills)?;
         bill.fills.push(fills);
     }
+    Ok(())
+}
+
+/// Air drawn off, and the fan.
+fn exhaust(w: &mut Work, bill: &mut Bill, row: &Row) -> Result<(), Stop> {
     if w.optional(row, "h2")?.is_none() {
         return Ok(());
     }
@@ -166,8 +179,46 @@ fn water_and_air(w: &mut Work, bill: &mut Bill, row: &Row) -> Result<(), Stop> {
         bill.unknown.push(format!("{}: exhaust", row.key));
         return Ok(());
     };
-    bill.add(w, &EXHAUSTED, &row.key, all, mean)?;
+    bill.add(w, &EXHAUSTED, &row.key, basis::OPEN, all, mean)?;
     bill.replaced.extend(w.optional(row, "H_e")?);
+    if let Some(fan) = w.optional(row, "P_f")?.filter(|fan| fan.si > 0.0) {
+        let [factor] = w.inputs(["φ"])?;
+        let all_day = Q::constant("24 h", 24.0, HOUR);
+        let name = format!("{}: exhaust fan", row.key);
+        // Its motor stands outside of the room.
+        bill.load(w, &name, basis::ALWAYS, (fan, fan), (0, factor), all_day)?;
+    }
+    Ok(())
+}
+
+/// The pump of its delivery line: by air or by power, for the share of the time that its supply takes.
+fn delivery(w: &mut Work, bill: &mut Bill, row: &Row, service: Q) -> Result<(), Stop> {
+    if w.optional(row, "line")?.is_none() {
+        return Ok(());
+    }
+    if w.optional(row, "V_l")?.is_none() {
+        bill.unknown.push(format!("{}: delivery line", row.key));
+        return Ok(());
+    }
+    let one_day = Q::constant("1 day", 1.0, DAYS);
+    let (how, share) = match (w.optional(row, "Q_l")?, w.optional(row, "q_d")?) {
+        (Some(a_day), Some(flow)) if flow.si > 0.0 => {
+            let share = a_day * one_day / service / flow;
+            (basis::DELIVERS, share.min(Q::constant("all", 1.0, NUMBER)))
+        }
+        _ => (basis::UNKNOWN_SUPPLY, Q::constant("all", 1.0, NUMBER)),
+    };
+    let name = format!("{}: delivery pump", row.key);
+    if let Some(air) = w.optional(row, "a_k")? {
+        let (_, mean) = bill.add(w, &AIR_USED, &name, how, air, demand(air, share))?;
+        bill.air.push(mean * service);
+    }
+    if let Some(power) = w.optional(row, "P_d")? {
+        let [factor] = w.inputs(["φ"])?;
+        let both = (power, demand(power, share));
+        let (peak, mean) = bill.load(w, &name, how, both, (0, factor), service)?;
+        bill.add(w, &TO_THE_ROOM, &name, how, peak, mean)?;
+    }
     Ok(())
 }
 

@@ -1,10 +1,13 @@
 //! What is followed of the places: a row for each, and only what its sheets know.
 
 use crate::calculator::{Input, Source, choice, input};
-use crate::calculators::{CLASSES, UNKNOWN, coil, drain, exhaust, heat_up, routes, stream};
+use crate::calculators::{
+    CLASSES, UNKNOWN, coil, collection, delivery_line, discharge, drain, exhaust, heat_up, ion_exchange,
+    neutralisation, precipitation, rinse, routes, stream,
+};
 use crate::units::{
-    AMPERE, CELSIUS, HOUR, KW, L_PER_DAY, L_PER_MIN, M3_PER_H, MG_PER_L_METAL, NUMBER, PERCENT, Unit, VOLT,
-    W_PER_K,
+    AMPERE, BED_VOLUMES_PER_HOUR, CELSIUS, HOUR, KG, KG_PER_DAY, KW, L, L_PER_DAY, L_PER_MIN, M, M2,
+    M3_PER_H, MG_PER_L_METAL, NORMAL_L_PER_MIN, NUMBER, PERCENT, Unit, VOLT, W_PER_K,
 };
 
 const BATH: &str = "Follows the bath.";
@@ -22,6 +25,18 @@ const fn of(
         .help("Follows the place that it stands for.")
 }
 
+/// A side of the floor that a place takes.
+const fn side(symbol: &'static str, label: &'static str) -> Input {
+    input(symbol, label, M, [0.0, 100.0], [0.1, 20.0]).optional().help("As it stands.")
+}
+
+/// The clearance round it.
+const fn clearance(symbol: &'static str) -> Input {
+    input(symbol, "Floor, service clearance all round", M, [0.0, 10.0], [0.0, 2.0])
+        .usually(0.0)
+        .help("From the maker; where two share an aisle it is counted twice, so the sum is an upper bound.")
+}
+
 /// A choice of a sheet that is known whether or not that has an answer: it says that the sheet is there.
 const fn word(
     symbol: &'static str,
@@ -32,7 +47,7 @@ const fn word(
     Input { optional: true, only_followed: true, default: f64::NAN, ..choice(symbol, label, NUMBER, words) }
         .each(from)
         .if_known()
-        .help(BATH)
+        .help("Follows the place that it stands for.")
 }
 
 /// On which line a load of one phase runs.
@@ -103,6 +118,21 @@ pub const BATHS: &[Input] = &[
     of("Q_o", "Exhaust, mean", M3_PER_H, &[("exhaust", "Q_m")]),
     of("H_e", "Heat for the air that replaces it", KW, &[("exhaust", "H_air")]),
     of("duct", "Number of its duct", NUMBER, &[("exhaust", "n_d")]),
+    of("P_f", "Power of the fan", KW, &[("exhaust", "P_f")]),
+    word(
+        "line",
+        "Its delivery line",
+        &[(delivery_line::TYPED, 0.0), (delivery_line::MODEL, 0.0)],
+        &[("delivery-line", "by")],
+    ),
+    of("V_l", "Stands in that line", L, &[("delivery-line", "V_l")]),
+    of("q_d", "Flow in it", L_PER_MIN, &[("delivery-line", "q")]),
+    of("a_k", "Air of its pump", NORMAL_L_PER_MIN, &[("delivery-line", "air")]),
+    of("P_d", "Power of its pump", KW, &[("delivery-line", "P")]),
+    of("Q_l", "All liquids of its supply a day", L_PER_DAY, &[("supply", "Q_all")]),
+    side("b_b", "Floor, width"),
+    side("t_b", "Floor, depth"),
+    clearance("c_b"),
 ];
 
 /// Of each stream: what is a rinse takes water in.
@@ -120,6 +150,9 @@ pub const STREAMS: &[Input] = &[
     ),
     of("Q_s", "Volume a day", L_PER_DAY, &[("stream", "Q_day")]),
     of("q_s", "Flow in the hours of service", L_PER_MIN, &[("stream", "q_run")]),
+    word("rinses", "Its stages", rinse::STAGES, &[("rinse", "stages")]),
+    of("Q_r", "Water of its rinse a day", L_PER_DAY, &[("rinse", "Q_day")]),
+    of("q_r", "Flow of its rinse", L_PER_MIN, &[("rinse", "q")]),
 ];
 
 /// Of each drain.
@@ -135,11 +168,61 @@ pub const DRAINS: &[Input] = &[
     of("q_t", "Peak when a tank is let out", L_PER_MIN, &[("drain", "q_d")]),
     of("q_n", "Flow of its pump", L_PER_MIN, &[("drain", "q_lift")]),
     of("q_a", "Air of its pump, as the room’s air", L_PER_MIN, &[("drain", "air")]),
+    of("A_s", "Floor of its station", M2, &[("drain", "A_s")]),
+    clearance("c_d"),
 ];
 
-/// Of each route.
-pub const ROUTES: &[Input] = &[choice("route", "What it is for", MG_PER_L_METAL, routes::KINDS)
-    .starts_at(10)
-    .each(&[("route", "kind")])
-    .if_known()
-    .help("Follows the route.")];
+/// Of each route: what collects and treats it.
+pub const ROUTES: &[Input] = &[
+    choice("route", "What it is for", MG_PER_L_METAL, routes::KINDS)
+        .starts_at(10)
+        .each(&[("route", "kind")])
+        .if_known()
+        .help("Follows the route."),
+    word(
+        "arr",
+        "Containers in use",
+        &[(collection::SINGLE, 1.0), (collection::DUAL, 2.0)],
+        &[("collection", "arr")],
+    ),
+    of("n_b", "Others that wait beside", NUMBER, &[("collection", "n_s")]),
+    of("m_f", "Mass of a full one", KG, &[("collection", "m_f")]),
+    word(
+        "even",
+        "Neutralised",
+        &[(neutralisation::AS_IT_COMES, 0.0), (neutralisation::EVENED, 0.0)],
+        &[("neutralisation", "even")],
+    ),
+    of("N_s", "Stirred stages", NUMBER, &[("neutralisation", "N_s")]),
+    of("P_s", "Stirring power of each", KW, &[("neutralisation", "P_s")]),
+    word(
+        "set",
+        "Precipitated, by the set",
+        &[(precipitation::HIGHER, 0.0), (precipitation::FIRST, 0.0), (precipitation::SECOND, 0.0)],
+        &[("precipitation", "set")],
+    ),
+    of("m_d", "Dry solid that precipitates a day", KG_PER_DAY, &[("precipitation", "m_T")]),
+    word(
+        "resin",
+        "The full resin is",
+        &[(ion_exchange::EXCHANGE, 0.0), (ion_exchange::HERE, 0.0)],
+        &[("ion-exchange", "service")],
+    ),
+    of("V_b", "Bed of one column", L, &[("ion-exchange", "V_b")]),
+    of("s_2", "Fast rinse runs at", BED_VOLUMES_PER_HOUR, &[("ion-exchange", "s_2")]),
+    of("Q_g", "Spent regenerant and rinses a day", L_PER_DAY, &[("ion-exchange", "Q_s")]),
+    side("b_r", "Floor, width"),
+    side("t_r", "Floor, depth"),
+    clearance("c_r"),
+];
+
+/// Of each place where treated water leaves.
+pub const DISCHARGES: &[Input] = &[
+    word(
+        "what",
+        "What it is",
+        &[(discharge::POINT, 0.0), (discharge::CONTAINER, 0.0)],
+        &[("discharge", "what")],
+    ),
+    of("Q_x", "Volume a day", L_PER_DAY, &[("discharge", "Q")]),
+];

@@ -3,31 +3,41 @@
 //!
 //! - this file: the declaration;
 //! - [`follow`]: what is followed of baths, streams, drains and routes;
+//! - [`request`]: what of it goes to the building's engineer;
 //! - [`own`]: items of the user's own;
+//! - [`basis`]: what the peak and the mean of a row are;
 //! - [`baths`]: what each bath asks for;
+//! - [`ways`]: what streams, drains, routes and discharges ask for;
+//! - [`floor`]: the floor that all of it takes;
 //! - [`gas`]: what the compressed air takes;
 //! - [`sum`]: rows and totals.
 
+mod basis;
 mod baths;
+mod floor;
 mod follow;
 mod gas;
 mod own;
+pub mod request;
 mod sum;
+mod ways;
 #[cfg(test)]
 mod tests;
 
+use super::discharge;
 use crate::calculator::{
     Calculator, Caution, Example, Input, Output, Subject, Table, When, input, output, verdict,
 };
 use crate::units::{
-    AMPERE, CELSIUS, HOUR, KPA, KVA, KW, KWH, L, L_PER_DAY, L_PER_MIN, M, M2, M3_PER_H, MINUTE, MONEY,
-    NORMAL_L_PER_MIN, NUMBER, PER_NORMAL_M3, PERCENT, Unit, VOLT,
+    AMPERE, CELSIUS, HOUR, KG, KG_PER_DAY, KPA, KVA, KW, KWH, L, L_PER_DAY, L_PER_MIN, M, M2, M3_PER_H,
+    MINUTE, MONEY, NORMAL_L_PER_MIN, NUMBER, PER_NORMAL_M3, PERCENT, Unit, VOLT,
 };
 
 const BATHS: &str = "baths";
 const STREAMS: &str = "streams";
 const DRAINS: &str = "drains";
 const ROUTES: &str = "routes";
+const DISCHARGES: &str = "discharges";
 const ITEMS: &str = "items";
 
 const POWER: &str = "power";
@@ -41,6 +51,8 @@ const STEAM: &str = "steam";
 const EXHAUST: &str = "exhaust";
 const ROOM: &str = "room";
 const FLOOR: &str = "floor";
+const INTO_DRAINS: &str = "into-drains";
+const SEWER: &str = "sewer";
 
 const WHOLE: &str = "all that the sheets ask for";
 const PART: &str = "what is known; the rest is left out";
@@ -55,6 +67,11 @@ const fn asked(id: &'static str, label: &'static str, answers: &'static [Output]
 
 const fn places(id: &'static str, label: &'static str, columns: &'static [Input]) -> Table {
     Table { columns, ..asked(id, label, &[]) }
+}
+
+/// What the peak and the mean of a row are.
+const fn how(symbol: &'static str) -> Output {
+    verdict(symbol, "Peak and mean are", basis::ALL)
 }
 
 const fn price(
@@ -116,6 +133,10 @@ pub static CALCULATOR: Calculator = Calculator {
             .usually(0.9)
             .group(LINE)
             .help("0.8 to 0.95, common practice; heaters have 1."),
+        input("η_m", "Efficiency of stirrers", PERCENT, [10.0, 100.0], [50.0, 95.0])
+            .usually(75.0)
+            .group(LINE)
+            .help("Of their motors and gears: 60 to 85 %, common practice."),
         of_gas("p_s", "Pressure supplied, gauge", KPA, [[10.0, 5000.0], [300.0, 1000.0]])
             .optional()
             .help("As a gauge reads it: above the room’s air."),
@@ -159,27 +180,42 @@ pub static CALCULATOR: Calculator = Calculator {
         places(STREAMS, "Streams", follow::STREAMS),
         places(DRAINS, "Drains", follow::DRAINS),
         places(ROUTES, "Routes", follow::ROUTES),
-        asked(POWER, "Electrical load", &[output("P_1", "Connected", KW), output("P_2", "Mean", KW)]),
+        places(DISCHARGES, "Discharge and containers", follow::DISCHARGES),
+        asked(
+            POWER,
+            "Electrical load",
+            &[
+                output("P_1", "Connected", KW),
+                output("P_2", "Mean", KW),
+                output("f_1", "Demand factor", NUMBER).needs("a load"),
+                how("P_y"),
+            ],
+        ),
         asked(
             PHASES,
             "Electrical load by line",
             &[
                 output("P_3", "Connected", KW),
                 output("P_4", "Mean", KW),
+                output("f_3", "Demand factor", NUMBER).needs("a load"),
                 output("I_3", "Current, all connected", AMPERE).needs("the voltage between two lines"),
             ],
         ),
         asked(
             AIR,
             "Compressed air",
-            &[output("a_1", "Peak", NORMAL_L_PER_MIN), output("a_2", "Mean", NORMAL_L_PER_MIN)],
+            &[output("a_1", "Peak", NORMAL_L_PER_MIN), output("a_2", "Mean", NORMAL_L_PER_MIN), how("a_y")],
         ),
         asked(
             NITROGEN,
             "Nitrogen",
-            &[output("g_1", "Peak", NORMAL_L_PER_MIN), output("g_2", "Mean", NORMAL_L_PER_MIN)],
+            &[output("g_1", "Peak", NORMAL_L_PER_MIN), output("g_2", "Mean", NORMAL_L_PER_MIN), how("g_y")],
         ),
-        asked(WATER, "DI water", &[output("w_1", "Peak", L_PER_MIN), output("w_2", "Mean", L_PER_MIN)]),
+        asked(
+            WATER,
+            "DI water",
+            &[output("w_1", "Peak", L_PER_MIN), output("w_2", "Mean", L_PER_MIN), how("w_y")],
+        ),
         asked(
             HOT,
             "Hot water",
@@ -188,6 +224,7 @@ pub static CALCULATOR: Calculator = Calculator {
                 output("h_2", "Mean", L_PER_MIN),
                 output("H_1", "Heat, peak", KW).missing("an item of your own gives water alone"),
                 output("H_2", "Heat, mean", KW).missing("an item of your own gives water alone"),
+                how("h_y"),
             ],
         ),
         asked(
@@ -200,12 +237,38 @@ pub static CALCULATOR: Calculator = Calculator {
                     .missing("a stream so large that it stays as cold has no flow here"),
                 output("K_1", "Cooling, peak", KW).missing("an item of your own gives water alone"),
                 output("K_2", "Cooling, mean", KW).missing("an item of your own gives water alone"),
+                how("k_y"),
             ],
         ),
-        asked(STEAM, "Steam", &[output("S_1", "Heat, peak", KW), output("S_2", "Heat, mean", KW)]),
-        asked(EXHAUST, "Exhaust", &[output("e_1", "Peak", M3_PER_H), output("e_2", "Mean", M3_PER_H)]),
-        asked(ROOM, "Heat to the room", &[output("r_1", "Peak", KW), output("r_2", "Mean", KW)]),
-        asked(FLOOR, "Floor", &[output("F_1", "Taken", M2), output("F_2", "With service clearance", M2)]),
+        asked(
+            STEAM,
+            "Steam",
+            &[output("S_1", "Heat, peak", KW), output("S_2", "Heat, mean", KW), how("S_y")],
+        ),
+        asked(
+            EXHAUST,
+            "Exhaust",
+            &[output("e_1", "Peak", M3_PER_H), output("e_2", "Mean", M3_PER_H), how("e_y")],
+        ),
+        asked(ROOM, "Heat to the room", &[output("r_1", "Peak", KW), output("r_2", "Mean", KW), how("r_y")]),
+        asked(
+            FLOOR,
+            "Floor",
+            &[output("F_1", "Taken", M2), output("F_2", "With service clearance", M2), how("F_y")],
+        ),
+        asked(
+            INTO_DRAINS,
+            "Into the drains",
+            &[output("d_1", "Peak", L_PER_MIN), output("d_2", "Mean", L_PER_MIN), how("d_y")],
+        ),
+        asked(
+            SEWER,
+            "Leaves as treated water, or is taken away",
+            &[
+                output("x_1", "A day", L_PER_DAY),
+                verdict("x_y", "By way of", &[discharge::POINT, discharge::CONTAINER]),
+            ],
+        ),
     ],
     outputs: &[
         output("P_c", "Electrical load, connected", KW),
@@ -214,6 +277,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("e_p", "Exhaust, peak", M3_PER_H).beside(),
         output("w_p", "DI water, peak", L_PER_MIN).beside(),
         output("a_p", "Compressed air, peak", NORMAL_L_PER_MIN).beside(),
+        output("f_c", "Demand factor", NUMBER).needs("a load"),
         output("W_d", "Electrical energy a day", KWH),
         output("I_f", "Current of the fullest line, all connected", AMPERE)
             .needs("the voltage between two lines"),
@@ -250,6 +314,10 @@ pub static CALCULATOR: Calculator = Calculator {
         output("n_o", "Routes with a pipe of their own to the end", NUMBER),
         output("d_p", "To all drains, peak", L_PER_MIN),
         output("d_m", "To all drains, mean", L_PER_MIN),
+        output("x_d", "Treated water and what is taken away, a day", L_PER_DAY),
+        output("n_k", "Containers that stand", NUMBER),
+        output("m_k", "Mass of these when full", KG),
+        output("m_s", "Dry sludge a day", KG_PER_DAY),
         output("F_a", "Floor taken", M2),
         output("F_s", "Floor with service clearance", M2),
         output("c_a", "Compressed air costs a year", MONEY).needs("its price"),
@@ -360,6 +428,50 @@ static EXAMPLES: &[Example] = &[
         ],
         answers: &[("F_a", "4 m²"), ("F_s", "12 m²"), ("w_p", "16 L/min"), ("w_d", "15.5520 m³/day")],
         within: 1e-9,
+    },
+    Example {
+        source: "By hand: two stages of 6 W through 75 % are 16 W; five drums of 116 kg are 580 kg; 50 L at 10 bed volumes/h are 8.3333 L/min; 2 × 1 m with 0.5 m all round take 2 and 6 m²",
+        inputs: &[],
+        rows: &[
+            (ROUTES, "Acid water", &[("even", "as it comes"), ("N_s", "2"), ("P_s", "6 W")]),
+            (
+                ROUTES,
+                "Concentrate",
+                &[
+                    ("arr", "two, with automatic change-over"),
+                    ("n_b", "3"),
+                    ("m_f", "116 kg"),
+                    ("b_r", "2 m"),
+                    ("t_r", "1 m"),
+                    ("c_r", "0.5 m"),
+                ],
+            ),
+            (
+                ROUTES,
+                "Dilute",
+                &[
+                    ("resin", "regenerated here"),
+                    ("V_b", "50 L"),
+                    ("s_2", "10 bed volumes/h"),
+                    ("Q_g", "144 L/day"),
+                    ("set", "the one that leaves more"),
+                    ("m_d", "3 kg/day"),
+                ],
+            ),
+        ],
+        answers: &[
+            ("P_c", "16 W"),
+            ("r_p", "4 W"),
+            ("m_k", "580 kg"),
+            ("n_k", "5"),
+            ("w_p", "8.333333 L/min"),
+            ("w_m", "0.10 L/min"),
+            ("m_s", "3 kg/day"),
+            ("F_a", "2 m²"),
+            ("F_s", "6 m²"),
+            ("known", PART),
+        ],
+        within: 1e-6,
     },
     Example {
         source: "By hand: 200 A at 6 V over 85 % are 1.41176 kW, of which 0.21176 warm the room; 5 kW of heater, 2 in the mean",

@@ -2,50 +2,47 @@
 
 use super::own::{self, ALWAYS};
 use super::{
-    AIR, COLD, DRAINS, EXHAUST, FLOOR, HOT, ITEMS, NITROGEN, PART, PHASES, POWER, ROOM, ROUTES, STEAM,
-    STREAMS, WATER, WHOLE, baths, gas,
+    AIR, COLD, EXHAUST, FLOOR, HOT, INTO_DRAINS, ITEMS, NITROGEN, PART, PHASES, POWER, ROOM, STEAM, WATER,
+    WHOLE, basis, baths, floor, gas, ways,
 };
 use crate::calculator::{Refuse, Row, Severity, Stop, Work};
-use crate::calculators::{drain, routes, stream};
 use crate::quantity::Q;
 use crate::science::air;
 use crate::science::electricity::{apparent_power, demand, one_phase_current, three_phase_current};
-use crate::science::gas::amount_flow;
-use crate::units::{
-    AMPERE, HOUR, KPA, KW, KWH, L_PER_DAY, L_PER_MIN, M2, M3_PER_H, NORMAL_L_PER_MIN, NUMBER, Unit,
-};
+use crate::units::{AMPERE, HOUR, KPA, KW, KWH, L_PER_DAY, L_PER_MIN, M2, M3_PER_H, NORMAL_L_PER_MIN, Unit};
 
-/// A sort of utility: its table, and what its rows and totals are called: peak, mean.
+/// A sort of utility: its table, and what its rows and totals are called: peak, mean; and what these are.
 pub struct Sort {
     table: &'static str,
-    rows: [&'static str; 2],
+    rows: [&'static str; 3],
     totals: [&'static str; 2],
     unit: &'static Unit,
 }
 
 const fn sort(
     table: &'static str,
-    rows: [&'static str; 2],
+    rows: [&'static str; 3],
     totals: [&'static str; 2],
     unit: &'static Unit,
 ) -> Sort {
     Sort { table, rows, totals, unit }
 }
 
-pub static LOAD: Sort = sort(POWER, ["P_1", "P_2"], ["P_c", "P_m"], KW);
-pub static AIR_USED: Sort = sort(AIR, ["a_1", "a_2"], ["a_p", "a_m"], NORMAL_L_PER_MIN);
-pub static NITROGEN_USED: Sort = sort(NITROGEN, ["g_1", "g_2"], ["g_p", "g_m"], NORMAL_L_PER_MIN);
-pub static DI_WATER: Sort = sort(WATER, ["w_1", "w_2"], ["w_p", "w_m"], L_PER_MIN);
-pub static HOT_WATER: Sort = sort(HOT, ["h_1", "h_2"], ["h_p", "h_m"], L_PER_MIN);
-pub static HOT_HEAT: Sort = sort(HOT, ["H_1", "H_2"], ["H_p", "H_m"], KW);
-pub static COLD_WATER: Sort = sort(COLD, ["k_1", "k_2"], ["k_p", "k_m"], L_PER_MIN);
-pub static COOLING: Sort = sort(COLD, ["K_1", "K_2"], ["K_p", "K_m"], KW);
-pub static STEAM_HEAT: Sort = sort(STEAM, ["S_1", "S_2"], ["S_p", "S_m"], KW);
-pub static EXHAUSTED: Sort = sort(EXHAUST, ["e_1", "e_2"], ["e_p", "e_m"], M3_PER_H);
-pub static TO_THE_ROOM: Sort = sort(ROOM, ["r_1", "r_2"], ["r_p", "r_m"], KW);
-static TAKEN: Sort = sort(FLOOR, ["F_1", "F_2"], ["F_a", "F_s"], M2);
+pub static LOAD: Sort = sort(POWER, ["P_1", "P_2", "P_y"], ["P_c", "P_m"], KW);
+pub static AIR_USED: Sort = sort(AIR, ["a_1", "a_2", "a_y"], ["a_p", "a_m"], NORMAL_L_PER_MIN);
+pub static NITROGEN_USED: Sort = sort(NITROGEN, ["g_1", "g_2", "g_y"], ["g_p", "g_m"], NORMAL_L_PER_MIN);
+pub static DI_WATER: Sort = sort(WATER, ["w_1", "w_2", "w_y"], ["w_p", "w_m"], L_PER_MIN);
+pub static HOT_WATER: Sort = sort(HOT, ["h_1", "h_2", "h_y"], ["h_p", "h_m"], L_PER_MIN);
+pub static HOT_HEAT: Sort = sort(HOT, ["H_1", "H_2", "h_y"], ["H_p", "H_m"], KW);
+pub static COLD_WATER: Sort = sort(COLD, ["k_1", "k_2", "k_y"], ["k_p", "k_m"], L_PER_MIN);
+pub static COOLING: Sort = sort(COLD, ["K_1", "K_2", "k_y"], ["K_p", "K_m"], KW);
+pub static STEAM_HEAT: Sort = sort(STEAM, ["S_1", "S_2", "S_y"], ["S_p", "S_m"], KW);
+pub static EXHAUSTED: Sort = sort(EXHAUST, ["e_1", "e_2", "e_y"], ["e_p", "e_m"], M3_PER_H);
+pub static TO_THE_ROOM: Sort = sort(ROOM, ["r_1", "r_2", "r_y"], ["r_p", "r_m"], KW);
+pub static TO_DRAINS: Sort = sort(INTO_DRAINS, ["d_1", "d_2", "d_y"], ["d_p", "d_m"], L_PER_MIN);
+pub static TAKEN: Sort = sort(FLOOR, ["F_1", "F_2", "F_y"], ["F_a", "F_s"], M2);
 
-static SORTS: [&Sort; 12] = [
+static SORTS: [&Sort; 13] = [
     &LOAD,
     &AIR_USED,
     &NITROGEN_USED,
@@ -57,6 +54,7 @@ static SORTS: [&Sort; 12] = [
     &STEAM_HEAT,
     &EXHAUSTED,
     &TO_THE_ROOM,
+    &TO_DRAINS,
     &TAKEN,
 ];
 
@@ -72,7 +70,7 @@ struct Load {
 /// What comes together as places and items are counted.
 #[derive(Default)]
 pub struct Bill {
-    rows: Vec<(&'static str, Q, Q)>,
+    rows: Vec<(&'static str, String, Q, Q)>,
     loads: Vec<Load>,
     /// Energy, water and gas of a day.
     pub energy: Vec<Q>,
@@ -88,11 +86,30 @@ pub struct Bill {
 }
 
 impl Bill {
-    /// One row: where it comes from, peak, mean.
-    pub fn add(&mut self, w: &mut Work, sort: &Sort, name: &str, peak: Q, mean: Q) -> Result<(Q, Q), Stop> {
-        let row = w.row(sort.table, name)?;
+    /// The name of a new row: an item of the user's own may be called like a place, and both count.
+    fn free(&self, sort: &Sort, name: &str) -> String {
+        let is_free = |name: &String| {
+            !self.rows.iter().any(|(total, known, ..)| *total == sort.totals[0] && known == name)
+        };
+        let names = std::iter::once(name.to_string()).chain((2..).map(|n| format!("{name} ({n})")));
+        names.into_iter().find(is_free).unwrap_or_default()
+    }
+
+    /// One row: where it comes from, what peak and mean are, peak, mean.
+    pub fn add(
+        &mut self,
+        w: &mut Work,
+        sort: &Sort,
+        name: &str,
+        how: &'static str,
+        peak: Q,
+        mean: Q,
+    ) -> Result<(Q, Q), Stop> {
+        let name = self.free(sort, name);
+        let row = w.row(sort.table, &name)?;
         let (peak, mean) = (w.give(&row, sort.rows[0], peak)?, w.give(&row, sort.rows[1], mean)?);
-        self.rows.push((sort.totals[0], peak, mean));
+        w.say(&row, sort.rows[2], how)?;
+        self.rows.push((sort.totals[0], name, peak, mean));
         Ok((peak, mean))
     }
 
@@ -101,11 +118,17 @@ impl Bill {
         &mut self,
         w: &mut Work,
         name: &str,
+        how: &'static str,
         (connected, mean): (Q, Q),
         (line, factor): (usize, Q),
         hours: Q,
     ) -> Result<(Q, Q), Stop> {
-        let (connected, mean) = self.add(w, &LOAD, name, connected, mean)?;
+        let name = self.free(&LOAD, name);
+        let (connected, mean) = self.add(w, &LOAD, &name, how, connected, mean)?;
+        if connected.si > 0.0 {
+            let row = w.row(POWER, &name)?;
+            w.give(&row, "f_1", mean / connected)?;
+        }
         self.loads.push(Load { line, connected, mean, factor });
         self.energy.push(mean * hours);
         Ok((connected, mean))
@@ -116,7 +139,7 @@ impl Bill {
         let of = || self.rows.iter().filter(|(total, ..)| *total == sort.totals[0]);
         let zero = Q::constant("none", 0.0, sort.unit);
         let sum = |each: &mut dyn Iterator<Item = Q>| each.reduce(|sum, next| sum + next).unwrap_or(zero);
-        (sum(&mut of().map(|(_, peak, _)| *peak)), sum(&mut of().map(|(.., mean)| *mean)))
+        (sum(&mut of().map(|(.., peak, _)| *peak)), sum(&mut of().map(|(.., mean)| *mean)))
     }
 }
 
@@ -130,9 +153,11 @@ pub fn work(w: &mut Work) -> Result<(), Stop> {
     let pressure = air::pressure(z).or_stop("z_site")?;
     let pressure = w.step("p", "Pressure of the room’s air", KPA, pressure)?;
     let mut bill = Bill::default();
-    baths::count(w, &mut bill, t)?;
-    streams(w, &mut bill)?;
-    drains(w, &mut bill, (t, pressure, hours))?;
+    baths::count(w, &mut bill, t, hours)?;
+    ways::streams(w, &mut bill)?;
+    ways::drains(w, &mut bill, (t, pressure, hours))?;
+    ways::routes(w, &mut bill, hours)?;
+    ways::discharges(w, &mut bill)?;
     for row in w.rows(ITEMS)? {
         item(w, &mut bill, &row, (hours, pressure))?;
     }
@@ -144,100 +169,17 @@ pub fn work(w: &mut Work) -> Result<(), Stop> {
         {
             peak = peak + largest;
         }
-        w.answer(sort.totals[0], peak)?;
-        w.answer(sort.totals[1], mean)?;
+        let (peak, mean) = (w.answer(sort.totals[0], peak)?, w.answer(sort.totals[1], mean)?);
+        if std::ptr::eq(sort, &LOAD) && peak.si > 0.0 {
+            w.answer("f_c", mean / peak)?;
+        }
     }
     w.answer("W_d", sum_of(&bill.energy, KWH))?;
     w.answer("w_d", sum_of(&bill.water, L_PER_DAY))?;
     w.answer("E_h", sum_of(&bill.replaced, KW))?;
-    routes(w)?;
     lines(w, &bill)?;
     gas::answers(w, &bill, (t, pressure))?;
     known(w, &bill)
-}
-
-/// Water that rinses take in.
-fn streams(w: &mut Work, bill: &mut Bill) -> Result<(), Stop> {
-    let mut by_wafer = Vec::new();
-    for row in w.rows(STREAMS)? {
-        if w.word(&row, "kind")? != stream::RINSE {
-            continue;
-        }
-        let (Some(a_day), Some(runs)) = (w.optional(&row, "Q_s")?, w.optional(&row, "q_s")?) else {
-            bill.unknown.push(format!("{}: the stream", row.key));
-            continue;
-        };
-        if w.optional(&row, "water")?.is_some() && w.word(&row, "water")? == stream::BY_WAFER {
-            by_wafer.push(row.key.to_string());
-        }
-        bill.add(w, &DI_WATER, &row.key, runs, runs)?;
-        bill.water.push(a_day);
-    }
-    if !by_wafer.is_empty() {
-        let text = format!(
-            "Given by the wafer, and so counted with the mean flow: {}. While a valve is open it takes more.",
-            by_wafer.join("; ")
-        );
-        w.add_finding(&w.top(), "w_p", Severity::Note, text);
-    }
-    Ok(())
-}
-
-/// How many routes, and those that have a pipe of their own to the end.
-fn routes(w: &mut Work) -> Result<(), Stop> {
-    let mut apart = 0;
-    let rows = w.rows(ROUTES)?;
-    for row in &rows {
-        let kind = w.word(row, "route")?;
-        apart += usize::from(![routes::ACID_BASE, routes::DILUTE, routes::CONCENTRATE].contains(&kind));
-    }
-    w.answer("n_r", counted(rows.len()))?;
-    w.answer("n_o", counted(apart))?;
-    Ok(())
-}
-
-fn counted(number: usize) -> Q {
-    Q::constant("counted", number as f64, NUMBER)
-}
-
-/// How many drains, how many of them with a lift, what runs into them, and the air of their pumps.
-fn drains(w: &mut Work, bill: &mut Bill, (t, pressure, hours): (Q, Q, Q)) -> Result<(), Stop> {
-    let rows = w.rows(DRAINS)?;
-    let mut stations = 0;
-    let none = Q::constant("none", 0.0, L_PER_MIN);
-    let (mut peak, mut mean) = (none, none);
-    for row in &rows {
-        let Some(arrives) = w.optional(row, "q_m")? else {
-            bill.unknown.push(format!("{}: the drain", row.key));
-            continue;
-        };
-        let is_lifted = w.optional(row, "station")?.is_some() && w.word(row, "station")? == drain::PLANNED;
-        stations += usize::from(is_lifted);
-        mean = mean + arrives;
-        let most = w.optional(row, "q_p")?.unwrap_or(arrives);
-        peak = peak + most;
-        // Of all tanks one is let out at a time, as one drain has one tank.
-        if let Some(dump) = w.optional(row, "q_t")? {
-            peak = peak + dump;
-        }
-        if let Some(used) = w.optional(row, "q_a")? {
-            let used = amount_flow(used, t, pressure).or_stop("T_room")?;
-            // It pumps for the share of the time that what arrives takes.
-            let pumps = match w.optional(row, "q_n")? {
-                Some(pump) if pump.si > 0.0 => {
-                    demand(used, (arrives / pump).min(Q::constant("all", 1.0, NUMBER)))
-                }
-                _ => used,
-            };
-            let (_, mean) = bill.add(w, &AIR_USED, &format!("{}: lift station", row.key), used, pumps)?;
-            bill.air.push(mean * hours);
-        }
-    }
-    w.answer("n_d", counted(rows.len()))?;
-    w.answer("n_l", counted(stations))?;
-    w.answer("d_p", peak)?;
-    w.answer("d_m", mean)?;
-    Ok(())
 }
 
 /// One item of the user's own.
@@ -246,9 +188,8 @@ fn item(w: &mut Work, bill: &mut Bill, row: &Row, (hours, pressure): (Q, Q)) -> 
     let [n] = w.of(row, ["n"])?;
     let what = w.word(row, "sort")?;
     if what == own::FLOOR {
-        let [b, t, c] = w.of(row, ["b", "t", "c"])?;
-        bill.add(w, &TAKEN, &name, n * b * t, n * (b + 2.0 * c) * (t + 2.0 * c))?;
-        return Ok(());
+        let sides = w.of(row, ["b", "t", "c"])?;
+        return floor::add(w, bill, &name, n, sides);
     }
     let [share] = w.of(row, ["d"])?;
     let on = if w.word(row, "on")? == ALWAYS { Q::constant("24 h", 24.0, HOUR) } else { hours };
@@ -257,9 +198,10 @@ fn item(w: &mut Work, bill: &mut Bill, row: &Row, (hours, pressure): (Q, Q)) -> 
         own::ELECTRIC => {
             let [factor, warms] = w.of(row, ["φ_i", "f_r"])?;
             let line = w.of::<1>(row, ["supply_i"])?[0].si as usize;
-            let (connected, mean) = bill.load(w, &name, both(own::power(w, row)?), (line, factor), on)?;
+            let (connected, mean) =
+                bill.load(w, &name, basis::IN_USE, both(own::power(w, row)?), (line, factor), on)?;
             if warms.si > 0.0 {
-                bill.add(w, &TO_THE_ROOM, &name, connected * warms, mean * warms)?;
+                bill.add(w, &TO_THE_ROOM, &name, basis::IN_USE, connected * warms, mean * warms)?;
             }
         }
         own::AIR | own::NITROGEN => {
@@ -270,12 +212,12 @@ fn item(w: &mut Work, bill: &mut Bill, row: &Row, (hours, pressure): (Q, Q)) -> 
                 (&NITROGEN_USED, &mut bill.nitrogen)
             };
             days.push(mean * on);
-            bill.add(w, sort, &name, peak, mean)?;
+            bill.add(w, sort, &name, basis::IN_USE, peak, mean)?;
         }
         own::EXHAUST => {
             let [one] = w.of(row, ["q_e"])?;
             let (peak, mean) = both(one);
-            bill.add(w, &EXHAUSTED, &name, peak, mean)?;
+            bill.add(w, &EXHAUSTED, &name, basis::IN_USE, peak, mean)?;
         }
         _ => {
             let [one] = w.of(row, ["q_w"])?;
@@ -289,7 +231,7 @@ fn item(w: &mut Work, bill: &mut Bill, row: &Row, (hours, pressure): (Q, Q)) -> 
                     &DI_WATER
                 }
             };
-            bill.add(w, sort, &name, peak, mean)?;
+            bill.add(w, sort, &name, basis::IN_USE, peak, mean)?;
         }
     }
     Ok(())
@@ -305,8 +247,11 @@ fn lines(w: &mut Work, bill: &Bill) -> Result<(), Stop> {
         let part = |load: &Load, q: Q| if load.line == 0 { q / 3.0 } else { q };
         let connected: Vec<Q> = here().map(|load| part(load, load.connected)).collect();
         let mean: Vec<Q> = here().map(|load| part(load, load.mean)).collect();
-        w.give(&row, "P_3", sum_of(&connected, KW))?;
-        w.give(&row, "P_4", sum_of(&mean, KW))?;
+        let connected = w.give(&row, "P_3", sum_of(&connected, KW))?;
+        let mean = w.give(&row, "P_4", sum_of(&mean, KW))?;
+        if connected.si > 0.0 {
+            w.give(&row, "f_3", mean / connected)?;
+        }
         let Some(voltage) = voltage else { continue };
         let mut each = Vec::new();
         for load in here() {

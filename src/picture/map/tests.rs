@@ -212,6 +212,48 @@ fn streams_that_run_in_a_circle_are_not_lost() {
     is_sound(&map, &map.lay_out(900.0, &Quantity::Volume));
 }
 
+/// Tags are closed in turn and each `&` begins an entity: what any reader of XML asks for.
+fn is_xml(text: &str) {
+    let mut open: Vec<&str> = Vec::new();
+    for part in text.split('<').skip(1) {
+        let (tag, between) = part.split_once('>').expect("a tag that ends");
+        assert_eq!(tag.matches('"').count() % 2, 0, "{tag}");
+        assert!(
+            between.split('&').skip(1).all(|it| it.split(';').next().is_some_and(|e| e.len() < 5)),
+            "{part}"
+        );
+        match tag.strip_prefix('/') {
+            Some(name) => assert_eq!(open.pop(), Some(name)),
+            None if tag.ends_with('/') => (),
+            None => open.push(tag.split(' ').next().unwrap()),
+        }
+    }
+    assert!(open.is_empty(), "{open:?}");
+}
+
+#[test]
+fn a_saved_map_is_a_file_of_its_own_with_all_that_the_map_has() {
+    let (mut plan, mut results) = line();
+    let odd = plan.add(Subject::Stream, "Acid & <base> \"mixed\"");
+    answered(&mut results, odd, 1.0, 5.0, 1.0, None);
+    let map = Map::of(&plan, &results);
+    let copper = Quantity::Metal("Cu".into());
+    let legend = map.legend(&results, &copper);
+    assert!(legend.contains("300\u{a0}g/day Cu") && legend.contains("Dots"), "{legend}");
+    let file = map.file(&results, &copper, "Line & co", &legend);
+    is_xml(&file);
+    assert!(file.starts_with("<svg xmlns=") && file.contains("Line &amp; co"), "{file}");
+    assert!(file.contains("Acid &amp; &lt;base&gt;"), "{file}");
+    for node in &map.nodes {
+        let word = node.title.split(' ').next().unwrap();
+        assert!(file.contains(word), "{} is not in it", node.title);
+    }
+    assert_eq!(file.matches("<path ").count(), map.edges.len());
+    // Nothing outside of it is asked for, and nothing in it runs.
+    assert_eq!(file.matches("http").count(), 1);
+    assert!(!file.contains("<script") && !file.contains("href"));
+}
+
 /// The line with a treated stream that leads to a sewer, and one that leads nowhere yet.
 fn treated() -> (Plan, Results) {
     let (mut plan, results) = line();

@@ -5,7 +5,8 @@ use super::super::store::Store;
 use super::super::words::breadth;
 use super::address_of;
 use crate::calculator::{Output, Subject};
-use crate::calculators::site;
+use crate::calculators::{site, utilities};
+use crate::picture::flows::Sheet;
 use crate::ui::signals::Memo;
 use bathbook_view::view;
 use leptos::prelude::*;
@@ -26,11 +27,17 @@ struct Balance {
     tables: Vec<Rows>,
 }
 
-fn read(store: Store) -> Vec<Balance> {
+/// What the site is has a sheet, and what the building is asked for a page of its own.
+const APART: [&str; 2] = [site::CALCULATOR.id, utilities::CALCULATOR.id];
+
+fn read(store: Store, without: &[Sheet]) -> Vec<Balance> {
     let style = store.style();
     store.results.with(|results| {
         let cells = results.network.cells.iter().enumerate().filter(|(_, cell)| {
-            cell.calculator.subject == Subject::Site && cell.calculator.id != site::CALCULATOR.id
+            let calculator = cell.calculator;
+            calculator.subject == Subject::Site
+                && !APART.contains(&calculator.id)
+                && !without.contains(&(cell.place, calculator.id))
         });
         let text = |output: &Output, si: f64| {
             if si.is_finite() { output.text(si, &style) } else { "–".into() }
@@ -69,11 +76,11 @@ fn read(store: Store) -> Vec<Balance> {
     })
 }
 
-/// The balances, where their sheets have answers.
+/// The balances, where their sheets have answers; `without` those that stand elsewhere on the same paper.
 #[component]
-pub fn BalancePart() -> impl IntoView {
+pub fn BalancePart(#[prop(optional, into)] without: Signal<Vec<Sheet>>) -> impl IntoView {
     let store = Store::here();
-    let found = Memo::new(move |_| read(store));
+    let found = Memo::new(move |_| read(store, &without.get()));
     move || found.get().into_iter().map(section).collect_view()
 }
 

@@ -1,8 +1,8 @@
 //! The map, drawn.
 
 use super::super::store::Store;
+use super::super::when;
 use super::address_of;
-use crate::picture::flows;
 use crate::picture::map::layout::{Drawing, LEADING, PAD, Run, Shape, TITLE};
 use crate::picture::map::{COLUMNS, Edge, Map, Quantity, Sign, Way};
 use crate::ui::element::Show;
@@ -45,13 +45,36 @@ pub fn MapPart() -> impl IntoView {
     let drawing = Memo::new(move |_| map.with(|map| map.lay_out(width.get(), &quantity.get())));
     let picture =
         move || drawing.with(|drawing| map.with(|map| svg(store, map, drawing, &quantity.get()))).into_any();
+    let save = move |_| {
+        let name = store.history.with_untracked(|history| history.plan().name.clone());
+        let (quantity, results) = (quantity.get_untracked(), store.results.get_untracked());
+        let of = quantity_name(&quantity);
+        let text = map.with_untracked(|map| {
+            let heading = format!("{name}: {of}, {}", when::day(when::now()));
+            map.file(&results, &quantity, &heading, &map.legend(&results, &quantity))
+        });
+        super::super::file::hand_over(
+            store,
+            &format!("{name} - map - {of}"),
+            ("svg", "image/svg+xml"),
+            &text,
+        );
+    };
     view! {
         <section class="part map-part" aria-labelledby="map-title">
             <h2 id="map-title">"Map"</h2>
             <Pick map chosen quantity />
             <div class="map-frame" node_ref=frame>{picture}</div>
-            <p class="hint">{move || map.with(|map| legend(store, map, &quantity.get()))}</p>
+            <p class="hint">{move || map.with(|map| store.results.with_untracked(|results| map.legend(results, &quantity.get())))}</p>
+            <div class="actions no-print"><button on:click=save>"Save the map"</button></div>
         </section>
+    }
+}
+
+fn quantity_name(quantity: &Quantity) -> String {
+    match quantity {
+        Quantity::Volume => "volume a day".to_string(),
+        Quantity::Metal(key) => format!("{key} a day"),
     }
 }
 
@@ -60,10 +83,7 @@ pub fn MapPart() -> impl IntoView {
 fn Pick(map: Memo<Map>, chosen: RwSignal<Quantity>, quantity: Memo<Quantity>) -> impl IntoView {
     let choices = Memo::new(move |_| map.with(|map| map.quantities()));
     let choice = move |offered: Quantity| {
-        let name = match &offered {
-            Quantity::Volume => "volume a day".to_string(),
-            Quantity::Metal(key) => format!("{key} a day"),
-        };
+        let name = quantity_name(&offered);
         let (picked, offered) = (offered.clone(), offered);
         view! {
             <label class="chip">
@@ -85,27 +105,6 @@ fn Pick(map: Memo<Map>, chosen: RwSignal<Quantity>, quantity: Memo<Quantity>) ->
             </fieldset>
         </Show>
     }
-}
-
-fn legend(store: Store, map: &Map, quantity: &Quantity) -> String {
-    let widest = map.edges.iter().filter_map(|edge| edge.amount(quantity));
-    let widest = widest.max_by(|a, b| a.0.total_cmp(&b.0));
-    let mut text = match widest {
-        Some(amount) => {
-            let shown = store.results.with_untracked(|results| flows::text(results, amount));
-            format!("The widest line is {shown}. A thin line is little, or not known yet.")
-        }
-        None if map.edges.is_empty() => "Nothing flows yet.".to_string(),
-        None => "No amounts are known yet.".to_string(),
-    };
-    let has = |way| map.edges.iter().any(|edge| edge.way == way);
-    if has(Way::Nowhere) {
-        text += " Dashes: leads nowhere yet.";
-    }
-    if has(Way::Tank) {
-        text += " Dots: a tank that may be let out into a drain.";
-    }
-    text
 }
 
 fn svg(store: Store, map: &Map, drawing: &Drawing, quantity: &Quantity) -> impl IntoView + use<> {
@@ -155,10 +154,14 @@ fn node(store: Store, map: &Map, shape: &Shape) -> AnyView {
         Some((Sign::Todo, text)) => ("todo", text.clone()),
         None => ("", String::new()),
     };
-    let said: Vec<&str> = node.lines.iter().map(String::as_str).chain([sign.as_str()]).collect();
-    let said = said.into_iter().filter(|text| !text.is_empty()).collect::<Vec<_>>().join(" ");
-    // Its visible words first, as they stand: a voice that names what it sees finds it.
-    let label = format!("{} {said}, {}", node.title, sort.to_ascii_lowercase());
+    let joined =
+        |texts: Vec<&str>| texts.into_iter().filter(|text| !text.is_empty()).collect::<Vec<_>>().join(" ");
+    // Its visible words first, as they stand: a voice that names what it sees finds it. What was cut follows.
+    let seen = shape.title.iter().chain(&shape.lines).map(String::as_str).chain([sign.as_str()]);
+    let seen = joined(seen.collect());
+    let whole = joined(std::iter::once(&node.title).chain(&node.lines).map(String::as_str).collect());
+    let whole = if seen.contains('…') { format!(": {whole}") } else { String::new() };
+    let label = format!("{seen}, {}{whole}", sort.to_ascii_lowercase());
     let x = shape.x + PAD;
     let mut y = shape.y + PAD + TITLE - 2.0;
     y -= LEADING;

@@ -9,6 +9,7 @@ mod add;
 
 use super::print_head::PrintHead;
 use super::store::Store;
+use crate::address::Address;
 use crate::picture::flows::Sheet;
 use crate::ui::element::Show;
 use crate::ui::signals::Memo;
@@ -26,8 +27,15 @@ pub fn LinePage() -> impl IntoView {
             <header class="line-head">
                 <heading::Heading />
                 <Show when=move || is_begun.get()>
-                    <a class="btn to-report no-print" href=move || store.report_address().text()>"Report of the plan"</a>
-                    <a class="btn to-report no-print" href=move || store.share_address().text()>"Share the plan"</a>
+                    <p class="papers no-print">
+                        <a class="btn" href=move || store.plan_address(Address::Report).text()>"Report of the plan"</a>
+                        " "
+                        <a class="btn" href=move || store.plan_address(Address::Building).text()>"Building request"</a>
+                        " "
+                        <a class="btn" href=move || store.plan_address(Address::Share).text()>"Share the plan"</a>
+                        " "
+                        <a class="btn" href=move || store.plan_address(Address::Earlier).text()>"Earlier versions"</a>
+                    </p>
                 </Show>
             </header>
             <div class="line-body">
@@ -49,7 +57,7 @@ pub fn LinePage() -> impl IntoView {
 }
 
 /// The address of a sheet, or of nothing in particular.
-fn address_of(store: Store, sheet: Option<Sheet>) -> String {
+pub fn address_of(store: Store, sheet: Option<Sheet>) -> String {
     match sheet {
         Some((place, calculator)) => store.sheet_address(place, calculator).text(),
         None => store.line_address().text(),

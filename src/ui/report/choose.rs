@@ -4,6 +4,8 @@ use super::Chosen;
 use crate::plan::Id;
 use crate::report::SheetReport;
 use crate::results::count;
+use crate::ui::element::Show;
+use crate::ui::signals::Memo;
 use bathbook_view::view;
 use leptos::prelude::*;
 
@@ -30,7 +32,7 @@ fn still(label: &'static str) -> Signal<String> {
 
 /// The choice, and the button that prints.
 #[component]
-pub fn Choose(chosen: Chosen, all: RwSignal<Vec<SheetReport>>) -> impl IntoView {
+pub fn Choose(chosen: Chosen, all: RwSignal<Vec<SheetReport>>, has_request: Memo<bool>) -> impl IntoView {
     let ids = move || {
         all.with(|all| all.iter().map(|sheet| (sheet.place, sheet.calculator.id)).collect::<Vec<_>>())
     };
@@ -78,6 +80,7 @@ pub fn Choose(chosen: Chosen, all: RwSignal<Vec<SheetReport>>) -> impl IntoView 
                 <button class="primary" on:click=move |_| { let _ = window().print(); }>"Print, or save as PDF"</button>
             </div>
             {part(still("What to look at"), chosen.findings)}
+            <Show when=move || has_request.get()>{part(still("Building request"), chosen.building)}</Show>
             {part(still("Map, streams, routes and balances"), chosen.line)}
             {part(working, chosen.working)}
             <details>

@@ -1,11 +1,11 @@
 //! The first page: whose plan, which day, by whom, what is in it and what it assumes.
 
+use super::super::paper::Marks;
 use super::super::store::Store;
-use super::super::when;
 use super::{Chosen, told_once};
 use crate::calculators::site;
 use crate::plan::Field;
-use crate::report::{SheetReport, check_sum};
+use crate::report::SheetReport;
 use crate::results::count;
 use crate::ui::element::Show;
 use crate::ui::sheet::field::FieldRow;
@@ -15,25 +15,14 @@ use leptos::prelude::*;
 
 /// The cover.
 #[component]
-pub fn Cover(wanted: Signal<Vec<SheetReport>>, chosen: Chosen) -> impl IntoView {
+pub fn Cover(
+    wanted: Signal<Vec<SheetReport>>,
+    chosen: Chosen,
+    marks: Marks,
+    has_request: Memo<bool>,
+) -> impl IntoView {
     let store = Store::here();
-    let name = Memo::new(move |_| store.history.with(|history| history.plan().name.clone()));
-    let sum = Memo::new(move |_| store.history.with(|history| check_sum(history.plan())));
-    let day = RwSignal::new(when::day(when::now()));
-    let printing = leptos::ev::Custom::<leptos::ev::Event>::new("beforeprint");
-    let handle = window_event_listener(printing, move |_| {
-        day.set(when::day(when::now()));
-        super::super::paper::foot(&format!(
-            "{} · {} · plan check {}",
-            name.get_untracked(),
-            day.get_untracked(),
-            sum.get_untracked()
-        ));
-    });
-    on_cleanup(move || {
-        handle.remove();
-        super::super::paper::foot("");
-    });
+    let Marks { name, sum, day } = marks;
     let author =
         store.history.with_untracked(|history| history.plan().site().map(|site| site.id)).and_then(|site| {
             let input = site::CALCULATOR.inputs.iter().find(|input| input.symbol == site::AUTHOR)?;
@@ -62,8 +51,9 @@ pub fn Cover(wanted: Signal<Vec<SheetReport>>, chosen: Chosen) -> impl IntoView 
             <ul>
                 <Show when=move || chosen.findings.get()><li>"What to look at"</li></Show>
                 <Show when=move || wanted.with(|all| all.iter().any(|sheet| !sheet.cautions.is_empty()))><li>"Cautions"</li></Show>
+                <Show when=move || chosen.building.get() && has_request.get()><li>"Building request"</li></Show>
                 <Show when=move || chosen.line.get()><li>"Map, streams, routes and balances"</li></Show>
-                {move || wanted.with(|all| all.iter().map(|sheet| view! { <li>{title(sheet)}</li> }).collect_view())}
+                {move || wanted.with(|all| by_place(all).into_iter().map(|text| view! { <li>{text}</li> }).collect_view())}
                 <li>"Sources"</li>
             </ul>
         </section>
@@ -72,6 +62,18 @@ pub fn Cover(wanted: Signal<Vec<SheetReport>>, chosen: Chosen) -> impl IntoView 
             {move || assumptions(wanted)}
         </section>
     }
+}
+
+/// The sheets of each place, on a line: "Copper bath: Make-up, Plating load".
+fn by_place(all: &[SheetReport]) -> Vec<String> {
+    let mut places: Vec<(&str, Vec<&str>)> = Vec::new();
+    for sheet in all {
+        match places.last_mut().filter(|(name, _)| *name == sheet.name) {
+            Some((_, titles)) => titles.push(sheet.calculator.title),
+            None => places.push((&sheet.name, vec![sheet.calculator.title])),
+        }
+    }
+    places.into_iter().map(|(name, titles)| format!("{name}: {}", titles.join(", "))).collect()
 }
 
 /// "Copper bath: Make-up"; the site's sheets by their own name.
@@ -84,7 +86,7 @@ pub fn title(sheet: &SheetReport) -> String {
 
 fn assumptions(wanted: Signal<Vec<SheetReport>>) -> AnyView {
     wanted.with(|all| {
-        let head = match all.iter().filter(|sheet| sheet.assumed().next().is_some()).count() {
+        let head = match all.iter().filter(|sheet| !sheet.assumed().is_empty()).count() {
             0 => "No usual values: all that is asked for was typed, chosen or follows another sheet."
                 .to_string(),
             n => format!("Usual values that nobody typed, on {}.", count(n, "sheet")),

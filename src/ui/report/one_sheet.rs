@@ -11,13 +11,12 @@ fn items(heading: &'static str, items: Vec<Item>) -> AnyView {
     if items.is_empty() {
         return ().into_any();
     }
-    let has_from = items.iter().any(|item| !item.from.is_empty());
     let one = |item: Item| {
+        let from = (!item.from.is_empty()).then(|| view! { " " <span class="whence">{item.from}</span> });
         view! {
             <tr>
                 <th scope="row">{item.label} " " <i>{formula(item.symbol)}</i></th>
-                <td class="n">{item.value}</td>
-                {has_from.then(|| view! { <td class="from">{item.from}</td> })}
+                <td class="n">{item.value}{from}</td>
             </tr>
         }
     };
@@ -28,10 +27,35 @@ fn items(heading: &'static str, items: Vec<Item>) -> AnyView {
     .into_any()
 }
 
+/// Answers that are missing, once for each reason.
+fn missing(all: Vec<(String, Vec<&'static str>)>) -> AnyView {
+    let one = |(why, labels): (String, Vec<&'static str>)| format!("{}: {why}", labels.join("; "));
+    let all: Vec<_> = all.into_iter().map(one).collect();
+    (!all.is_empty())
+        .then(|| view! { <p class="none"><b>"No answer to "</b>{all.join(". ")}"."</p> })
+        .into_any()
+}
+
 /// Tables of at most this many columns run on in a second one on paper.
 const NARROW: usize = 3;
 
+/// A table that no page has room for: each row in words.
+fn list(grid: &Grid) -> AnyView {
+    let row = |(key, cells): &(crate::calculator::Key, Vec<String>)| {
+        let words = grid.in_words(cells);
+        view! { <li><b>{key.to_string()}</b> " " {words}</li> }
+    };
+    view! {
+        <h3>{grid.label}</h3>
+        <ul class="plain rows-told">{grid.rows.iter().map(row).collect_view()}</ul>
+    }
+    .into_any()
+}
+
 fn grid(grid: Grid) -> AnyView {
+    if grid.is_too_wide() {
+        return list(&grid);
+    }
     let grid = grid.fitted();
     let is_narrow = grid.head.len() <= NARROW;
     let row = |(key, cells): (crate::calculator::Key, Vec<String>)| {
@@ -94,6 +118,7 @@ pub fn view_of(sheet: SheetReport, with_working: bool) -> AnyView {
             <p class="ask">{calculator.question}</p>
             {stop}
             {items("Answers", sheet.answers)}
+            {missing(sheet.missing)}
             {to_look_at(findings)}
             {items("What it takes", sheet.inputs)}
             {sheet.grids.into_iter().map(grid).collect_view()}

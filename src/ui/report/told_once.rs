@@ -9,7 +9,7 @@ fn table(all: Vec<Shared>, with_places: bool) -> AnyView {
     let one = |shared: Shared| {
         let is_named_so = shared.places.iter().all(|place| *place == shared.calculator.title);
         let places = (with_places && !is_named_so)
-            .then(|| view! { " " <span class="from">"("{shared.places.join(", ")}")"</span> });
+            .then(|| view! { " " <span class="whence">"("{shared.places.join(", ")}")"</span> });
         view! { <tr><th scope="row">{shared.calculator.title}</th><td>{shared.text}{places}</td></tr> }
     };
     view! { <table class="data once"><tbody>{all.into_iter().map(one).collect_view()}</tbody></table> }
@@ -26,8 +26,7 @@ fn part(heading: &'static str, all: Vec<Shared>, with_places: bool) -> AnyView {
 /// The usual values that nobody typed.
 pub fn assumed(sheets: &[SheetReport]) -> AnyView {
     let says = |sheet: &SheetReport| {
-        let items: Vec<_> = sheet.assumed().map(|item| format!("{} {}", item.label, item.value)).collect();
-        Some(items.join("; ")).filter(|text| !text.is_empty()).into_iter().collect()
+        Some(sheet.assumed().join("; ")).filter(|text| !text.is_empty()).into_iter().collect()
     };
     table(shared(sheets, says), true)
 }

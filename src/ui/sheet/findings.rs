@@ -3,7 +3,6 @@
 use super::Here;
 use crate::ask::{Cure, cures};
 use crate::calculator::{Finding, Severity};
-use crate::plan::Field;
 use crate::ui::element::Show;
 use crate::ui::signals::{Effect, Memo};
 use crate::ui::words::severity_mark;
@@ -12,7 +11,7 @@ use leptos::prelude::*;
 use std::time::Duration;
 
 /// Cures are looked for once the user pauses, as each takes many evaluations.
-const PAUSE: Duration = Duration::from_millis(350);
+pub const PAUSE: Duration = Duration::from_millis(350);
 
 /// The findings of the sheet: those that say stop, which stand by the answer, or the others.
 #[component]
@@ -88,28 +87,14 @@ pub fn Findings(here: Here, #[prop(optional)] stops: bool) -> impl IntoView {
 #[component]
 fn Offer(here: Here, cure: Cure) -> impl IntoView {
     let store = here.store;
-    let whose = if cure.place == here.place { String::new() } else { format!("{}: ", cure.name) };
-    let row = cure.symbol.split_once('[').map(|(_, key)| key.trim_end_matches(']').to_string());
-    let of_row = row.as_ref().map(|key| format!("{key}, ")).unwrap_or_default();
-    let label = format!("{whose}{of_row}{} {}", crate::sentence::within(cure.label), cure.text);
+    let label = cure.said(here.place);
     let take = move |_| {
-        let symbol = cure.symbol.split('[').next().unwrap_or_default();
-        let Some(calculator) = crate::calculators::find(cure.calculator) else { return };
-        let Some(port) = calculator.port(symbol) else { return };
-        let Some(input) = calculator.input_at(port) else { return };
-        let field = Field {
-            place: cure.place,
-            calculator: calculator.id,
-            table: calculator.table(port.table).id,
-            key: row.clone().unwrap_or_default(),
-            symbol: input.symbol,
-        };
+        let Some(field) = cure.field() else { return };
         let text = cure.text.clone();
         store.act(|plan| plan.type_in(&field, &text.replace('\u{202f}', ""), None));
         store.said.set(Some("Taken. Undo takes it back.".into()));
     };
-    let remark = (!cure.remark.is_empty()).then(|| format!(" ({})", cure.remark));
-    view! { <button on:click=take>{label} {remark}</button> }
+    view! { <button on:click=take>{label}</button> }
 }
 
 /// The cautions that apply, on the sheet and in print.

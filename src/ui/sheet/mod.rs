@@ -3,7 +3,7 @@
 mod answer;
 mod effects;
 pub mod field;
-mod findings;
+pub mod findings;
 mod head;
 mod inputs;
 mod order_paper;
