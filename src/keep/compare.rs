@@ -234,7 +234,10 @@ mod tests {
         assert_eq!(readable(&aside, &[], "new".into()), Some(Some(whole.clone())));
         assert_eq!(readable(&aside, &[whole.clone()], "new".into()), Some(None));
         let beside = readable(&aside, &[other], "new".into()).flatten().unwrap();
-        assert_eq!((beside.id.as_str(), beside.text, beside.name.as_str()), ("new", whole.text, "Line 1 (other copy)"));
+        assert_eq!(
+            (beside.id.as_str(), beside.text, beside.name.as_str()),
+            ("new", whole.text, "Line 1 (other copy)")
+        );
         let damaged = Aside::new("p", "{".into(), String::new(), 0.0);
         assert_eq!(readable(&damaged, &[], "new".into()), None);
     }

@@ -404,7 +404,8 @@ fn ending(transaction: &IdbTransaction) -> impl Future<Output = Result<(), Troub
     }
 }
 
-fn trouble(error: JsValue) -> Trouble {
+/// What an error of either store comes to.
+pub(super) fn trouble(error: JsValue) -> Trouble {
     let text = |key: &str| {
         Reflect::get(&error, &key.into()).ok().and_then(|value| value.as_string()).unwrap_or_default()
     };

@@ -39,7 +39,8 @@ pub fn thinned(times: &[f64], now: f64) -> Vec<f64> {
     let older = times.len().saturating_sub(ALWAYS);
     let part = |time: f64| {
         let age = now - time;
-        let length = [(DAY, HOUR), (MONTH, DAY)].iter().find(|(most, _)| age < *most).map_or(MONTH, |it| it.1);
+        let length =
+            [(DAY, HOUR), (MONTH, DAY)].iter().find(|(most, _)| age < *most).map_or(MONTH, |it| it.1);
         (length, (time / length).floor())
     };
     let is_followed = |at: usize| {

@@ -86,8 +86,8 @@ impl History {
 
     /// Takes the last undo back; false if there is none.
     pub fn redo(&mut self) -> bool {
-        self.close(&self.plan.clone());
-        let Some(step) = self.steps.get(self.done) else { return false };
+        // While a step is being made there is no future.
+        let Some(step) = self.steps.get(self.done).filter(|_| !self.is_open) else { return false };
         let went = self.go(step.forward(&self.text), self.done + 1);
         if !went {
             self.steps.truncate(self.done);
@@ -110,16 +110,21 @@ impl History {
         if !std::mem::take(&mut self.is_open) {
             return;
         }
+        self.field = None;
         let now = text_of(now);
         if now == self.text {
             return;
         }
         self.steps.push(Step::between(&self.text, &now));
-        if self.steps.len() > DEPTH {
-            self.steps.remove(0);
-        }
         self.done = self.steps.len();
         self.text = now;
+        self.forget_the_oldest();
+    }
+
+    fn forget_the_oldest(&mut self) {
+        let many = self.steps.len().saturating_sub(DEPTH).min(self.done);
+        self.steps.drain(..many);
+        self.done -= many;
     }
 
     /// Past and future as they are kept beside the plan, whose text is `text`.
@@ -150,6 +155,7 @@ impl History {
         self.done += kept.done;
         kept.steps.append(&mut self.steps);
         self.steps = kept.steps;
+        self.forget_the_oldest();
         true
     }
 }

@@ -37,7 +37,9 @@ pub fn About() -> impl IntoView {
 fn Kept() -> impl IntoView {
     let shelf = Shelf::here();
     let lasting = move || match shelf.is_lasting.get() {
-        Some(true) => "This browser has agreed not to remove plans by itself when the device runs short of room.",
+        Some(true) => {
+            "This browser has agreed not to remove plans by itself when the device runs short of room."
+        }
         Some(false) => {
             "This browser has not agreed to keep plans for good: it may remove them when the device runs short of room, or when the page has not been opened for some weeks. Save files. "
         }

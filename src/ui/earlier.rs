@@ -20,7 +20,8 @@ pub fn EarlierPage() -> impl IntoView {
     let id = store.open.with_untracked(|open| open.as_ref().map(|open| open.id.clone())).unwrap_or_default();
     wasm_bindgen_futures::spawn_local(async move { found.set(Some(store.shelf.earlier(id).await)) });
     let name = move || store.history.with(|history| history.plan().name.clone());
-    let list = move || match found.get() {
+    let list = move || {
+        match found.get() {
         None => ().into_any(),
         Some(Err(trouble)) => {
             view! { <p class="cautionbox">"They cannot be read now. "{trouble.words()}</p> }.into_any()
@@ -36,6 +37,7 @@ pub fn EarlierPage() -> impl IntoView {
             let rows = rows.map(|(at, plan)| row(store, at, plan)).collect_view();
             view! { <section class="part bin"><ul>{rows}</ul></section> }.into_any()
         }
+    }
     };
     view! {
         <main id="main" class="home-page share">

@@ -2,11 +2,11 @@
 
 use super::store::{Open, Store};
 use crate::address::Address;
+use crate::keep::quick;
 use crate::keep::{Aside, Draft, Event, Record, SaveState, Saver, Trouble, fresh_id};
 use crate::plan::Plan;
 use crate::plan::foreign::read;
 use crate::plan::steps::text_of;
-use gloo_storage::{SessionStorage, Storage};
 use leptos::prelude::*;
 use web_sys::js_sys::Date;
 
@@ -28,9 +28,6 @@ const SOON: std::time::Duration = std::time::Duration::from_millis(60);
 
 /// After so many changes of plans within one visit, the browser is asked to keep them for good.
 const WORTH_KEEPING: u32 = 20;
-
-/// Where this tab holds the plan of a link, so that a reload shows it again.
-const LINKED: &str = "bathbook/link";
 
 /// Ids of quick sums begin so; they are kept as plans are, and not listed.
 const QUICK: &str = "quick-";
@@ -319,13 +316,12 @@ impl Shelf {
 
     /// Holds a plan that came by link, to be looked at; only for as long as this tab is open.
     pub fn show_link(&self, text: String) {
-        // Without it, a reload asks for the link again.
-        let _ = SessionStorage::set(LINKED, &text);
+        quick::hold_link(&text);
         self.linked.set(Some(text));
     }
 
     fn linked(&self) -> Option<String> {
-        self.linked.get_untracked().or_else(|| SessionStorage::get(LINKED).ok())
+        self.linked.get_untracked().or_else(quick::held_link)
     }
 
     /// The quick sum of a calculator, as it was left.
