@@ -143,8 +143,8 @@ impl History {
     /// text, and then all is as before.
     pub fn take_up(&mut self, kept: &str) -> bool {
         let Some(mut kept) = Kept::read(kept) else { return false };
-        let own = self.steps[..self.done].iter().rev();
-        let start = own.fold(Some(self.text.clone()), |text, step| text.and_then(|text| step.back(&text)));
+        let mut own = self.steps[..self.done].iter().rev();
+        let start = own.try_fold(self.text.clone(), |text, step| step.back(&text));
         if !start.is_some_and(|start| kept.is_of(&start)) {
             return false;
         }

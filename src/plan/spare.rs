@@ -54,7 +54,7 @@ mod tests {
         let text = |plan: &crate::plan::Plan| serde_json::to_string(plan).unwrap();
         let whole = text(&plan);
         let bare = text(&plan.without_notes().without_prices());
-        for private in ["for us only", "5.43 L", "0.16 per kWh", "\"p_"] {
+        for private in ["for us only", "5.43 L", "0.16 per kWh", "\"p_kWh"] {
             assert!(whole.contains(private) && !bare.contains(private), "{private}");
         }
         assert!(bare.contains("16 h") && bare.contains("\"currency\""), "all else stays");

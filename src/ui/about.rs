@@ -49,7 +49,8 @@ fn Kept() -> impl IntoView {
     };
     let ask = move || {
         let can_ask = shelf.is_lasting.get() == Some(false);
-        can_ask.then(|| view! { <button on:click=move |_| shelf.ask_to_last()>"Ask it again"</button> })
+        can_ask
+            .then(|| view! { <button on:click=move |_| shelf.ask_to_last()>"Ask it to keep them"</button> })
     };
     view! {
         <section class="part">

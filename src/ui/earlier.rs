@@ -59,14 +59,16 @@ fn row(store: Store, at: f64, plan: Plan) -> impl IntoView {
     };
     let [back, copy] = ["Go back to ", "Open a copy of "].map(|what| format!("{what}{then}"));
     let (kept, said) = (plan.clone(), then.clone());
+    let told = then.clone();
     let go_back = move |_| {
         store.act(|now| *now = kept.clone());
         go(&store.plan_address(Address::Line));
-        store.said.set(Some(format!("The plan is as it was {said}. Undo takes that back.")));
+        store.said.set(Some(format!("The plan is as it was {told}. Undo takes that back.")));
     };
-    let name = format!("{}, {then}", plan.name);
     let open_copy = move |_| {
-        let id = store.shelf.add(Plan { name: name.clone(), ..plan.clone() });
+        let mut copy = plan.clone();
+        copy.name = format!("{}, {said}", copy.name);
+        let id = store.shelf.add(copy);
         go(&Address::Line(id));
     };
     view! {

@@ -18,7 +18,10 @@ pub fn Unkept() -> impl IntoView {
             <div class="viewed no-print" role="alert">
                 <span>"What you type is held in this window, and is gone when it is closed. A file keeps it."</span>
                 <button class="primary" on:click=move |_| super::file::save(store)>"Save it as a file"</button>
-                <button on:click=move |_| shelf.keep(&store)>"Try again"</button>
+                <button on:click=move |_| {
+                    shelf.keep(&store);
+                    shelf.flush(&store);
+                }>"Try again"</button>
             </div>
         </Show>
     }
