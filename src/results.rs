@@ -3,7 +3,7 @@
 use crate::calculator::{
     Calculator, Datum, Finding, Form, Input, Key, Outcome, Output, Port, Recipe, Severity, Stop, Subject,
 };
-use crate::network::{Answered, Cell, Issue, Link, Network, Origin, Spot};
+use crate::network::{Answered, Cell, Issue, Link, Network, Origin, Ran, Spot};
 use crate::plan::{Entry, Field, Id, Plan};
 use crate::units::{Style, Unit, read::split};
 
@@ -82,9 +82,17 @@ pub struct Found {
 impl Results {
     /// Evaluates a plan; the working only of the sheet that is open.
     pub fn of(plan: &Plan, open: Option<(Id, &str)>) -> Results {
+        Results::default().after_edit(plan, open)
+    }
+
+    /// The same where these are the results of the plan before an edit: what is given to a sheet is worked out
+    /// anew, and only where it has changed what comes of it.
+    pub fn after_edit(&self, plan: &Plan, open: Option<(Id, &str)>) -> Results {
         let mut network = Network::of(plan);
         let open = open.and_then(|(place, calculator)| network.cell_at(place, calculator));
-        let outcomes = network.run(open);
+        let Network { cells, style } = &self.network;
+        let last = Ran { cells, outcomes: &self.outcomes, open: self.open, style: Some(*style) };
+        let outcomes = network.run_after(open, &last);
         Results { network, outcomes, open }
     }
 
@@ -95,7 +103,7 @@ impl Results {
 
     /// What a cell came to, if it has an answer.
     pub fn outcome(&self, cell: usize) -> Option<&Outcome> {
-        self.outcomes.get(cell)?.as_ref().ok()
+        self.outcomes.get(cell)?.as_deref().ok()
     }
 
     /// Why a cell has no answer.

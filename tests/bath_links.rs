@@ -86,8 +86,8 @@ fn a_correction_knows_targets_and_stock_from_the_make_up() {
     assert!((answer(&plan, bath, "correction", "m", "Cu", KG) / salt - 1.0).abs() < 4e-4);
     assert!((answer(&plan, bath, "correction", "c_end", "H2SO4", G_PER_L) - 180.0).abs() < 1e-9);
     // Its work order names no metal as what is weighed in.
-    let results = Results::of(&plan, None);
-    let cell = results.network.cell_at(bath, "correction").expect("a sheet");
+    let results = Results::of(&plan, Some((bath, "correction")));
+    let cell = results.open.expect("a sheet");
     let order = &results.outcome(cell).expect("an answer").order;
     assert!(order.iter().any(|step| step.text.starts_with("Solid for Cu,")), "{order:?}");
 }

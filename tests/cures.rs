@@ -20,6 +20,23 @@ fn offered(id: &str, inputs: Texts, rows: Rows, at: &str) -> (Finding, Vec<Cure>
     (finding.clone(), found)
 }
 
+/// The invented line of Gannet Point. By hand: 50 g/L in 1 L a wafer come to 60 mg/L with 1.2 mL of drag-out (50 times
+/// 1.2 over 1001.2); no drag-out at all must leave every sheet behind it an answer, or the search finds no way back.
+#[test]
+fn a_rinse_too_rich_is_cured_by_less_drag_out_and_by_more_water_last() {
+    let plan = bathbook::plan::examples::plan("gannet-point").expect("an example");
+    let results = bathbook::results::Results::of(&plan, None);
+    let found = results.findings().into_iter().find(|it| it.finding.at == "c_s[Copper first rinse]");
+    let found = found.expect("a rinse too rich");
+    let offered: Vec<String> =
+        cures(&results.network, found.cell, &found.finding).iter().map(|cure| cure.said(0)).collect();
+    assert!(offered[0].starts_with("Copper first rinse: drag-out a wafer 1.20"), "{offered:?}");
+    assert!(
+        offered.last().is_some_and(|last| last.contains("dilution in place of treatment")),
+        "{offered:?}"
+    );
+}
+
 /// Chicago Municipal Code, table 18-29-704.1: 1/4 in per ft up to 2 1/2 in, 1/8 for 3 to 6 in. By hand: 28 m
 /// at 1/8 in per ft, 1 in 96, take 292 mm, and 300 are there.
 #[test]
@@ -33,6 +50,20 @@ fn a_slope_below_the_codes_least_is_no_cure_and_a_wider_bore_is() {
     let wide: Texts = &[("l", "28 m"), ("h_av", "300 mm"), ("D", "75 mm")];
     let (_, found) = offered("drain", wide, &[], "spare");
     assert!(found.iter().any(|cure| cure.symbol == "S" && cure.text.starts_with("0.12")), "{found:?}");
+}
+
+/// By hand: 28 m at 1 in 48 are 283 mm short, and 300 mm reach 14.4 m. A station takes what does not run off; with one
+/// planned nothing is left to cure by a word.
+#[test]
+fn a_trench_too_far_is_cured_by_a_shorter_run_or_a_lift_station() {
+    let short: Texts = &[("l", "28 m"), ("h_av", "300 mm"), ("D", "50 mm")];
+    let (_, found) = offered("drain", short, &[], "spare");
+    let by = |symbol: &str| found.iter().find(|cure| cure.symbol == symbol).map(|cure| cure.text.as_str());
+    assert_eq!(by("l"), Some("14.4\u{a0}m"), "{found:?}");
+    assert_eq!(by("station"), Some("one is planned"), "{found:?}");
+    let planned: Texts = &[("l", "28 m"), ("h_av", "300 mm"), ("D", "50 mm"), ("station", "one is planned")];
+    let (_, found) = offered("drain", planned, &[], "spare");
+    assert!(found.iter().all(|cure| cure.symbol != "station"), "{found:?}");
 }
 
 /// 20.5 g of CuSO4, as 32.07 g of blue vitriol, dissolve in 100 g of water at 20 °C, its own water counted (handbook

@@ -173,6 +173,24 @@ fn any_id() -> impl Strategy<Value = u32> {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig { cases: 40, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// What is taken over from the results before an edit is what would be worked out anew, with its working.
+    #[test]
+    fn results_after_an_edit_are_those_of_the_plan_by_itself(start in 0..examples::ALL.len(), deeds in deeds(), open in 0..60usize) {
+        let mut plan = examples::plan(examples::ALL[start].0).expect("an example");
+        let mut results = Results::of(&plan, None);
+        for (at, deed) in deeds.iter().enumerate() {
+            done(&mut plan, deed);
+            let cell = results.network.cells.get((open + at / 4) % results.network.cells.len().max(1));
+            let open = cell.map(|cell| (cell.place, cell.calculator.id));
+            results = results.after_edit(&plan, open);
+            prop_assert_eq!(answers(&results), answers(&Results::of(&plan, open)));
+        }
+    }
+}
+
+proptest! {
     #![proptest_config(ProptestConfig { cases: 200, failure_persistence: None, ..ProptestConfig::default() })]
 
     /// A finite number, a declared "not known yet", or a refusal with reason and remedy.

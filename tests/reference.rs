@@ -121,6 +121,7 @@ const NO_SIPHON: &str = "no sheet empties a tank by its own height through a lon
 const LEFT_OUT: &[(&str, &str)] = &[
     ("K.wafer-heat-load", "wafers are nothing beside the bath; no sheet asks for it"),
     ("O.part-full-darcy", "part-full drains are sized by Manning; a second law would serve no sheet"),
+    ("O.dump-time-laminar-pipe", "no liquid of a bath is thick enough to run laminar out of a tank’s valve"),
     ("I.dilution-criterion", "a rule of the trade, quoted in words, not computed"),
     ("I.rule-of-thumb", "a rule of the trade, quoted in words, not computed"),
     (

@@ -58,6 +58,22 @@ fn a_followed_number_names_the_sheet_that_it_follows() {
     assert!(followed > 0, "{:?}", heat.inputs);
 }
 
+/// What a row follows from another place is no assumption, whatever it comes to.
+#[test]
+fn what_a_row_follows_is_not_assumed() {
+    let mut plan = copper_bath();
+    let bath = plan.places.iter().find(|place| place.subject == Subject::Bath).expect("a bath").id;
+    let site = plan.site().expect("a site").id;
+    plan.add_sheet(site, "utilities");
+    plan.type_in(&Field::single(bath, "heat-up", "T"), "51 °C", None);
+    let all = sheets(&plan);
+    let assumed = find(&all, "utilities").assumed();
+    assert!(assumed.iter().any(|text| text.starts_with("Efficiency of its rectifier 85")), "{assumed:?}");
+    assert!(!assumed.iter().any(|text| text.contains("51")), "{assumed:?}");
+    let balance = find(&all, "balance").assumed();
+    assert!(!balance.iter().any(|text| text.contains("(Cu)")), "{balance:?}");
+}
+
 #[test]
 fn a_sheet_without_an_answer_says_why_and_gives_no_number() {
     let mut plan = Plan::new("Empty (invented)");

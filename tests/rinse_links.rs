@@ -8,7 +8,9 @@ use bathbook::ask::cures;
 use bathbook::calculator::{Severity, Subject};
 use bathbook::plan::{Field, Id, Plan};
 use bathbook::results::Results;
-use bathbook::units::{G_PER_DAY_METAL, G_PER_L_METAL, L, L_PER_DAY, L_PER_MIN, MG_PER_L_METAL, ML, NUMBER};
+use bathbook::units::{
+    G_PER_DAY_METAL, G_PER_L_METAL, L, L_PER_DAY, L_PER_MIN, MG_PER_L_METAL, ML, NUMBER, PERCENT,
+};
 use common::{found, near, row, type_in};
 
 /// A bath of acid copper with 50 g/L, and a first rinse after it; 480 wafers a day.
@@ -33,14 +35,18 @@ fn with_second_rinse(plan: &mut Plan, first: Id) -> (Id, [Id; 2]) {
     let clean =
         [("stages", "three in counterflow"), ("target", "metal in the last stage"), ("c_t", "1 mg/L")];
     type_in(plan, second, "rinse", &clean);
+    (second, to_routes(plan, first, second))
+}
+
+/// The first to the concentrate route, the second to the dilute one.
+fn to_routes(plan: &mut Plan, first: Id, second: Id) -> [Id; 2] {
     let routes = [("Concentrate", "concentrate for recovery", first), ("Dilute", "dilute metal", second)];
-    let routes = routes.map(|(name, kind, stream)| {
+    routes.map(|(name, kind, stream)| {
         let route = plan.add(Subject::Route, name);
         type_in(plan, route, "route", &[("kind", kind)]);
         plan.set_to(stream, Some(route));
         route
-    });
-    (second, routes)
+    })
 }
 
 /// Weighed: 2.5 mL a wafer.
@@ -258,4 +264,62 @@ fn a_rinse_too_rich_is_cured_by_spinning_first_and_by_water_last() {
     let now = found(&plan, bath, "drag-out", "v_f", "", L).unwrap();
     let speed: f64 = offered[1].text.split('\u{a0}').next().unwrap().parse().unwrap();
     assert!((speed / (200.0 * now / wanted) - 1.0).abs() < 5e-3, "{speed}");
+}
+
+/// Recursion in Python, mix then withdraw: 40 L, 480 loads a day of 2.5 mL of 50 g/L for 10 days come to 12.95874172 g/L,
+/// 6.804194266 in the mean; with 20 mL a load going back to the bath to 5.181908071 and 3.636330344. By hand: 4 L a day
+/// let out, 1.2 L a day carried on; without a way back these two are the 60 g a day of the drag-out.
+#[test]
+fn a_standing_rinse_keeps_metal_from_the_rinse_after_it_and_gives_some_back() {
+    let (mut plan, bath, first) = line();
+    weigh(&mut plan, bath);
+    let stands = [("V", "40 L"), ("t_x", "10 days")];
+    type_in(&mut plan, first, "standing-rinse", &stands);
+    // The stream asks which of the two it is.
+    let asked = found(&plan, first, "stream", "Q_day", "", L_PER_DAY).unwrap_err();
+    assert!(asked.contains("sheet of a standing rinse"), "{asked}");
+    type_in(&mut plan, first, "stream", &[("kind", "standing rinse")]);
+    let roughly = |found: Result<f64, String>, expected: f64| {
+        let found = found.unwrap_or_else(|why| panic!("{why}"));
+        assert!((found / expected - 1.0).abs() < 1e-8, "{found} is not {expected}");
+    };
+    let of = |plan: &Plan, symbol| found(plan, first, "stream", symbol, "Cu", G_PER_DAY_METAL);
+    near(found(&plan, first, "stream", "Q_day", "", L_PER_DAY), 4.0);
+    near(found(&plan, first, "stream", "V_once", "", L), 40.0);
+    roughly(of(&plan, "m_w"), 4.0 * 12.95874172);
+    roughly(of(&plan, "m_on"), 1.2 * 6.804194266);
+    near(of(&plan, "m_bath"), 60.0);
+    // The rinse after it is sized for the worst, and its stream counts the mean.
+    let second = with_routes(&mut plan, first);
+    roughly(found(&plan, second, "rinse", "c_n", "Cu", MG_PER_L_METAL), 12958.74172 * 2.5 / 2502.5);
+    roughly(found(&plan, second, "stream", "m_in", "Cu", G_PER_DAY_METAL), 1.2 * 6.804194266);
+    assert_balance_closes(&plan);
+    // 9.6 L a day back to the bath, with what is in them in the mean.
+    type_in(
+        &mut plan,
+        first,
+        "standing-rinse",
+        &[("goes", "back to the bath, as that evaporates"), ("E", "9.6 L/day")],
+    );
+    roughly(found(&plan, first, "standing-rinse", "c_T", "", G_PER_L_METAL), 5.181908071);
+    let back = 9.6 * 3.636330344;
+    roughly(found(&plan, first, "standing-rinse", "m_b", "Cu", G_PER_DAY_METAL), back);
+    roughly(found(&plan, first, "standing-rinse", "f_b", "", PERCENT), 100.0 * back / 60.0);
+    roughly(of(&plan, "m_bath"), 60.0 - back);
+    assert_balance_closes(&plan);
+    // Never above 50/9 g/L, so that a limit above it never has it changed.
+    type_in(&mut plan, first, "standing-rinse", &[("by", "at a concentration"), ("c_x", "6 g/L")]);
+    near(found(&plan, first, "standing-rinse", "c_T", "", G_PER_L_METAL), 50.0 / 9.0);
+    assert_eq!(found(&plan, first, "stream", "Q_day", "", L_PER_DAY), Ok(0.0));
+    roughly(of(&plan, "m_on"), 1.2 * 50.0 / 9.0);
+    assert_balance_closes(&plan);
+}
+
+/// A second rinse after the first, of one stage with 2.5 L a wafer; each to a route of its own.
+fn with_routes(plan: &mut Plan, first: Id) -> Id {
+    let second = plan.add(Subject::Stream, "Second rinse");
+    plan.set_from(second, Some(first));
+    type_in(plan, second, "rinse", &[("target", "nothing: the water is typed"), ("v_x", "2.5 L")]);
+    to_routes(plan, first, second);
+    second
 }

@@ -557,8 +557,8 @@ fn a_stream_that_leads_nowhere_is_named_in_the_balance() {
 
 /// The order of a sheet, with how each of its steps is ticked: name, and the tick.
 fn ticked(plan: &Plan, name: &str, calculator: &str) -> Vec<(String, Option<Tick>)> {
-    let results = evaluated(plan);
-    let cell = results.network.cell_at(place(plan, name), calculator).expect("a sheet of that name");
+    let results = Results::of(plan, Some((place(plan, name), calculator)));
+    let cell = results.open.expect("a sheet of that name");
     let order = results.outcome(cell).expect("an answer").order.clone();
     let sheet = &plan.place(place(plan, name)).expect("a place").sheets[calculator];
     let style = plan.style();
@@ -568,9 +568,9 @@ fn ticked(plan: &Plan, name: &str, calculator: &str) -> Vec<(String, Option<Tick
 
 /// Ticks the steps whose names begin so.
 fn tick(plan: &mut Plan, name: &str, calculator: &str, start: &str, done: bool) {
-    let results = evaluated(plan);
     let id = place(plan, name);
-    let cell = results.network.cell_at(id, calculator).expect("a sheet of that name");
+    let results = Results::of(plan, Some((id, calculator)));
+    let cell = results.open.expect("a sheet of that name");
     let order = results.outcome(cell).expect("an answer").order.clone();
     for (name, step) in ticks::step_names(&order).iter().zip(&order) {
         if name.starts_with(start) {

@@ -60,7 +60,7 @@ pub struct Cure {
     pub symbol: String,
     /// What that input is called.
     pub label: &'static str,
-    /// What to type there: three digits, rounded to the safe side.
+    /// What to type there: three digits, rounded to the safe side; or the word to choose.
     pub text: String,
     /// What must be said with it.
     pub remark: &'static str,
@@ -76,13 +76,20 @@ impl Cure {
         Some(Field::cell(self.place, calculator.id, table, key.trim_end_matches(']'), symbol))
     }
 
+    /// Whether it is a word to choose.
+    pub fn is_choice(&self) -> bool {
+        let field = self.field();
+        field.and_then(|field| field.input()).is_some_and(|input| !input.words().is_empty())
+    }
+
     /// What to do, as it is said at a place: "Copper bath: Cu, wanted 50.0 g/L".
     pub fn said(&self, here: Id) -> String {
         let whose = if self.place == here { String::new() } else { format!("{}: ", self.name) };
         let row = self.symbol.split_once('[').map(|(_, key)| key.trim_end_matches(']'));
         let of_row = row.map(|key| format!("{key}, ")).unwrap_or_default();
         let remark = if self.remark.is_empty() { String::new() } else { format!(" ({})", self.remark) };
-        format!("{whose}{of_row}{} {}{remark}", within(self.label), self.text)
+        let colon = if self.is_choice() { ":" } else { "" };
+        format!("{whose}{of_row}{}{colon} {}{remark}", within(self.label), self.text)
     }
 }
 
@@ -94,6 +101,19 @@ fn is_beyond(network: &Network, spot: &Spot, symbol: &str, si: f64) -> bool {
     let outcome = network.run(None).swap_remove(spot.cell);
     let warns = |finding: &Finding| finding.severity >= Severity::Caution && finding.at == symbol;
     outcome.is_ok_and(|outcome| outcome.findings.iter().any(warns))
+}
+
+/// The first word of a choice with which a finding of a cell is gone, or is less bad.
+fn word_for(network: &Network, spot: &Spot, cell: usize, finding: &Finding) -> Option<&'static str> {
+    let words = network.input(spot)?.words();
+    let is_cured = |at: &usize| {
+        let mut network = network.clone();
+        network.set(spot, *at as f64);
+        let outcome = network.run(None).swap_remove(cell);
+        let is_as_bad = |other: &Finding| other.at == finding.at && other.severity >= finding.severity;
+        outcome.is_ok_and(|outcome| !outcome.findings.iter().any(is_as_bad))
+    };
+    (0..words.len()).find(is_cured).map(|at| words[at].0)
 }
 
 /// What would cure a finding of a cell: of the inputs that its answer's declaration names, here and
@@ -119,13 +139,19 @@ pub fn cures(network: &Network, cell: usize, finding: &Finding) -> Vec<Cure> {
                 if hidden {
                     continue;
                 }
-                let Ok(si) = solve(&network, &spot, &answer, limit) else { continue };
-                if is_beyond(&network, &spot, &symbol, si) {
-                    continue;
-                }
-                let more = network.value(&spot).is_ok_and(|now| si > now);
-                let unit = network.style.best(si, network.unit(&spot));
-                let text = network.style.show_beyond(si, unit, more);
+                let is_choice = network.input(&spot).is_some_and(|input| !input.words().is_empty());
+                let text = if is_choice {
+                    let Some(word) = word_for(&network, &spot, cell, finding) else { continue };
+                    word.to_string()
+                } else {
+                    let Ok(si) = solve(&network, &spot, &answer, limit) else { continue };
+                    if is_beyond(&network, &spot, &symbol, si) {
+                        continue;
+                    }
+                    let more = network.value(&spot).is_ok_and(|now| si > now);
+                    let unit = network.style.best(si, network.unit(&spot));
+                    network.style.show_beyond(si, unit, more)
+                };
                 let (name, label) = (network.cells[at].name.to_string(), calculator.label(spot.port));
                 let remark = network.input(&spot).map_or("", |input| input.as_cure);
                 found.push(Cure { place, name, calculator: calculator.id, symbol, label, text, remark });

@@ -11,9 +11,9 @@ use std::sync::Arc;
 pub enum Depth {
     /// Answers alone: for sweeps and solving.
     Answers,
-    /// Findings, cautions and work order too.
+    /// Findings and cautions too.
     Findings,
-    /// The working too, with dimensions checked.
+    /// The working and the work order too, with dimensions checked: for the sheet that is read.
     Working,
 }
 
@@ -283,9 +283,9 @@ impl Work<'_> {
         }
     }
 
-    /// Whether findings and a work order are read; a sweep has no reader.
-    pub fn is_told(&self) -> bool {
-        self.depth > Depth::Answers
+    /// Whether there is a reader of the work order: only of the sheet that is open.
+    pub fn has_order(&self) -> bool {
+        self.depth == Depth::Working
     }
 
     /// A step of the work order; `wanted` is an amount in the unit in which it is measured out.
@@ -295,7 +295,7 @@ impl Work<'_> {
         text: impl Into<String>,
         wanted: Option<(Q, &'static Unit)>,
     ) {
-        if self.depth > Depth::Answers {
+        if self.has_order() {
             let amount = wanted.map(|(q, unit)| (q.si, unit));
             let wanted = amount.map(|(si, unit)| self.style.answer(si, unit)).unwrap_or_default();
             let row = row.map(|row| row.key.clone());
@@ -306,9 +306,8 @@ impl Work<'_> {
 
     /// Says the amount of the last step in another way of measuring it too: litres beside kilograms.
     pub fn or_measured(&mut self, q: Q, unit: &'static Unit) {
-        let text = self.style.answer(q.si, unit);
         if let Some(step) = self.outcome.order.last_mut() {
-            step.also = text;
+            step.also = self.style.answer(q.si, unit);
         }
     }
 }

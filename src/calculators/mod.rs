@@ -34,6 +34,7 @@ mod ph;
 mod start_stop;
 mod supply;
 mod delivery_line;
+mod standing_rinse;
 mod rinse;
 mod stream;
 mod cost;
@@ -43,6 +44,7 @@ mod neutralisation;
 mod precipitation;
 mod ion_exchange;
 mod collection;
+mod drain_runs;
 mod drain;
 mod treated;
 mod discharge;
@@ -80,6 +82,7 @@ pub static ALL: &[&Calculator] = &[
     &start_stop::CALCULATOR,
     &supply::CALCULATOR,
     &delivery_line::CALCULATOR,
+    &standing_rinse::CALCULATOR,
     &rinse::CALCULATOR,
     &stream::CALCULATOR,
     &cost::CALCULATOR,
@@ -89,6 +92,7 @@ pub static ALL: &[&Calculator] = &[
     &precipitation::CALCULATOR,
     &ion_exchange::CALCULATOR,
     &collection::CALCULATOR,
+    &drain_runs::CALCULATOR,
     &drain::CALCULATOR,
     &treated::CALCULATOR,
     &discharge::CALCULATOR,

@@ -26,15 +26,19 @@ pub const BLEED: &str = "bleed from a bath";
 pub const DRAW: &str = "draw-off of a correction";
 /// What analysis takes.
 pub const SAMPLES: &str = "samples";
+/// A rinse without flow, let out when it is changed.
+pub const STANDING: &str = "standing rinse";
 /// What is typed.
 pub const OTHER: &str = "another liquid";
 /// What a stream is.
 pub const KINDS: &[(&str, f64)] =
-    &[(RINSE, 0.0), (DUMP, 0.0), (BLEED, 0.0), (DRAW, 0.0), (SAMPLES, 0.0), (OTHER, 0.0)];
+    &[(RINSE, 0.0), (DUMP, 0.0), (BLEED, 0.0), (DRAW, 0.0), (SAMPLES, 0.0), (STANDING, 0.0), (OTHER, 0.0)];
 /// The position of [`OTHER`] among them.
 pub const OTHER_AT: usize = KINDS.len() - 1;
 /// What holds what another place holds: without one, and with no metal typed, nothing is known of it.
-const FROM_A_PLACE: &[&str] = &[RINSE, DUMP, BLEED, DRAW, SAMPLES];
+const FROM_A_PLACE: &[&str] = &[RINSE, DUMP, BLEED, DRAW, SAMPLES, STANDING];
+/// Those that wafers pass through.
+const FOR_WAFERS: &[&str] = &[RINSE, STANDING];
 const NOT_KNOWN: &str = "not known";
 const BY_PH: &str = "its pH, measured";
 const FREE_ACID: &str = "free acid, titrated";
@@ -56,7 +60,7 @@ pub static CALCULATOR: Calculator = Calculator {
     from_start: true,
     inputs: &[
         choice("kind", "What it is", NUMBER, KINDS)
-            .role(Role::OwnWater(&[RINSE]))
+            .role(Role::OwnWater(FOR_WAFERS))
             .begins_as("correction", DRAW)
             .help("A dump, a bleed, a draw-off and samples hold what the bath holds."),
         choice("class", "Class", NUMBER, CLASSES)
@@ -77,14 +81,14 @@ pub static CALCULATOR: Calculator = Calculator {
             .from_origin(&[("plating", "N"), ("drag-out", "N"), ("stream", "N")])
             .if_known()
             .help("That pass through this rinse a day.")
-            .when(When::Is("kind", &[RINSE])),
+            .when(When::Is("kind", FOR_WAFERS)),
         input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.1, 50.0])
             .needed()
             .from_origin(&[("plating", "d_w"), ("drag-out", "d_w"), ("stream", "d_w")])
             .if_known()
             .help("Liquid that one wafer and its holder carry in, and out again. Weigh some to know it.")
             .as_cure("by a longer or faster spin, or a holder that drips off: weigh some then")
-            .when(When::Is("kind", &[RINSE])),
+            .when(When::Is("kind", FOR_WAFERS)),
         choice("stages", "Stages", NUMBER, STAGES)
             .follows(&[("rinse", "stages")])
             .help("Wafers go one way, water the other. More stages clean better; they do not dilute what overflows.")
@@ -118,6 +122,29 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("Fresh water in the hours of service.")
             .as_cure(DILUTION)
             .when(When::Is("water", &[BY_FLOW])),
+        input("V_z", "The standing rinse holds", L, [0.0, 100_000.0], [1.0, 5000.0])
+            .only_followed()
+            .follows(&[("standing-rinse", "V")])
+            .if_known()
+            .help("As its sheet of the standing rinse has it."),
+        input("Q_z", "Of it, let out a day in the mean", L_PER_DAY, [0.0, 1e7], [0.0, 1e5])
+            .only_followed()
+            .follows(&[("standing-rinse", "Q_day")])
+            .if_known()
+            .help("As its sheet of the standing rinse has it.")
+            .when(When::Is("kind", &[STANDING])),
+        input("f_z", "Of what comes in, in it when it is changed", PERCENT, [0.0, 100.0], [0.0, 100.0])
+            .only_followed()
+            .follows(&[("standing-rinse", "f_m")])
+            .if_known()
+            .help("As its sheet of the standing rinse has it.")
+            .when(When::Is("kind", &[STANDING])),
+        input("f_za", "The same in the mean", PERCENT, [0.0, 100.0], [0.0, 100.0])
+            .only_followed()
+            .follows(&[("standing-rinse", "f_on")])
+            .if_known()
+            .help("As its sheet of the standing rinse has it: what wafers carry on.")
+            .when(When::Is("kind", &[STANDING])),
         input("V_d", "Volume let out at once", L, [0.0, 100_000.0], [1.0, 5000.0])
             .needed()
             .from_origin(&[("make-up", "V_dump")])
@@ -210,7 +237,7 @@ pub static CALCULATOR: Calculator = Calculator {
                     .only_followed()
                     .from_origin(&[("stream", "m_on")])
                     .help("Only for the balance: what the rinse before says it passed on.")
-                    .when(When::Is("kind", &[RINSE])),
+                    .when(When::Is("kind", FOR_WAFERS)),
             ],
             answers: &[
                 output("c_w", "In this stream", MG_PER_L_METAL).role(Role::Concentration),
@@ -314,6 +341,33 @@ pub static CALCULATOR: Calculator = Calculator {
             within: 1e-9,
         },
         Example {
+            source: "Python recursion and scipy brentq: 1.5 mL of 50 g/L sprayed three times, 40 % of 0.10125 L mixing, is 1000 times",
+            inputs: &[
+                ("class", "acid"),
+                ("N", "480 per day"),
+                ("d_w", "1.5 mL"),
+                ("stages", SPRAYED),
+                ("m_x", "3"),
+                ("η", "40 %"),
+                ("v_w", "0.10125 L"),
+            ],
+            rows: &[("metals", "Cu", &[("c_in", "50 g/L")])],
+            answers: &[("c_on[Cu]", "50 mg/L"), ("Q_day", "48.6 L/day")],
+            within: 1e-9,
+        },
+        Example {
+            source: "By hand: 26 and 13.6 % of 50 g/L: 40 L of 13 g/L every 10 days are 4 L/day and 52 g/day; 1.2 L/day carry on 6.8 g/L, 8.16 g/day",
+            inputs: &[
+                ("kind", STANDING), ("class", "acid"), ("N", "480 per day"), ("d_w", "2.5 mL"), ("V_z", "40 L"), ("Q_z", "4 L/day"), ("f_z", "26 %"), ("f_za", "13.6 %"), ("ac", FROM_ORIGIN), ("A_0", "2 eq/L"),
+            ],
+            rows: &[("metals", "Cu", &[("c_in", "50 g/L")])],
+            answers: &[
+                ("Q_day", "4 L/day"), ("c_w[Cu]", "13 g/L"), ("m_w[Cu]", "52 g/day"), ("m_on[Cu]", "8.16 g/day"),
+                ("m_in[Cu]", "60.16 g/day"), ("m_once[Cu]", "520 g of metal"), ("e", "520 meq/L"), ("e_on", "272 meq/L"),
+            ],
+            within: 1e-9,
+        },
+        Example {
             source: "By hand: 4.8 L/day of 2 eq/L into 4800 L/day, one stage, is 2 eq/L over 1001",
             inputs: &[
                 ("class", "acid"),
@@ -366,6 +420,18 @@ fn work(w: &mut Work) -> Result<(), Stop> {
             "Choose the place that it comes from, or add its metals. What holds none is “another liquid”.";
         return Err(Stop::todo("kind", reason, remedy));
     }
+    let stands = w.optional(&top, "V_z")?;
+    if (kind == STANDING) != stands.is_some() && FOR_WAFERS.contains(&kind) {
+        let (reason, remedy) = if stands.is_some() {
+            ("this place has a sheet of a standing rinse", "Choose “standing rinse”, or take that sheet off.")
+        } else {
+            (
+                "how much the standing rinse holds is not known",
+                "Add its sheet, “Standing rinse”, by “+ Sheet”.",
+            )
+        };
+        return Err(Stop::todo("kind", reason, remedy));
+    }
     let [hours] = w.inputs(["hours"])?;
     let one_day = Q::constant("1 day", 1.0, DAYS);
     // In a rinse the water that leaves is what runs in; the wafers carry out what they carried in.
@@ -381,6 +447,11 @@ fn work(w: &mut Work) -> Result<(), Stop> {
                 q * hours / one_day
             };
             (water, drag_out)
+        }
+        STANDING => {
+            let [n, d_w] = w.inputs(["N", "d_w"])?;
+            let drag_out = w.answer("D", n * d_w)?;
+            (w.optional(&top, "Q_z")?.ok_or_else(not_known)?, drag_out)
         }
         DUMP => {
             let [v_d, t_d] = w.inputs(["V_d", "t_d"])?;
@@ -407,12 +478,14 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     let at_once = match kind {
         DUMP => w.inputs::<1>(["V_d"])?[0],
         DRAW => w.inputs::<1>(["V_k"])?[0],
+        STANDING => stands.filter(|_| volume.si > 0.0).unwrap_or(Q::constant("none", 0.0, L)),
         _ => Q::constant("none", 0.0, L),
     };
     let at_once = w.answer("V_once", at_once)?;
     w.answer("q_run", volume * one_day / hours)?;
     let rinsed = if kind == RINSE { rinsed(w, volume, drag_out)? } else { None };
-    acidity(w, kind, rinsed, (volume, drag_out))?;
+    let shares = if kind == STANDING { Some(shares(w)?) } else { None };
+    acidity(w, kind, [rinsed, shares], (volume, drag_out))?;
 
     let mut together = Q::constant("none", 0.0, MG_PER_L_METAL);
     let mut together_on = Q::constant("none", 0.0, G_PER_L_METAL);
@@ -432,6 +505,10 @@ fn work(w: &mut Work) -> Result<(), Stop> {
                 }
             };
             (c_w, c_on, c_in * drag_out, m_feed)
+        } else if let Some((last, mean)) = shares {
+            let (last, mean) = (c_in * last, c_in * mean);
+            // What goes back to the bath has not left it.
+            (last, mean, last * volume + mean * drag_out, None)
         } else {
             (c_in, clean, c_in * volume, None)
         };
@@ -442,10 +519,15 @@ fn work(w: &mut Work) -> Result<(), Stop> {
         let c_on = w.give(&row, "c_on", c_on)?;
         together_on = together_on + c_on;
         w.give(&row, "m_on", c_on * drag_out)?;
-        let before = if kind == RINSE { w.optional(&row, "m_prev")? } else { None };
+        let before = if FOR_WAFERS.contains(&kind) { w.optional(&row, "m_prev")? } else { None };
         let nothing = Q::constant("0", 0.0, G_PER_DAY_METAL);
-        let from_water = m_feed.unwrap_or(nothing);
-        w.give(&row, "m_bath", if before.is_some() { from_water } else { all_in })?;
+        let from_bath = match before {
+            // Less what a standing rinse gives back to it.
+            Some(before) if kind == STANDING => all_in - before,
+            Some(_) => m_feed.unwrap_or(nothing),
+            None => all_in,
+        };
+        w.give(&row, "m_bath", from_bath)?;
         w.give(&row, "m_rinse", before.unwrap_or(nothing))?;
         w.give(&row, "m_once", c_w * at_once)?;
         together = together + c_w;
@@ -465,7 +547,12 @@ fn work(w: &mut Work) -> Result<(), Stop> {
 }
 
 /// Strong acid in it, if anybody knows: a rinse thins that of what it comes from as it thins the metals.
-fn acidity(w: &mut Work, kind: &str, rinsed: Option<(Q, Q)>, (volume, drag_out): (Q, Q)) -> Result<(), Stop> {
+fn acidity(
+    w: &mut Work,
+    kind: &str,
+    [rinsed, shares]: [Option<(Q, Q)>; 2],
+    (volume, drag_out): (Q, Q),
+) -> Result<(), Stop> {
     let none = Q::constant("none", 0.0, EQ_PER_DAY);
     let (mut comes_in, mut carried_on, mut before) = (None, none, None);
     let acid = match w.word(&w.top(), "ac")? {
@@ -479,13 +566,22 @@ fn acidity(w: &mut Work, kind: &str, rinsed: Option<(Q, Q)>, (volume, drag_out):
             let [held] = w.inputs(["A_0"])?;
             let clean = Q::constant("none", 0.0, MEQ_PER_L);
             match rinsed {
+                None if let Some((last, mean)) = shares => {
+                    let mean = w.answer("e_on", held * mean)?;
+                    let last = held * last;
+                    carried_on = mean * drag_out;
+                    comes_in = Some(last * volume + carried_on);
+                    before = w.optional(&w.top(), "a_prev")?;
+                    last
+                }
                 Some((r, times)) => {
                     let last = w.answer("e_on", diluted(held, clean, times))?;
                     (comes_in, carried_on) = (Some(held * drag_out), last * drag_out);
                     before = w.optional(&w.top(), "a_prev")?;
                     overflow(held, clean, last, r).or_stop("d_w")?
                 }
-                None if kind == RINSE => clean,
+                // Nothing is dragged in, and so nothing stays on the wafers.
+                None if kind == RINSE => w.answer("e_on", clean)?,
                 None => held,
             }
         }
@@ -494,7 +590,13 @@ fn acidity(w: &mut Work, kind: &str, rinsed: Option<(Q, Q)>, (volume, drag_out):
     let acid = w.answer("e", acid)?;
     let leaves = w.answer("a_w", acid * volume)?;
     w.answer("a_on", carried_on)?;
-    w.answer("a_bath", if before.is_some() { none } else { comes_in.unwrap_or(leaves) })?;
+    let comes_in = comes_in.unwrap_or(leaves);
+    let from_bath = match before {
+        Some(before) if kind == STANDING => comes_in - before,
+        Some(_) => none,
+        None => comes_in,
+    };
+    w.answer("a_bath", from_bath)?;
     w.answer("a_rinse", before.unwrap_or(none))?;
     Ok(())
 }
@@ -540,6 +642,17 @@ fn rinse(w: &Work) -> Result<Rinse, Stop> {
         DUMPED => rinse_of(stages, w.inputs::<1>(["m_x"])?[0], full),
         _ => rinse_of(stages, full, full),
     }
+}
+
+/// Of what comes in, what is in a standing rinse at its change, and in the mean.
+fn shares(w: &Work) -> Result<(Q, Q), Stop> {
+    let top = w.top();
+    let (last, mean) = (w.optional(&top, "f_z")?, w.optional(&top, "f_za")?);
+    last.zip(mean).ok_or_else(not_known)
+}
+
+fn not_known() -> Stop {
+    Stop::todo("kind", "what the standing rinse comes to is not known", "See its sheet, “Standing rinse”.")
 }
 
 fn none(w: &mut Work) -> Result<Q, Stop> {

@@ -46,28 +46,29 @@ impl Cell {
             return Err(stop.clone());
         }
         // What only looks up comes after what brings rows.
-        let brings = self.links.iter().filter(|link| link.over != Over::Site);
-        let looks_up = self.links.iter().filter(|link| link.over == Over::Site);
+        let Cell { calculator, given, origins, links, .. } = self;
+        let brings = links.iter().filter(|link| link.over != Over::Site);
+        let looks_up = links.iter().filter(|link| link.over == Over::Site);
         // The first refusal is the sheet's; what can be fetched besides is there to be read.
         let mut refused = None;
         'links: for link in brings.chain(looks_up).filter(|link| !link.from.is_empty()) {
             let Port { table, column, .. } = link.to;
-            let origins = self.origins[table].clone();
-            let typed = |at: usize| {
-                let origin = origins.get(at).and_then(|row| row.get(column));
-                matches!(origin, Some(Origin::Typed | Origin::Overtyped))
-            };
-            if table == 0 && (typed(0) || !self.calculator.asks(link.input, 0, &self.given)) {
+            let origins = &mut origins[table];
+            let is_typed =
+                |row: &Vec<Origin>| matches!(row.get(column), Some(Origin::Typed | Origin::Overtyped));
+            let typed_rows: Vec<bool> = origins.iter().map(is_typed).collect();
+            let typed = |at: usize| typed_rows.get(at).copied().unwrap_or(false);
+            if table == 0 && (typed(0) || !calculator.asks(link.input, 0, given)) {
                 continue;
             }
-            let rows = &mut self.given[table];
+            let rows = &mut given[table];
             let free = |(at, _): &(usize, _)| !typed(*at);
             rows.iter_mut().enumerate().filter(free).for_each(|(_, row)| row.1[column].value.si = f64::NAN);
             let join = if link.over == Over::Largest { f64::max } else { |sum, next| sum + next };
             for spot in &link.from {
                 let source = &before[spot.cell];
                 let outcome = match &outcomes[spot.cell] {
-                    Ok(outcome) => Some(outcome),
+                    Ok(outcome) => Some(&**outcome),
                     // What was typed there is known, whatever the sheet comes to.
                     Err(_) if source.is_typed_in(spot) => None,
                     Err(_) if link.input.follows.is_some_and(|follows| follows.if_known) => continue,
@@ -84,7 +85,7 @@ impl Cell {
                     let at = match known {
                         Some(at) => at,
                         None if link.over == Over::Site => continue,
-                        None => find_or_push(rows, key, || self.calculator.fresh(link.to)),
+                        None => find_or_push(rows, key, || calculator.fresh(link.to)),
                     };
                     let datum = &mut rows[at].1[column];
                     if is_word {
@@ -108,8 +109,7 @@ impl Cell {
                     // value stands.
                     _ if table == 0 || link.input.follows.is_some_and(|follows| follows.if_known) => {
                         row[column] = link.input.default_datum();
-                        let origins = self.origins.get_mut(table).and_then(|rows| rows.get_mut(at));
-                        if let Some(origin) = origins.and_then(|row| row.get_mut(column)) {
+                        if let Some(origin) = origins.get_mut(at).and_then(|row| row.get_mut(column)) {
                             *origin = Origin::Default;
                         }
                     }

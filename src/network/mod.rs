@@ -13,6 +13,7 @@ use crate::calculator::{
 use crate::calculators::ALL;
 use crate::plan::{Entry, Id, Place, Plan, Sheet};
 use crate::units::{Style, Unit, Unread};
+use std::sync::Arc;
 
 /// One calculator at one place, with its values.
 #[derive(Clone)]
@@ -85,8 +86,8 @@ pub struct Spot {
     pub key: Option<Key>,
 }
 
-/// What one cell came to.
-pub type Answered = Result<Outcome, Stop>;
+/// What one cell came to. An outcome is shared by the evaluations in which nothing of it changed.
+pub type Answered = Result<Arc<Outcome>, Stop>;
 
 /// All cells of a plan.
 #[derive(Clone, Default)]
@@ -343,19 +344,31 @@ impl Network {
 
     /// Evaluates every cell; the working only of the one that is open.
     pub fn run(&mut self, open: Option<usize>) -> Vec<Answered> {
-        let depth = |at| Some(if open == Some(at) { Depth::Working } else { Depth::Findings });
-        self.run_to(self.cells.len(), depth)
+        self.run_after(open, &Ran::default())
+    }
+
+    /// The same after a run of the plan as it was before an edit: a sheet that is given the very same comes to
+    /// the same, and its outcome is taken over.
+    pub fn run_after(&mut self, open: Option<usize>, last: &Ran) -> Vec<Answered> {
+        let depth = |at| Some(depth_of(at, open));
+        self.run_to(self.cells.len(), depth, |at, cell, style| {
+            let (then, outcome) = (last.cells.get(at)?, last.outcomes.get(at)?.as_ref().ok()?);
+            let is_as_deep = depth_of(at, open) == depth_of(at, last.open) && last.style == Some(style);
+            let is_same = is_as_deep && std::ptr::eq(then.calculator, cell.calculator);
+            (is_same && is_same_to_the_bit(&then.given, &cell.given)).then(|| Arc::clone(outcome))
+        })
     }
 
     /// Evaluates every cell to the same depth.
     pub fn run_all(&mut self, depth: Depth) -> Vec<Answered> {
-        self.run_to(self.cells.len(), |_| Some(depth))
+        self.run_to(self.cells.len(), |_| Some(depth), |_, _, _| None)
     }
 
     /// The SI value at a spot, evaluated without working.
     pub fn value(&mut self, spot: &Spot) -> Result<f64, Stop> {
         let wanted = self.upstream(spot.cell);
-        let mut outcomes = self.run_to(spot.cell + 1, |at| wanted.contains(&at).then_some(Depth::Answers));
+        let depth = |at| wanted.contains(&at).then_some(Depth::Answers);
+        let mut outcomes = self.run_to(spot.cell + 1, depth, |_, _, _| None);
         let outcome = outcomes.pop().unwrap_or_else(|| Err(Stop::fault("no such cell")))?;
         let numbers = self.cells[spot.cell].numbers(Some(&outcome), spot).map(|(_, si)| si);
         let sum = numbers.reduce(|sum, next| sum + next).ok_or_else(|| Stop::fault("no such row"))?;
@@ -366,22 +379,63 @@ impl Network {
         }
     }
 
-    /// Evaluates the cells before `end` that a depth is given for.
-    fn run_to(&mut self, end: usize, depth: impl Fn(usize) -> Option<Depth>) -> Vec<Answered> {
+    /// Evaluates the cells before `end` that a depth is given for and nobody knows the outcome of.
+    fn run_to(
+        &mut self,
+        end: usize,
+        depth: impl Fn(usize) -> Option<Depth>,
+        known: impl Fn(usize, &Cell, Style) -> Option<Arc<Outcome>>,
+    ) -> Vec<Answered> {
         let mut outcomes: Vec<Answered> = Vec::with_capacity(end);
         for at in 0..end.min(self.cells.len()) {
             let Some(depth) = depth(at) else {
-                outcomes.push(Ok(Outcome::default()));
+                outcomes.push(Ok(Arc::default()));
                 continue;
             };
             let (before, rest) = self.cells.split_at_mut(at);
             let filled = rest[0].fill(before, &outcomes);
             rest[0].pass_over_hidden_issues();
-            let style = self.style;
-            outcomes.push(filled.and_then(|()| rest[0].calculator.evaluate(&rest[0].given, &style, depth)));
+            let (cell, style) = (&rest[0], self.style);
+            outcomes.push(filled.and_then(|()| match known(at, cell, style) {
+                Some(outcome) => Ok(outcome),
+                None => cell.calculator.evaluate(&cell.given, &style, depth).map(Arc::new),
+            }));
         }
         outcomes
     }
+}
+
+/// A run of before an edit, for [`Network::run_after`].
+#[derive(Default)]
+pub struct Ran<'a> {
+    /// The cells, with their values.
+    pub cells: &'a [Cell],
+    /// What each of them came to.
+    pub outcomes: &'a [Answered],
+    /// The cell whose working is there.
+    pub open: Option<usize>,
+    /// How numbers were written.
+    pub style: Option<Style>,
+}
+
+fn depth_of(at: usize, open: Option<usize>) -> Depth {
+    if open == Some(at) { Depth::Working } else { Depth::Findings }
+}
+
+/// Whether a sheet is given the very same: numbers to the last bit (what is not typed is the same as itself),
+/// texts, units, rows and their order.
+fn is_same_to_the_bit(a: &Given, b: &Given) -> bool {
+    let datum = |(a, b): (&Datum, &Datum)| {
+        a.value.si.to_bits() == b.value.si.to_bits()
+            && std::ptr::eq(a.value.unit, b.value.unit)
+            && a.text == b.text
+    };
+    type Row = (Key, Vec<Datum>);
+    let row = |((key, a), (other, b)): (&Row, &Row)| {
+        key == other && a.len() == b.len() && a.iter().zip(b).all(datum)
+    };
+    let table = |(a, b): (&Vec<Row>, &Vec<Row>)| a.len() == b.len() && a.iter().zip(b).all(row);
+    a.len() == b.len() && a.iter().zip(b).all(table)
 }
 
 /// A place's source stands before it, whatever the order in which they were made.

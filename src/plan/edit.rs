@@ -197,7 +197,6 @@ impl Plan {
         let mut rows = from.rows.get(table).cloned().unwrap_or_default();
         rows.iter_mut().for_each(|(_, entries)| entries.retain(|symbol, _| !is_record(symbol)));
         let symbols = declared.recipes.iter().flat_map(|recipe| recipe.inputs).map(|(symbol, _)| *symbol);
-        let symbols: std::collections::BTreeSet<&str> = symbols.collect();
         let Some(sheet) = self.sheet_mut(place, calculator) else { return };
         for symbol in symbols {
             match from.entries.get(symbol) {

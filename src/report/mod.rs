@@ -8,7 +8,7 @@ mod check;
 pub use building::{Part, Request, Total, building};
 pub use check::check_sum;
 
-use crate::calculator::{Calculator, Depth, Finding, Form, Input, Key, Line, Missing, Output};
+use crate::calculator::{Calculator, Depth, Finding, Form, Input, Key, Line, Missing, Output, Over};
 use crate::calculators::site;
 use crate::network::Origin;
 use crate::plan::{Field, Id, Plan};
@@ -226,6 +226,14 @@ fn answer(results: &Results, cell: usize, output: &Output, key: &str) -> Option<
     Some(joined(&number, unit))
 }
 
+/// Whether a usual value in a row is an assumption: not what a link brought, nor the nought of a sum of nothing.
+fn is_assumed(results: &Results, field: &Field, input: &Input) -> bool {
+    let is_sum = input.follows.is_some_and(|follows| follows.over == Over::Sum);
+    let default = input.default_datum().value.si.to_bits();
+    let is_default = results.datum(field).is_some_and(|(datum, _)| datum.value.si.to_bits() == default);
+    results.is_usual(field) || is_default && !is_sum && !input.only_followed
+}
+
 /// What stands on the cover does not stand among the inputs a second time.
 fn is_on_cover(calculator: &Calculator, input: &Input) -> bool {
     calculator.id == site::CALCULATOR.id && input.symbol == site::AUTHOR
@@ -245,7 +253,7 @@ fn grid(
         let text = |key: &Key| {
             let field = Field::cell(found.place, found.calculator.id, declared.id, key, input.symbol);
             let item = item(plan, results, &field, input)?;
-            if item.from == USUAL {
+            if item.from == USUAL && is_assumed(results, &field, input) {
                 let known =
                     assumed.iter().position(|(label, value, _)| *label == item.label && *value == item.value);
                 match known {

@@ -15,8 +15,6 @@ pub const DEPTH_OF_MOST_FLOW: f64 = 0.938_181_216_16;
 
 /// Depth at which a circular pipe runs fastest, as a share of the bore, with `n` constant; 1.140 of
 /// its velocity when full. Source: the root of `tan θ = θ`; scipy `minimize_scalar`.
-///
-/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub const DEPTH_OF_MOST_VELOCITY: f64 = 0.812_803_127_3;
 
 /// Fall that a run needs.
@@ -46,8 +44,6 @@ pub fn furthest_run(height: Q, offsets: Q, slope: Q) -> Result<Q, Refusal> {
 /// Invert (inside bottom of the pipe) at the end of a run; both heights above the same mark.
 ///
 /// `start − run·S`. Source: definition.
-///
-/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn invert_at_end(start: Q, run: Q, slope: Q) -> Q {
     start - fall_needed(run, slope)
 }
@@ -55,8 +51,6 @@ pub fn invert_at_end(start: Q, run: Q, slope: Q) -> Q {
 /// A slope as an angle, in radians: 1/4 in per ft is 1.19°, not 2.08.
 ///
 /// `atan(S)`. Source: definition.
-///
-/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn slope_angle(slope: Q) -> Q {
     Q::call("atan", &[slope], slope.si.atan(), NUMBER)
 }
@@ -64,8 +58,6 @@ pub fn slope_angle(slope: Q) -> Q {
 /// Run for one of fall: a slope of 1/4 in per ft is 1 in 48. Refuses a slope of none.
 ///
 /// `1/S`. Source: definition.
-///
-/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn slope_one_in(slope: Q) -> Result<Q, Refusal> {
     above_zero(slope, "A level pipe does not drain.")?;
     Ok(1.0 / slope)
@@ -149,8 +141,6 @@ pub fn part_full(d: Q, depth: Q, s: Q, n: Q) -> Result<PartFull, Refusal> {
 ///
 /// `Q/Qfull`: 0.5 at half, 0.977 at 0.8, 1.076 at 0.938, 1 when full.
 /// `(θ − sin θ)/(2·π)·(1 − sin θ/θ)^(2/3)`. Source: [`segment`] and [`manning_velocity`]; `fluids` 1.3.1.
-///
-/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn flow_ratio(depth: Q) -> Result<Q, Refusal> {
     let angle = angle(depth)?;
     Ok((angle - angle.sin()) / (2.0 * PI) * velocity_ratio(depth)?)
@@ -159,8 +149,6 @@ pub fn flow_ratio(depth: Q) -> Result<Q, Refusal> {
 /// Velocity at a depth over the velocity of the full pipe, with `n` constant; most 1.140 at 0.813.
 ///
 /// `(1 − sin θ/θ)^(2/3)`. Source: [`segment`] and [`manning_velocity`].
-///
-/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn velocity_ratio(depth: Q) -> Result<Q, Refusal> {
     let angle = angle(depth)?;
     Ok((1.0 - angle.sin() / angle).pow(2, 3))
@@ -196,21 +184,17 @@ pub fn depth_for_flow(flow: Q, d: Q, s: Q, n: Q) -> Result<Q, Refusal> {
     Ok(Q::call("depth for the flow", &[flow, d, s, n], depth, NUMBER))
 }
 
-/// Slope at which a pipe that runs full carries a flow.
+/// Slope at which a pipe, filled to a share `depth` of its bore, carries a flow.
 ///
-/// `S = (v·n/R^(2/3))²`, `v = Q/A`, `R = D/4`. Source: inverse of [`manning_velocity`].
-///
-/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
-pub fn slope_for_full_flow(flow: Q, d: Q, n: Q) -> Result<Q, Refusal> {
-    let full = segment(d, Q::from(1.0))?;
-    Ok(slope_for(flow / full.area, full.hydraulic_radius, n))
+/// `S = (v·n/R^(2/3))²`, `v = Q/A`; full, `R` is `D/4`. Source: inverse of [`manning_velocity`].
+pub fn slope_for_flow(flow: Q, d: Q, depth: Q, n: Q) -> Result<Q, Refusal> {
+    let wetted = segment(d, depth)?;
+    Ok(slope_for(flow / wetted.area, wetted.hydraulic_radius, n))
 }
 
 /// Slope at which a pipe, filled to a share `depth` of its bore, runs at a velocity.
 ///
 /// `S = (v·n/R^(2/3))²`. Source: inverse of [`manning_velocity`].
-///
-/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn slope_for_velocity(v: Q, d: Q, depth: Q, n: Q) -> Result<Q, Refusal> {
     Ok(slope_for(v, segment(d, depth)?.hydraulic_radius, n))
 }
@@ -260,13 +244,17 @@ pub static PLUMBING_CODES: [PlumbingCode; 2] = [
 /// How far a metric bore may be below the inches of the same nominal size: 75 mm are 2.953 in.
 const NOMINAL: f64 = 0.02;
 
+/// Whether a bore is of a nominal size, or above it.
+pub(super) fn is_nominally(bore: Q, inches: f64) -> bool {
+    bore.number(INCH) >= inches * (1.0 - NOMINAL)
+}
+
 /// Least slope that a code asks of a pipe size.
 ///
 /// Table; a size between two lines takes the steeper. Codes mean nominal sizes: a bore within 2 % of
 /// one counts as it, so 75 mm is 3 in, and 100 mm 4 in. The local code rules. Source: the code's own line.
 pub fn code_least_slope(code: &PlumbingCode, size: Q) -> Q {
-    let inches = size.number(INCH);
-    let line = code.lines.iter().rev().find(|line| inches >= line.from_inches * (1.0 - NOMINAL));
+    let line = code.lines.iter().rev().find(|line| is_nominally(size, line.from_inches));
     let least = line.or(code.lines.first()).map_or(0.25, |line| line.inches_per_foot);
     Q::call("least slope by code", &[size], least, INCH_PER_FOOT)
 }
@@ -300,35 +288,11 @@ pub fn dump_time(area: Q, (h1, h2): (Q, Q), cd: Q, a: Q) -> Result<Q, Refusal> {
 /// Discharge coefficient of a pipe that runs full between a tank and a free outlet.
 ///
 /// `1/(1 + f·l/D + ΣK)^(1/2)`; the 1 is the velocity head at the outlet. `f` Darcy friction factor,
-/// held constant, `l` length, `K` losses of entrance and fittings. The pipe's own fall is left out.
+/// held constant, `l` length, `K` losses of entrance and fittings; a valve of coefficient `Cd` loses `1/Cd² − 1`.
+/// The pipe's own fall is left out.
 /// Source: energy balance; Coulson & Richardson, Chemical Engineering vol. 1, example 3.3.
-///
-/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn discharge_coefficient(f: Q, l: Q, d: Q, k: Q) -> Q {
     1.0 / (1.0 + f * l / d + k).sqrt()
-}
-
-/// Time in which a viscous liquid falls from one level to another through a pipe in laminar flow.
-///
-/// `t = A/a·32·μ·l/(ρ·g·D²)·ln(H1/H2)`. `μ` viscosity, `l` length, `D` bore, `a` its area.
-/// The driving level is that in the tank above the outlet; entrance and outlet losses are left out.
-/// Refuses a start above Reynolds 2000, where the law gives far too short a time.
-/// Source: Hagen–Poiseuille; Schaschke, example 6.10 (printed 0.3 % high: logarithms to base 2.71).
-///
-/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
-pub fn dump_time_laminar(area: Q, (h1, h2): (Q, Q), d: Q, l: Q, mu: Q, rho: Q) -> Result<Q, Refusal> {
-    falls(h1, h2)?;
-    above_zero(d, "The pipe has no bore.")?;
-    above_zero(h2, "A laminar drain never empties quite.")?;
-    let per_head = rho * gravity() * d.pow(2, 1) / (32.0 * mu * l);
-    let reynolds = rho.si * per_head.si * h1.si * d.si / mu.si;
-    if reynolds.is_nan() || reynolds > super::pipe::LAMINAR {
-        return Err(Refusal::new(
-            format!("The flow starts at Reynolds {reynolds:.0}, which is not laminar."),
-            "Take the time through a pipe with a friction factor instead.",
-        ));
-    }
-    Ok(area / bore_area(d) / per_head * (h1 / h2).ln())
 }
 
 /// Peak of a dump over what the drain carries at its design depth: above 1, throttle the valve or

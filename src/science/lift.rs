@@ -27,8 +27,6 @@ pub fn volume_for_starts(pump: Q, starts: Q) -> Result<Q, Refusal> {
 /// `V/qi + V/(qp − qi)`: to fill and to empty. `qi` steady inflow, `qp` pump flow, `V` volume between
 /// levels. Refuses an inflow that the pump does not catch up with, and none.
 /// Source: volume balance.
-///
-/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn cycle_time(inflow: Q, pump: Q, v: Q) -> Result<Q, Refusal> {
     catches_up(inflow, pump)?;
     above_zero(inflow, "Nothing flows in: the pump never starts.")?;
@@ -36,8 +34,6 @@ pub fn cycle_time(inflow: Q, pump: Q, v: Q) -> Result<Q, Refusal> {
 }
 
 /// Starts per time: one over [`cycle_time`]. Refuses as that does, and no volume between levels.
-///
-/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn starts_per_time(inflow: Q, pump: Q, v: Q) -> Result<Q, Refusal> {
     let cycle = cycle_time(inflow, pump, v)?;
     above_zero(cycle, "There is no volume between the levels.")?;
@@ -66,8 +62,6 @@ pub fn ride_through(v: Q, pipes: Q, inflow: Q, reaction: Q) -> Result<Q, Refusal
 /// Time to overflow with a pump that is too weak.
 ///
 /// `V/(qi − qp)`. Refuses a pump that keeps up: it does not overflow. Source: volume balance.
-///
-/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn ride_through_weak_pump(v: Q, inflow: Q, pump: Q) -> Result<Q, Refusal> {
     if inflow <= pump {
         return Err(Refusal::new(
@@ -106,8 +100,6 @@ pub fn stop_level(overflow: Q, pipes: Q, inflow: Q, reaction: Q, area: Q) -> Res
 /// Rise of the level in a time.
 ///
 /// `q·t/A`. `q` inflow less pump flow. Source: volume balance.
-///
-/// No sheet uses it yet: it waits for “Gravity drain and lift station”.
 pub fn level_rise(net: Q, t: Q, area: Q) -> Result<Q, Refusal> {
     above_zero(area, "The tank has no area.")?;
     Ok(net * t / area)

@@ -225,32 +225,12 @@ fn untraced(solved: impl FnOnce() -> f64) -> f64 {
     crate::quantity::with_tape(None, solved).0
 }
 
-/// Concentration in a rinse that stands, after a number of loads.
-///
-/// `C0·(1 − (V/(V + d))^N)`. `V` volume, `d` drag-out of a load, mixed and then withdrawn; filled with
-/// pure water. Exact for that; it comes to the bath's own. Refuses no volume.
-/// Source: recursion of the balance, summed.
-///
-/// No sheet uses it yet: it waits for “Standing rinse”.
-pub fn standing_rinse(c0: Q, v: Q, d: Q, loads: Q) -> Result<Q, Refusal> {
-    above_zero(v, "The rinse has no volume.")?;
-    Ok(c0 * (1.0 - (loads * (v / (v + d)).ln()).exp()))
-}
-
 /// Concentration in a stirred tank after clean water has overflowed for a time.
 ///
 /// `C·exp(−Q·t/V)`. Refuses no volume. Source: integral of the balance; scipy `solve_ivp`.
 pub fn overflow_decay(c: Q, q: Q, t: Q, v: Q) -> Result<Q, Refusal> {
     above_zero(v, "The rinse has no volume.")?;
     Ok(c * (-(q * t / v)).exp())
-}
-
-/// Concentration that a drag-in gives a tank at once: `C·d/V`. Source: mass balance at a constant level.
-///
-/// No sheet uses it yet: it waits for “Standing rinse”.
-pub fn drag_in(c: Q, d: Q, v: Q) -> Result<Q, Refusal> {
-    above_zero(v, "The rinse has no volume.")?;
-    Ok(c * d / v)
 }
 
 /// Film left on a spinning wafer.

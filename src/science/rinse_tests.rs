@@ -167,14 +167,6 @@ fn what_is_diluted_conducts_a_little_more_than_its_share() {
     close(with_feed.number(US_PER_CM), 152.0, 1e-12);
 }
 
-/// Recursion, mix then withdraw: 50 L, 0.05 L a load at 40 g/L, 100 loads: 3.804695 g/L.
-#[test]
-fn a_standing_rinse_fills_up() {
-    let (c0, v, d) = (q(40.0, G_PER_L), q(50.0, L), q(0.05, L));
-    let c = standing_rinse(c0, v, d, Q::from(100.0)).unwrap();
-    close(c.number(G_PER_L), 3.804695, 1e-6);
-}
-
 /// Scipy `solve_ivp` of dh/dt = −2·ρ·ω²·h³/(3·μ) (Emslie, Bonner & Peck 1958): from 200 µm at 500 a
 /// minute for 5 s in water, 7.405837 µm and 0.5234878 mL on one side of 300 mm.
 #[test]

@@ -1,12 +1,14 @@
 //! The interface: views derived from declarations. No sum is done here.
 //!
-//! - [`element`]: what `view!` builds, all of one type; [`value`]: what their attributes may be; [`signals`]: memos and effects.
+//! - [`element`]: what `view!` builds, all of one type; [`value`]: what their attributes may be; [`signals`]: memos and effects;
+//!   [`list`]: lists.
 //! - [`store`]: the document that is open and what it comes to; [`shelf`]: the plans on this device.
 //! - [`app`]: the frame of every screen; one file or folder for each screen and part, named as on it.
 
 pub mod element;
 pub mod value;
 pub mod signals;
+pub mod list;
 pub mod store;
 pub mod shelf;
 pub mod file;

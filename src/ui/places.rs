@@ -12,6 +12,7 @@ use crate::calculators::{find, for_places_of, from_start};
 use crate::plan::{Id, Place};
 use crate::results::Marks;
 use crate::ui::element::Show;
+use crate::ui::list::For;
 use crate::ui::signals::{Effect, Memo};
 use bathbook_view::view;
 use leptos::prelude::*;
@@ -42,7 +43,7 @@ pub fn Places() -> impl IntoView {
         folds.update(|folds| folds.retain(|(_, unfolded)| *unfolded));
     });
     let line = move || matches!(store.address.get(), Address::Line(_)).then_some("page");
-    let marks = Memo::new(move |_| Marks { todo: false, waits: false, ..marks_where(store, |_| true) });
+    let marks = Memo::at_once(move |_| Marks { todo: false, waits: false, ..marks_where(store, |_| true) });
     view! {
         <nav class="places" class:open=move || store.places_open.get() aria-label="Plan">
             <a href=move || store.line_address().text() aria-current=line>
@@ -101,7 +102,7 @@ fn Group(subject: Subject, folds: Folds, here: Memo<Option<Id>>) -> impl IntoVie
     view! {
         <section class="place-group">
             <h2 class:hide=!is_added>{sort.plural}</h2>
-            <For each=move || places.get() key=|place| (place.id, place.name.clone(), place.sheets.clone()) let:place>
+            <For each=move || places.get() key=|place| format!("{} {} {:?}", place.id, place.name, place.sheets) let:place>
                 <PlaceItem place subject folds here />
             </For>
             {is_added.then(|| view! { <button class="add-place" on:click=add>"+ " {sort.add}</button> })}
@@ -153,7 +154,7 @@ fn PlaceItem(place: Listed, subject: Subject, folds: Folds, here: Memo<Option<Id
     let list = format!("sheets-{id}");
     let controls = list.clone();
     // A sheet that only waits for another is nothing to mend at this place.
-    let marks = Memo::new(move |_| Marks { waits: false, ..marks_where(store, |place| place == id) });
+    let marks = Memo::at_once(move |_| Marks { waits: false, ..marks_where(store, |place| place == id) });
     let name = place.name.clone();
     let unfolded = move || {
         let links = sheets.iter().map(|calculator| link(store, id, calculator, calculator.title.to_string()));
@@ -189,7 +190,7 @@ fn link(store: Store, id: Id, calculator: &'static Calculator, text: String) -> 
         }
         _ => None,
     };
-    let marks = Memo::new(move |_| {
+    let marks = Memo::at_once(move |_| {
         store.results.with(|results| {
             results.network.cell_at(id, calculator.id).map(|cell| results.marks(cell)).unwrap_or_default()
         })

@@ -3,15 +3,15 @@
 //! Leptos' own are compiled anew for each type that a memo holds and for each closure. Here the type is put
 //! aside while the value lies in the graph of signals.
 
-use leptos::prelude::{Get, GetUntracked, Track};
-use leptos::reactive::effect::EffectFunction;
+use leptos::prelude::{Get, GetUntracked, RwSignal, Set, Signal, Track, WithUntracked};
+use leptos::reactive::effect::{EffectFunction, ImmediateEffect};
 use std::any::Any;
 use std::marker::PhantomData;
 use std::sync::Arc;
 
 /// A value that is worked out from signals, again when they change; readers hear only of another value.
 pub struct Memo<T> {
-    inner: leptos::prelude::Memo<Held>,
+    inner: Signal<Held>,
     holds: PhantomData<fn() -> T>,
 }
 
@@ -42,17 +42,29 @@ fn is_same<T: PartialEq + 'static>(a: &Anything, b: &Anything) -> bool {
 }
 
 #[inline(never)]
-fn make(value: Box<dyn Fn() -> Held + Send + Sync>) -> leptos::prelude::Memo<Held> {
-    leptos::prelude::Memo::new(move |_| value())
+fn make(value: Box<dyn Fn() -> Held + Send + Sync>) -> Signal<Held> {
+    leptos::prelude::Memo::new(move |_| value()).into()
 }
 
 #[inline(never)]
-fn read(memo: leptos::prelude::Memo<Held>) -> Arc<Anything> {
+fn make_at_once(value: Box<dyn Fn() -> Held + Send + Sync>) -> Signal<Held> {
+    let kept = RwSignal::new(Held { value: Arc::new(()), is_same: |_, _| false });
+    ImmediateEffect::new_scoped(move || {
+        let new = value();
+        if kept.with_untracked(|old| new != *old) {
+            kept.set(new);
+        }
+    });
+    kept.into()
+}
+
+#[inline(never)]
+fn read(memo: Signal<Held>) -> Arc<Anything> {
     memo.get().value
 }
 
 #[inline(never)]
-fn peek(memo: leptos::prelude::Memo<Held>) -> Arc<Anything> {
+fn peek(memo: Signal<Held>) -> Arc<Anything> {
     memo.get_untracked().value
 }
 
@@ -61,6 +73,14 @@ impl<T: PartialEq + Send + Sync + 'static> Memo<T> {
     pub fn new(value: impl Fn(()) -> T + Send + Sync + 'static) -> Memo<T> {
         let held = move || Held { value: Arc::new(value(())), is_same: is_same::<T> };
         Memo { inner: make(Box::new(held)), holds: PhantomData }
+    }
+
+    /// The same, worked out as soon as what it reads changes. A memo's readers are all woken to ask whether
+    /// there is another value, these only when there is one: for what stands on a sheet by the hundred, of
+    /// which a key changes little.
+    pub fn at_once(value: impl Fn(()) -> T + Send + Sync + 'static) -> Memo<T> {
+        let held = move || Held { value: Arc::new(value(())), is_same: is_same::<T> };
+        Memo { inner: make_at_once(Box::new(held)), holds: PhantomData }
     }
 
     /// Reads the value where it is, and follows it.

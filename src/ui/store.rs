@@ -66,7 +66,7 @@ impl Store {
             said: RwSignal::new(None),
             wanted: RwSignal::new(None),
             places_open: RwSignal::new(false),
-            plain_style: Memo::new(move |_| results.with(|results| results.style())),
+            plain_style: Memo::at_once(move |_| results.with(|results| results.style())),
         }
     }
 
@@ -107,7 +107,8 @@ impl Store {
     /// Evaluates the plan again.
     pub fn work_out(&self) {
         let sheet = self.sheet();
-        let results = self.history.with_untracked(|history| Results::of(history.plan(), sheet));
+        let last = self.results.get_untracked();
+        let results = self.history.with_untracked(|history| last.after_edit(history.plan(), sheet));
         self.results.set(Arc::new(results));
     }
 

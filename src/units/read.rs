@@ -41,6 +41,9 @@ pub fn read(text: &str, unit: &'static Unit, style: &Style) -> Result<Value, Unr
     if let Some(number) = bare(text) {
         return Ok(Value::new(number, unit));
     }
+    if let Some(value) = bare_with_unit(text, unit, style) {
+        return Ok(value);
+    }
     if text.chars().count() > LONGEST {
         return Err(Unread::Wrong(format!(
             "this is longer than {LONGEST} characters, too long for a number"
@@ -87,6 +90,13 @@ fn bare(text: &str) -> Option<f64> {
     let is_plain =
         |figures: &str| (1..=15).contains(&figures.len()) && figures.bytes().all(|b| b.is_ascii_digit());
     if is_plain(whole) && is_plain(part) && part.len() != 3 { text.parse().ok() } else { None }
+}
+
+/// The next most frequent: the same, a space, and a unit that is known here.
+fn bare_with_unit(text: &str, unit: &'static Unit, style: &Style) -> Option<Value> {
+    let (figures, symbol) = text.split_once(' ')?;
+    let number = bare(figures).filter(|_| symbol.starts_with(char::is_alphabetic))?;
+    Some(Value::new(number, find_unit(symbol, figures, unit, style).ok()?))
 }
 
 /// Spaces of every width as one, and the typographic minus as the one on the keyboard.

@@ -8,7 +8,7 @@ fn a_first_visit_offers_an_empty_plan_and_quick_sums_and_says_where_plans_are_ke
     browser.wait_holds(".welcome", "New, empty plan");
     browser.wait_holds(".welcome", "kept in this browser on this device only");
     let home = browser.text("main");
-    for sum in ["Make-up", "Heat-up and holding", "Stream and metal load", "Drain and lift need"] {
+    for sum in ["Make-up", "Heat-up and holding", "Stream and metal load", "Gravity drain and lift station"] {
         assert!(home.contains(sum), "{sum} should be offered as a quick sum");
     }
     browser.assert_quiet();

@@ -82,6 +82,7 @@ fn what_is_to_look_at_in_a_plan_says_what_would_cure_it_and_leads_there() {
     assert!(less < more && cures[more].contains("dilution in place of treatment"), "{cures:?}");
     browser.click(&format!("{part} .gaps a"));
     wait_sheet(&browser, "stream");
-    wait_focus(&browser, "f-d_w");
+    // It follows the bath: what lets one type over it has the focus.
+    wait_focus(&browser, "f-d_w-over");
     browser.assert_quiet();
 }

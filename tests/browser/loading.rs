@@ -9,7 +9,7 @@ fn opens_from_a_sub_folder() {
     assert_eq!(browser.text(".bar .title"), "Bathbook");
     assert_eq!(browser.count("#shell"), 0, "the loading message should be gone");
     browser.click("a.card[href='#/quick/drain']");
-    browser.wait_text("h1", "Drain and lift need");
+    browser.wait_text("h1", "Gravity drain and lift station");
     browser.assert_quiet();
 }
 

@@ -32,6 +32,7 @@ mod steps;
 
 mod addresses;
 mod bath_jobs;
+mod drain;
 mod figures;
 mod first_visit;
 mod gaps;

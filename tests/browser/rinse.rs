@@ -35,3 +35,32 @@ fn a_rinse_is_added_to_a_stream_and_drag_out_to_its_bath() {
     browser.assert_fits();
     browser.assert_quiet();
 }
+
+/// Recursion in Python, mix then withdraw: 40 L, 480 loads a day of 2.5 mL of 50 g/L come to 12.96 g/L in ten days.
+#[test]
+fn a_standing_rinse_says_how_rich_it_becomes_and_when_to_change_it() {
+    let browser = open();
+    browser.goto("#/quick/standing-rinse");
+    wait_sheet(&browser, "standing-rinse");
+    for (field, text) in [("d_w", "2.5"), ("N", "480"), ("V", "40"), ("t_x", "10")] {
+        browser.retype(&format!("#f-{field}"), text);
+    }
+    browser.click_named("Cu");
+    browser.retype("#f-metals-Cu-c_in", "50");
+    wait_answer(&browser, "c_T", "13.0 g/L of metal");
+    wait_answer(&browser, "c_a[Cu]", "6.80 g/L of metal");
+    browser.wait("canvas");
+    browser.screenshot_everywhere("standing-rinse");
+    browser.choose("#f-goes", "back to the bath, as that evaporates");
+    browser.retype("#f-E", "9.6");
+    wait_answer(&browser, "c_T", "5.18 g/L of metal");
+    browser.choose("#f-by", "at a concentration");
+    browser.retype("#f-c_x", "4");
+    wait_answer(&browser, "t_c", "4.72 days");
+    browser.retype("#f-c_x", "6");
+    browser.wait_holds("main.sheet", "it is never changed");
+    browser.focus("#f-goes");
+    browser.screenshot_everywhere("standing-rinse-back");
+    browser.assert_fits();
+    browser.assert_quiet();
+}

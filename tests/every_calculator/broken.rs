@@ -321,7 +321,7 @@ fn links_that_no_place_can_have_are_found() {
 fn cures_that_cannot_be_typed_are_found() {
     const RICH: Output = output("c", "Concentration", MG_PER_L_METAL);
     assert_eq!(cured(RICH.cured_by(&[("stream", "v_w"), ("make-up", "V_t")])), Vec::<String>::new());
-    says(cured(RICH.cured_by(&[("stream", "kind")])), "that is no number");
+    says(cured(RICH.cured_by(&[("make-up", "formula")])), "that is a text");
     says(cured(RICH.cured_by(&[("stream", "c_w")])), "that is an answer");
     says(cured(RICH.cured_by(&[("stream", "nowhere")])), "no such symbol");
     says(cured(RICH.cured_by(&[("dilution", "V_2")])), "that is not upstream");

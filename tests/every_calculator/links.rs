@@ -7,7 +7,8 @@ use bathbook::calculators::{ALL, find};
 /// What is wrong with declared links and cures. A link points at a known symbol of the same kind and the
 /// same choices, in a calculator declared before this one (or in itself, at the place that this one comes
 /// from) that stands at a place from which it can be reached; a column at a column or an answer of rows,
-/// or at whatever is there to be had of each place. A cure is a number that can be typed, here or upstream.
+/// or at whatever is there to be had of each place. A cure is a number or a word that can be typed or
+/// chosen, here or upstream.
 pub fn faults(calculator: &Calculator) -> Vec<String> {
     let mut faults = Vec::new();
     for (t, table) in calculator.all_tables().enumerate() {
@@ -30,7 +31,7 @@ pub fn faults(calculator: &Calculator) -> Vec<String> {
                 None => Some("no such symbol"),
                 Some((there, port)) => match there.input_at(port) {
                     None => Some("that is an answer"),
-                    Some(input) if input.form != Form::Number => Some("that is no number"),
+                    Some(input) if input.form == Form::Text => Some("that is a text"),
                     Some(input) if input.only_followed => Some("that is never typed"),
                     Some(_) => None,
                 },

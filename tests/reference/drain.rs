@@ -47,9 +47,8 @@ pub fn topics() -> Vec<Topic> {
             Ok(Found::Quantity(found?, NUMBER))
         }),
         ("O.slope-for-full-flow", |row| {
-            let found =
-                slope_for_full_flow(row.q("flow", L_PER_MIN)?, row.q("D", MM)?, row.q("n", ROUGHNESS)?);
-            Ok(Found::Quantity(found?, NUMBER))
+            let (flow, d, full) = (row.q("flow", L_PER_MIN)?, row.q("D", MM)?, Q::from(1.0));
+            Ok(Found::Quantity(slope_for_flow(flow, d, full, row.q("n", ROUGHNESS)?)?, NUMBER))
         }),
         ("O.slope-for-velocity", |row| {
             let v = row.q("velocity", M_PER_S)?;
@@ -89,18 +88,6 @@ pub fn topics() -> Vec<Topic> {
             let (d, levels) = (row.q("bore", MM)?, (row.q("from", M)?, row.q("to", M)?));
             let cd = discharge_coefficient(row.q("Darcy f", NUMBER)?, row.q("length", M)?, d, Q::from(0.0));
             Ok(Found::Quantity(dump_time(bore_area(row.q("tank D", M)?), levels, cd, bore_area(d))?, MINUTE))
-        }),
-        ("O.dump-time-laminar-pipe", |row| {
-            if row.id == "P-751" {
-                return Err(Problem::LeftOut(
-                    "starts at Reynolds 7124, where the laminar law does not hold: refused",
-                ));
-            }
-            let (area, from) = (bore_area(row.q("tank D", M)?), row.q("from", M)?);
-            let levels = (from, from - row.q("run out", M3)? / area);
-            let (d, l) = (row.q("bore", MM)?, row.q("length", M)?);
-            let found = dump_time_laminar(area, levels, d, l, row.q("mu", MPAS)?, row.q("rho", KG_PER_M3)?);
-            Ok(Found::Quantity(found?, SECOND))
         }),
         ("O.dump-to-drain-ratio", |row| {
             let peak = dump_peak(row.q("Cd", NUMBER)?, valve(row)?, row.q("level", M)?);

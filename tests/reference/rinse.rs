@@ -3,6 +3,7 @@
 use crate::runner::*;
 use bathbook::quantity::Q;
 use bathbook::science::rinse::*;
+use bathbook::science::standing_rinse::{loads_until, standing_mean, standing_rinse};
 use bathbook::units::*;
 
 pub fn topics() -> Vec<Topic> {
@@ -51,18 +52,24 @@ pub fn topics() -> Vec<Topic> {
             Ok(Found::Quantity(diluted(bath, clean(), dilution(r, ONE)?), OZ_PER_GAL))
         }),
         ("I.stagnant-discrete", |row| {
-            let found = standing_rinse(
-                bath(row)?,
-                row.q("V", L)?,
-                Q::named("d", value(row.text("d")?.trim_end_matches("/load"), L)?),
-                row.q("loads", NUMBER)?,
-            );
-            Ok(Found::Quantity(found?, G_PER_L))
+            Ok(Found::Quantity(
+                standing_rinse(bath(row)?, row.q("V", L)?, flows(row)?, loads(row)?)?,
+                G_PER_L,
+            ))
+        }),
+        ("I.standing-mean", |row| {
+            let (c0, v, flows, loads) = (bath(row)?, row.q("V", L)?, flows(row)?, loads(row)?);
+            let last = standing_rinse(c0, v, flows, loads)?;
+            Ok(Found::Quantity(standing_mean(c0, v, flows, loads, last)?, G_PER_L))
+        }),
+        ("I.standing-loads", |row| {
+            let found = loads_until(bath(row)?, row.q("V", L)?, flows(row)?, row.q("C_limit", G_PER_L)?);
+            Ok(Found::Quantity(found?, NUMBER))
         }),
         ("I.overflow-decay", |row| {
             let v = row.q("V", L)?;
             let start = match row.given("dragin") {
-                Some(_) => drag_in(row.q("C_dragin", G_PER_L)?, row.q("dragin", L)?, v)?,
+                Some(_) => row.q("C_dragin", G_PER_L)? * row.q("dragin", L)? / v,
                 None => row.q("C_start", G_PER_L)?,
             };
             Ok(Found::Quantity(overflow_decay(start, row.q("Q", L_PER_H)?, row.q("t", SECOND)?, v)?, G_PER_L))
@@ -84,6 +91,17 @@ fn bath(row: &Row) -> Result<Q, Problem> {
 
 fn clean() -> Q {
     Q::constant("Cf", 0.0, G_PER_L)
+}
+
+/// Drag-out of a load, and what goes back to the bath with each.
+fn flows(row: &Row) -> Result<(Q, Q), Problem> {
+    let a_load =
+        |name| Ok::<_, Problem>(Q::named(name, value(row.text(name)?.trim_end_matches("/load"), L)?));
+    Ok((a_load("d")?, if row.given("e").is_some() { a_load("e")? } else { Q::constant("none", 0.0, L) }))
+}
+
+fn loads(row: &Row) -> Result<Q, Problem> {
+    row.q("loads", NUMBER)
 }
 
 fn drag_out(row: &Row) -> Result<Q, Problem> {

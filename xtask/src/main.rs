@@ -1,5 +1,6 @@
 //! `cargo xtask …`: builds, serves and tests Bathbook with nothing but Cargo at hand.
 
+mod bridge;
 mod figures;
 mod licences;
 mod needs;

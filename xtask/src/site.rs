@@ -1,5 +1,6 @@
 //! Builds the site into `dist/`: a folder for any static host, under any address.
 
+use crate::bridge::number_names;
 use crate::needs::{TARGET, wasm_target};
 use crate::page::{self, Parts};
 use crate::run::{cargo, root, run, target};
@@ -33,12 +34,14 @@ pub fn build() -> Result<PathBuf> {
         !bridge.join("snippets").exists(),
         "a dependency brought a script of its own: the loader and the list of files must learn it first"
     );
-    let wasm = fs::read(bridge.join("bathbook_bg.wasm"))?;
+    let mut js = fs::read(bridge.join("bathbook.js"))?;
+    let mut wasm = fs::read(bridge.join("bathbook_bg.wasm"))?;
+    number_names(&mut js, &mut wasm);
     ensure_no_folders(&wasm)?;
     let html = fs::read_to_string(root().join("index.html"))?;
 
     let version = version();
-    let bridge_text = fs::read_to_string(bridge.join("bathbook.js"))?;
+    let bridge_text = String::from_utf8(js)?;
     let css_text = styles(&html)?;
     let alone = one_file::page(&html, &version, &css_text, &bridge_text, &wasm)?;
 

@@ -80,6 +80,9 @@ pub(super) struct Order<'a> {
 impl Order<'_> {
     /// Writes the steps: out, most of the water, liquids, solids, precious metals, water to the mark, mix, analyse.
     pub fn write(&self, w: &mut Work) -> Result<(), Stop> {
+        if !w.has_order() {
+            return Ok(());
+        }
         let Order { found, has_content, .. } = *self;
         let mut additions: Vec<&Addition> =
             self.additions.iter().filter(|addition| addition.amount.si > 0.0).collect();
@@ -104,7 +107,7 @@ impl Order<'_> {
             let text = format!("Most of {with}, before anything is added; pump on:");
             w.instruct(None, text, Some((first, L)));
         }
-        additions.sort_by_key(|addition| {
+        crate::order::sort_by_key(&mut additions, |addition| {
             let line = addition.line;
             (line.is_precious(), line.added_as != LIQUID)
         });

@@ -3,11 +3,12 @@
 use super::*;
 use crate::calculator::{Refuse, Stop, Work};
 use crate::quantity::Q;
-use crate::science::air;
 use crate::science::lift::{
-    air_free, ride_through, run_fraction, stop_level, storage_for_dump, total_head, volume_for_starts,
+    air_free, level_rise, ride_through, ride_through_weak_pump, run_fraction, starts_per_time, stop_level,
+    storage_for_dump, total_head, volume_for_starts,
 };
 use crate::science::pipe::{friction_factor, head_lost, reynolds, velocity};
+use crate::science::{air, gas};
 
 /// A tank that may be let out.
 pub(super) struct Tank {
@@ -35,10 +36,16 @@ pub(super) fn station(w: &mut Work, q_m: Q, q_p: Q, tank: &Option<Tank>) -> Resu
     let [starts, pipes, reaction] = w.inputs(["s", "V_p", "t_r"])?;
     let reserve = w.optional(&top, "V_o")?;
     let between = w.answer("V_b", volume_for_starts(pump, starts).or_stop("s")?)?;
+    let between = yours(w, q_p, pump, starts)?.unwrap_or(between);
     for (symbol, inflow) in [("t_o", q_p), ("t_om", q_m)] {
         if let Some(Ok(time)) = reserve.map(|reserve| ride_through(reserve, pipes, inflow, reaction)) {
             w.answer(symbol, time)?;
         }
+    }
+    if let (Some(reserve), Some(weak)) = (reserve, w.optional(&top, "q_w")?)
+        && let Ok(time) = ride_through_weak_pump(reserve, q_p, weak)
+    {
+        w.answer("t_ow", time)?;
     }
     if let Some(Tank { area, level, cd, valve, .. }) = *tank {
         // What arrives on the mean takes its part of the pump meanwhile.
@@ -51,12 +58,26 @@ pub(super) fn station(w: &mut Work, q_m: Q, q_p: Q, tank: &Option<Tank>) -> Resu
     stop(w, q_p)?;
     head(w, pump)?;
     if let Some(pressure) = w.optional(&top, "p_air")? {
-        let [factor, height] = w.inputs(["k_air", "z_site"])?;
+        let [factor, height, t] = w.inputs(["k_air", "z_site", "T_room"])?;
         let around = air::pressure(height).or_stop("z_site")?;
         let around = w.step("p_a", "Pressure of the room’s air", KPA, around)?;
-        w.answer("air", air_free(pump, pressure, around, factor))?;
+        let used = w.answer("air", air_free(pump, pressure, around, factor))?;
+        w.answer("air_n", gas::amount_flow(used, t, around).or_stop("T_room")?)?;
     }
-    Ok(())
+    place::find(w)
+}
+
+/// How often a station of a given volume between its levels starts; gives that volume, if there is one.
+fn yours(w: &mut Work, q_p: Q, pump: Q, starts: Q) -> Result<Option<Q>, Stop> {
+    let top = w.top();
+    let Some(between) = w.optional(&top, "V_lv")? else { return Ok(None) };
+    w.answer("n_s", starts_per_time(pump / 2.0, pump, between).or_stop("V_lv")?)?;
+    let why = "The pump starts too often where half of its flow arrives: set the levels further apart, or take a pump that bears it.";
+    w.at_most(&top, "n_s", starts, Severity::Caution, why);
+    if q_p.si > 0.0 {
+        w.answer("n_p", starts_per_time(q_p, pump, between).or_stop("q_pump")?)?;
+    }
+    Ok(Some(between))
 }
 
 /// A station that is needed and of which too little is typed to build it says what is still to be typed.
@@ -86,7 +107,18 @@ fn stop(w: &mut Work, q_p: Q) -> Result<(), Stop> {
         return Ok(());
     };
     match stop_level(overflow, pipes, q_p, reaction, area) {
-        Ok(level) => w.answer("h_stop", level).map(drop),
+        Ok(level) => {
+            let level = w.answer("h_stop", level)?;
+            let Some(warning) = w.optional(&top, "t_w")? else { return Ok(()) };
+            let slow = level - level_rise(q_p, warning, area).or_stop("A_s")?;
+            if slow.si > 0.0 {
+                w.answer("h_slow", slow)?;
+            } else {
+                let text = "There is no level for “slow”: so long before “stop” the station is empty. Take less time between the two, or a wider one.";
+                w.add_finding(&top, "h_slow", Severity::Caution, text);
+            }
+            Ok(())
+        }
         Err(refusal) => {
             w.add_finding(&top, "h_stop", Severity::Caution, refusal.text());
             Ok(())

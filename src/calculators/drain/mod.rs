@@ -3,23 +3,28 @@
 //! - this file: the declaration;
 //! - [`sum`]: fall, flow, and a tank let out;
 //! - [`meets`]: what must never meet in it;
-//! - [`lift`]: the lift station.
+//! - [`lift`]: the lift station, and [`place`]: where it may stand;
+//! - [`examples`]: worked examples.
+//!
+//! Runs that join, with their turns and vents, are a sheet of its own, which this one follows.
 
 mod sum;
 mod meets;
 mod lift;
+mod place;
+mod examples;
 #[cfg(test)]
 mod tests;
 
 use super::{CLASSES, UNKNOWN, routes};
 use crate::calculator::{
-    Calculator, Caution, Example, Input, Output, Picture, Severity, Subject, Table, When, choice, input,
-    output, verdict,
+    Calculator, Caution, Input, Output, Picture, Severity, Subject, Table, When, choice, input, output,
+    verdict,
 };
 use crate::science::plastics::plastics_soften;
 use crate::units::{
-    INCH_PER_FOOT, KG_PER_L, KPA, L, L_PER_MIN, M, M_PER_S, M2, MG_PER_L_METAL, MINUTE, MM, MPAS, NUMBER,
-    PER_HOUR, PERCENT, ROUGHNESS, SHARE,
+    CELSIUS, DEGREE, INCH_PER_FOOT, KG_PER_L, KPA, L, L_PER_MIN, M, M_PER_S, M2, MG_PER_L_METAL, MINUTE, MM,
+    MPAS, NORMAL_L_PER_MIN, NUMBER, PER_HOUR, PERCENT, ROUGHNESS, SHARE,
 };
 
 const ROUTES: &str = "routes";
@@ -29,6 +34,11 @@ const NEEDED: &str = "needed";
 const NOT_SIZED: &str = "needed, not yet sized";
 pub(super) const NONE_PLANNED: &str = "none";
 pub(super) const PLANNED: &str = "one is planned";
+const SAME_LEVEL: &str = "none, or not to be used";
+const BELOW: &str = "there is one";
+const ON_FLOOR: &str = "on this floor";
+const ON_BELOW: &str = "on the floor below";
+const IN_PIT: &str = "in a pit, or nearer";
 const DOES: &str = "does";
 const NOT_THE_TANK: &str = "too small for the tank let out";
 const TOO_SMALL: &str = "too small";
@@ -58,6 +68,10 @@ const fn planned(input: Input) -> Input {
     input.group("Lift station").when(STATION)
 }
 
+const fn placed(input: Input) -> Input {
+    input.group("Where the station stands").when(STATION)
+}
+
 const fn lifted(output: Output) -> Output {
     output.needs("a lift station that is planned")
 }
@@ -69,7 +83,7 @@ const fn dumped(output: Output) -> Output {
 /// The declaration.
 pub static CALCULATOR: Calculator = Calculator {
     id: "drain",
-    title: "Drain and lift need",
+    title: "Gravity drain and lift station",
     question: "Does it run off by gravity, does the pipe carry what comes, and is a lift station needed?",
     subject: Subject::Drain,
     quick: true,
@@ -78,17 +92,25 @@ pub static CALCULATOR: Calculator = Calculator {
         input("l", "Run to where it ends", M, [0.0, 5000.0], [0.5, 200.0])
             .needed()
             .group("Run")
+            .follows(&[("drain-runs", "l_d")])
+            .if_known()
             .help("Length of the sloped pipe from the outlet to the branch, trench or tank."),
         input("S", "Slope", INCH_PER_FOOT, [0.005, 6.0], [0.0625, 1.0]).usually(0.25)
             .group("Run")
+            .follows(&[("drain-runs", "S")])
+            .if_known()
             .picks(&[("1/4 in/ft", 0.25), ("1/8 in/ft", 0.125), ("1/16 in/ft", 0.0625), ("1/2 in/ft", 0.5), ("1 %", 0.12), ("2 %", 0.24)])
             .help("Fall per run: 1/4 in/ft is 2.083 %, or 1 in 48, or 1.19°."),
         input("h_av", "Fall available", MM, [-20_000.0, 50_000.0], [0.0, 5000.0])
             .needed()
             .group("Run")
+            .follows(&[("drain-runs", "h_d")])
+            .if_known()
             .help("Height of the outlet above the point where it must arrive; negative where it must go up."),
         input("h_off", "Vertical offsets", MM, [0.0, 20_000.0], [0.0, 2000.0]).usually(0.0)
             .group("Run")
+            .follows(&[("drain-runs", "o_d")])
+            .if_known()
             .help("Drops that take height and give no slope."),
         input("h_trap", "Trap", MM, [0.0, 2000.0], [0.0, 300.0]).usually(0.0)
             .group("Run")
@@ -99,9 +121,13 @@ pub static CALCULATOR: Calculator = Calculator {
         input("D", "Bore of the drain", MM, [5.0, 1000.0], [30.0, 300.0])
             .needed()
             .group("Pipe")
+            .follows(&[("drain-runs", "D")])
+            .if_known()
             .help("Inside diameter."),
         input("n", "Manning’s n", ROUGHNESS, [0.005, 0.05], [0.008, 0.02]).usually(0.009)
             .group("Pipe")
+            .follows(&[("drain-runs", "n")])
+            .if_known()
             .picks(&[("smooth plastic", 0.009), ("smooth metal", 0.011), ("cast iron or clay", 0.013), ("old or rough pipe", 0.016)])
             .help("Roughness, held constant with depth; values from memory, 20 % either way."),
         input("y", "Depth of flow, share of the bore", SHARE, [0.05, 0.95], [0.4, 0.8]).usually(0.5)
@@ -114,6 +140,8 @@ pub static CALCULATOR: Calculator = Calculator {
         input("q_p", "Peak flow", L_PER_MIN, [0.0, 1e6], [0.0, 1000.0])
             .optional()
             .group("What comes")
+            .follows(&[("drain-runs", "q_T")])
+            .if_known()
             .help("All that may run at one time; left out, the mean flow."),
         input("V_1", "Tank that may be let out into it", L, [0.0, 100_000.0], [0.0, 5000.0]).usually(0.0)
             .group("What comes")
@@ -143,8 +171,16 @@ pub static CALCULATOR: Calculator = Calculator {
         input("C_d", "Discharge coefficient", NUMBER, [0.1, 1.0], [0.5, 0.85]).usually(0.6)
             .group("What comes")
             .picks(&[("sharp opening", 0.6), ("short tube", 0.8)])
-            .help("0.6 for a sharp opening, 0.8 for a short tube, common practice; a long pipe throttles more.")
+            .help("0.6 for a sharp opening, 0.8 for a short tube, common practice.")
             .when(TANK),
+        input("l_h", "Hose or full pipe after its valve", M, [0.0, 500.0], [0.0, 50.0]).usually(0.0)
+            .group("What comes")
+            .help("Of the valve’s bore, up to where the drain begins: it throttles. Its own fall is left out.")
+            .when(TANK),
+        input("f_h", "Friction factor in it", NUMBER, [0.005, 0.2], [0.015, 0.04]).usually(0.025)
+            .group("What comes")
+            .help("Darcy’s, four times Fanning’s: about 0.025 for a smooth hose of this size by Colebrook.")
+            .when(When::Above("l_h", 0.0)),
         choice("station", "Lift station", NUMBER, &[(NONE_PLANNED, 0.0), (PLANNED, 0.0)])
             .group("Lift station")
             .help("A closed tank with a pump, where gravity does not do."),
@@ -153,6 +189,9 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("From the maker’s curve at the head below, not at zero head; left out, twice the peak flow."),
         planned(input("s", "Most starts of the pump", PER_HOUR, [0.1, 600.0], [4.0, 30.0]).usually(10.0))
             .help("From the maker; a small motor bears 4 to 6 an hour (US Army EI 11C201), an air pump many."),
+        planned(input("V_lv", "Volume between the levels of yours", L, [0.01, 1e5], [5.0, 2000.0]))
+            .optional()
+            .help("Of a station that you have or are offered: the sheet then tells how often it starts."),
         planned(input("V_o", "From high level to overflow", L, [0.0, 1e5], [10.0, 5000.0]))
             .optional()
             .help("What the tank still takes after the alarm."),
@@ -166,9 +205,15 @@ pub static CALCULATOR: Calculator = Calculator {
         planned(input("H_o", "Level of overflow", MM, [10.0, 20_000.0], [200.0, 3000.0]))
             .optional()
             .help("Above the bottom of the station."),
+        planned(input("t_w", "From “slow” to “stop”", MINUTE, [0.0, 1440.0], [0.5, 60.0]))
+            .optional()
+            .help("At the first signal the tool takes no new work, at the second it shuts its water."),
+        planned(input("q_w", "Pump flow when it is weak", L_PER_MIN, [0.0, 1e5], [0.0, 1000.0]))
+            .optional()
+            .help("With little air, a worn membrane, or one pump of two."),
         planned(input("z_l", "Rise of the discharge", M, [0.0, 200.0], [0.5, 20.0]))
             .optional()
-            .help("From the low level to the highest point of the discharge."),
+            .help("From the low level to the highest point of the discharge: on the floor below, a storey more."),
         planned(input("l_d", "Run of the discharge", M, [0.0, 5000.0], [1.0, 200.0]))
             .optional()
             .help("Length of the pressure pipe."),
@@ -191,6 +236,20 @@ pub static CALCULATOR: Calculator = Calculator {
         planned(input("z_site", "Height above sea level", M, [-400.0, 5000.0], [0.0, 2500.0]).usually(0.0))
             .from_site(&[("site", "z_site")])
             .help("It sets the pressure of the room’s air."),
+        planned(input("T_room", "Room temperature", CELSIUS, [-20.0, 60.0], [15.0, 30.0]).usually(20.0))
+            .from_site(&[("site", "T_room")])
+            .help("Of the air that the pump takes: normal litres are at 0 °C."),
+        placed(choice("floor", "Floor below", NUMBER, &[(SAME_LEVEL, 0.0), (BELOW, 0.0)]))
+            .help("Beside the tool, below it, or in a pit: by the heights that follow."),
+        placed(input("z_o", "Outlet of the tool above its floor", MM, [-5000.0, 10_000.0], [0.0, 2000.0]))
+            .optional()
+            .help("Inside bottom of the pipe."),
+        placed(input("l_s", "Run to the station", M, [0.0, 1000.0], [0.5, 50.0]))
+            .optional()
+            .help("At the slope above."),
+        placed(input("H_in", "Inlet of the station above the floor it stands on", MM, [0.0, 5000.0], [100.0, 2000.0]))
+            .optional()
+            .help("With its containment and feet."),
     ],
     tables: &[Table {
         id: ROUTES,
@@ -232,11 +291,15 @@ pub static CALCULATOR: Calculator = Calculator {
         ],
     }],
     outputs: &[
-        output("spare", "Fall to spare", MM).cured_by(&[("drain", "l"), ("drain", "S"), ("drain", "h_av")]),
+        output("spare", "Fall to spare", MM).cured_by(&[("drain", "l"), ("drain", "S"), ("drain", "h_av"), ("drain", "station")]),
         output("need", "Fall needed by the run", MM).beside(),
         output("l_max", "Furthest it runs by gravity", M).beside(),
         verdict("lift", "Lift station", &[NOT_NEEDED, NEEDED, NOT_SIZED]).beside(),
         output("S_code", "Least slope by that code", INCH_PER_FOOT),
+        output("S_1", "Run for one of fall", NUMBER),
+        output("S_a", "Slope as an angle", DEGREE),
+        output("S_v", "Least slope at which it cleans itself at that depth", INCH_PER_FOOT),
+        output("S_q", "Least slope that carries the peak at that depth", INCH_PER_FOOT).needs("a flow"),
         output("Q_y", "Carries at the chosen depth", L_PER_MIN),
         output("v", "Velocity at the chosen depth", M_PER_S)
             .below(0.6, Severity::Note, "Below that, 2 ft/s in plumbing texts, solids settle: it does not clean itself.")
@@ -246,6 +309,9 @@ pub static CALCULATOR: Calculator = Calculator {
             .above(100.0, Severity::Caution, "What arrives runs deeper than chosen.")
             .cured_by(&[("drain", "D"), ("drain", "S")]),
         output("y_p", "Depth at the peak flow, share of the bore", SHARE).needs("a flow that the pipe carries"),
+        output("v_p", "Velocity at the peak flow", M_PER_S).needs("a flow that the pipe carries"),
+        output("Q_top", "Most that it carries before it backs up", L_PER_MIN),
+        output("v_top", "Fastest that it runs, at 0.81 of its bore", M_PER_S),
         dumped(output("H", "Level above the valve", MM)),
         dumped(output("q_d", "Peak when the tank is let out", L_PER_MIN)),
         dumped(output("t_d", "Time until the tank is empty", MINUTE)),
@@ -256,6 +322,10 @@ pub static CALCULATOR: Calculator = Calculator {
         output("D_min", "Least usual bore that does", MM).needs("a slope or a valve that some usual bore can take"),
         lifted(output("q_lift", "Pump flow", L_PER_MIN)),
         lifted(output("V_b", "Least volume between levels", L)),
+        output("n_s", "Most starts of yours", PER_HOUR)
+            .needs("a lift station and its volume between levels")
+            .cured_by(&[("drain", "V_lv"), ("drain", "s")]),
+        output("n_p", "Its starts at the peak flow", PER_HOUR).needs("its volume between levels, and a flow"),
         lifted(output("run", "Share of the time that it pumps, at the peak", PERCENT)),
         output("t_o", "Until overflow if the pump stops, at the peak", MINUTE)
             .needs("a lift station, and its volume up to the overflow")
@@ -263,6 +333,8 @@ pub static CALCULATOR: Calculator = Calculator {
             .cured_by(&[("drain", "V_o"), ("drain", "t_r"), ("drain", "q_p")]),
         output("t_om", "The same at the mean flow", MINUTE)
             .needs("a lift station, and its volume up to the overflow"),
+        output("t_ow", "Until overflow with a weak pump, at the peak", MINUTE)
+            .needs("a volume up to the overflow, and a weak pump that does not keep up"),
         output("V_st", "Volume needed for the tank let out", L)
             .needs("a lift station and a tank that is let out"),
         output("V_spare", "Room to spare in the station when it is let out", L)
@@ -273,8 +345,15 @@ pub static CALCULATOR: Calculator = Calculator {
         output("h_tot", "Head that the pump must give", M)
             .needs("rise, run and bore of the discharge of a lift station"),
         output("air", "Air that the pump takes, as the room’s air", L_PER_MIN).needs("an air pressure"),
+        output("air_n", "The same in normal litres", NORMAL_L_PER_MIN).needs("an air pressure"),
         output("h_stop", "Level at which the inflow must be told to stop", MM)
             .needs("floor area and level of overflow of a station, and a flow"),
+        output("h_slow", "Level at which it must be told to slow", MM)
+            .needs("that level, and the time between the two"),
+        verdict("stands", "The station may stand", &[ON_FLOOR, ON_BELOW, IN_PIT])
+            .needs("heights of outlet and inlet, and the run to the station"),
+        output("z_s", "Height to spare at its inlet, on this floor", MM)
+            .needs("heights of outlet and inlet, and the run to the station"),
     ],
     picture: Some(Picture { across: "l", up: "spare" }),
     work_order: None,
@@ -309,85 +388,10 @@ pub static CALCULATOR: Calculator = Calculator {
         "Fall: geometry; 1/4 in per ft is common practice, no source. Least slopes: Chicago Municipal Code, Table 18-29-704.1; the second table from memory.",
         "What must not meet: EPA-600/2-80-076, compatibility chart; 40 CFR 264 and 265, appendix V; rest from memory.",
         "Part-full flow: Manning with the exact circular segment, n constant; checked against fluids 1.3.1 and the US EPA storm-water model’s tables.",
-        "Tank let out: Torricelli, as in Schaschke, Fluid Mechanics: Worked Examples for Engineers, examples 6.3 and 6.6.",
+        "Tank let out: Torricelli, as in Schaschke, Fluid Mechanics: Worked Examples for Engineers, examples 6.3 and 6.6; through a pipe Coulson & Richardson, vol. 1, example 3.3.",
         "Lift station: V = q·T/4, US Army EI 11C201 (1997); volume balances; friction by Colebrook, as in fluids 1.3.1.",
         "0.6 m/s: 2 ft/s in plumbing texts. 3 m/s, discharge coefficients, depth of 0.5 to 0.8: common practice, no source.",
     ],
-    examples: EXAMPLES,
+    examples: examples::EXAMPLES,
     work: sum::work,
 };
-
-static EXAMPLES: &[Example] = &[
-    Example {
-        source: "By hand: 28 m at 1 in 48 take 583.33 mm; 300 mm there are 283.33 short and reach 14.4 m",
-        inputs: &[("l", "28 m"), ("D", "50 mm"), ("S", "0.25 in/ft"), ("h_av", "300 mm")],
-        rows: &[],
-        answers: &[("need", "583.3333 mm"), ("spare", "-283.3333 mm"), ("l_max", "14.4 m"), ("lift", NEEDED)],
-        within: 1e-6,
-    },
-    Example {
-        source: "scipy 1.17.1 quad of the level’s fall, and Manning by fluids 1.3.1: 250 L over 0.5 m² by 25 mm into 50 mm",
-        inputs: &[
-            ("l", "12 m"),
-            ("h_av", "450 mm"),
-            ("D", "50 mm"),
-            ("n", "0.009"),
-            ("V_1", "250 L"),
-            ("A", "0.5 m²"),
-            ("d_v", "25 mm"),
-            ("C_d", "0.6"),
-        ],
-        rows: &[],
-        answers: &[("q_d", "55.3392 L/min"), ("t_d", "9.03519 min"), ("surge", "55.6339 %")],
-        within: 1e-4,
-    },
-    Example {
-        source: "scipy 1.17.1 brentq on Manning by fluids 1.3.1: depth at which 50 mm of plastic carry 60 L/min",
-        inputs: &[("l", "12 m"), ("h_av", "450 mm"), ("D", "50 mm"), ("n", "0.009"), ("q_p", "60 L/min")],
-        rows: &[],
-        answers: &[("y_p", "0.552257")],
-        within: 1e-4,
-    },
-    Example {
-        source: "fluids 1.3.1 friction_factor (Colebrook) and Darcy–Weisbach: 40 L/min up 4 m through 30 m of 25 mm; volumes and air by hand",
-        inputs: &[
-            ("station", PLANNED),
-            ("l", "12 m"),
-            ("h_av", "450 mm"),
-            ("D", "50 mm"),
-            ("q_pump", "40 L/min"),
-            ("q_m", "8 L/min"),
-            ("s", "6 per hour"),
-            ("z_l", "4 m"),
-            ("l_d", "30 m"),
-            ("d_d", "25 mm"),
-            ("K", "12"),
-            ("e", "0.0015 mm"),
-            ("ρ", "998.2 kg/m³"),
-            ("μ", "1.0020 mPa·s"),
-            ("V_o", "40 L"),
-            ("p_air", "300 kPa"),
-        ],
-        rows: &[],
-        answers: &[("h_tot", "7.72501 m"), ("V_b", "100 L"), ("t_o", "5 min"), ("air", "158.4310 L/min")],
-        within: 2e-3,
-    },
-    Example {
-        source: "scipy 1.17.1 solve_ivp of both tanks: 250 L over 0.5 m² by 40 mm into a station that pumps 60 L/min",
-        inputs: &[
-            ("station", PLANNED),
-            ("l", "12 m"),
-            ("h_av", "450 mm"),
-            ("q_pump", "60 L/min"),
-            ("V_1", "250 L"),
-            ("A", "0.5 m²"),
-            ("d_v", "40 mm"),
-            ("C_d", "0.6"),
-            ("D", "100 mm"),
-            ("V_o", "5 L"),
-        ],
-        rows: &[],
-        answers: &[("V_st", "83.0810 L"), ("V_b", "90 L"), ("V_spare", "11.9190 L")],
-        within: 1e-3,
-    },
-];

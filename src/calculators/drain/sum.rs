@@ -5,13 +5,16 @@ use super::*;
 use crate::calculator::{Refuse, Stop, Work};
 use crate::quantity::{Q, with_tape};
 use crate::science::drain::{
-    PLUMBING_CODES, PlumbingCode, bore_area, code_least_slope, depth_for_flow, dump_peak, dump_time,
-    dump_to_drain_ratio, fall_needed, fall_to_spare, furthest_run, manning_velocity, part_full, segment,
-    valve_bore_for_peak,
+    DEPTH_OF_MOST_FLOW, DEPTH_OF_MOST_VELOCITY, PLUMBING_CODES, PlumbingCode, bore_area, code_least_slope,
+    depth_for_flow, discharge_coefficient, dump_peak, dump_time, dump_to_drain_ratio, fall_needed,
+    fall_to_spare, flow_ratio, furthest_run, manning_velocity, part_full, segment, slope_angle,
+    slope_for_flow, slope_for_velocity, slope_one_in, valve_bore_for_peak, velocity_ratio,
 };
 
 /// The depth up to which a surge may fill the pipe.
 const SURGE_DEPTH: f64 = 0.8;
+/// At which a pipe cleans itself, m/s: 2 ft/s in plumbing texts.
+pub(super) const CLEANS: f64 = 0.6;
 
 pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     meets::refuse(w)?;
@@ -54,6 +57,8 @@ fn fall(w: &mut Work) -> Result<bool, Stop> {
     let [run, slope, available, offsets, trap, bore] =
         w.inputs(["l", "S", "h_av", "h_off", "h_trap", "D"])?;
     w.answer("need", fall_needed(run, slope))?;
+    w.answer("S_1", slope_one_in(slope).or_stop("S")?)?;
+    w.answer("S_a", slope_angle(slope))?;
     let taken = w.step("h_t", "Taken by offsets and trap", MM, offsets + trap)?;
     let spare = w.answer("spare", fall_to_spare(available, taken, run, slope))?;
     w.answer("l_max", furthest_run(available, taken, slope).or_stop("S")?)?;
@@ -127,7 +132,15 @@ fn tank(w: &mut Work) -> Result<Option<Tank>, Stop> {
     if volume.si <= 0.0 {
         return Ok(None);
     }
-    let [area, bore, cd] = w.inputs(["A", "d_v", "C_d"])?;
+    let [area, bore, valve_alone, hose] = w.inputs(["A", "d_v", "C_d", "l_h"])?;
+    let cd = if hose.si > 0.0 {
+        let [friction] = w.inputs(["f_h"])?;
+        let lost = 1.0 / valve_alone.pow(2, 1) - 1.0;
+        let cd = discharge_coefficient(friction, hose, bore, lost);
+        w.step("C_h", "Discharge coefficient with the hose", NUMBER, cd)?
+    } else {
+        valve_alone
+    };
     let level = w.answer("H", volume / area)?;
     let valve = w.step("a", "Area of the open valve", M2, bore_area(bore))?;
     let peak = w.answer("q_d", dump_peak(cd, valve, level))?;
@@ -145,10 +158,18 @@ fn pipe(w: &mut Work, q_p: Q, tank: &Option<Tank>) -> Result<(), Stop> {
     let v = w.answer("v", manning_velocity(radius, slope, n))?;
     let most = w.answer("Q_y", v * section)?;
     w.answer("share_m", dump_to_drain_ratio(q_p, most).or_stop("D")?)?;
+    let cleans = Q::constant("0.6 m/s", CLEANS, M_PER_S);
+    w.answer("S_v", slope_for_velocity(cleans, bore, depth, n).or_stop("y")?)?;
+    let full = w.step("v_f", "Velocity when full", M_PER_S, manning_velocity(bore / 4.0, slope, n))?;
+    let [crest, fastest] = [DEPTH_OF_MOST_FLOW, DEPTH_OF_MOST_VELOCITY].map(Q::from);
+    w.answer("Q_top", full * bore_area(bore) * flow_ratio(crest).or_stop("D")?)?;
+    w.answer("v_top", full * velocity_ratio(fastest).or_stop("D")?)?;
     if q_p.si > 0.0 {
+        w.answer("S_q", slope_for_flow(q_p, bore, depth, n).or_stop("y")?)?;
         match depth_for_flow(q_p, bore, slope, n) {
             Ok(depth) => {
-                w.answer("y_p", depth)?;
+                let depth = w.answer("y_p", depth)?;
+                w.answer("v_p", full * velocity_ratio(depth).or_stop("D")?)?;
             }
             Err(refusal) => {
                 let text = format!(

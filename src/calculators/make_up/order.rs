@@ -76,7 +76,7 @@ pub struct Order<'a> {
 impl Order<'_> {
     /// Writes the steps in their order.
     pub fn write(&self, w: &mut Work, first: Q, rest: Q, t: Q, rho_w: Q) -> Result<(), Stop> {
-        if !w.is_told() {
+        if !w.has_order() {
             return Ok(());
         }
         let cold = w.style.answer(t.si, CELSIUS);

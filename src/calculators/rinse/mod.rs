@@ -73,18 +73,18 @@ pub static CALCULATOR: Calculator = Calculator {
         choice("class", "Class", NUMBER, CLASSES)
             .starts_at(UNKNOWN)
             .group("What comes in")
-            .from_origin(&[("make-up", "class"), ("rinse", "class")])
+            .from_origin(&[("make-up", "class"), ("rinse", "class"), ("standing-rinse", "class")])
             .help("Of the liquid on the wafers; cautions depend on it."),
         input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.1, 50.0])
             .needed()
             .group("What comes in")
-            .from_origin(&[("plating", "d_w"), ("drag-out", "d_w"), ("rinse", "d_w")])
+            .from_origin(&[("plating", "d_w"), ("drag-out", "d_w"), ("rinse", "d_w"), ("standing-rinse", "d_w")])
             .if_known()
             .help("Liquid that one wafer and its holder carry in, on both faces, and out again."),
         input("N", "Wafers", PER_DAY, [0.0, 1e6], [1.0, 5000.0])
             .needed()
             .group("What comes in")
-            .from_origin(&[("plating", "N"), ("drag-out", "N"), ("rinse", "N")])
+            .from_origin(&[("plating", "N"), ("drag-out", "N"), ("rinse", "N"), ("standing-rinse", "N")])
             .if_known()
             .help("That pass through this rinse a day."),
         input("hours", "Hours of service a day", HOUR, [0.1, 24.0], [4.0, 24.0]).usually(24.0)
@@ -169,8 +169,8 @@ pub static CALCULATOR: Calculator = Calculator {
             columns: &[
                 input("c_in", "In the liquid it comes from", G_PER_L_METAL, [0.0, 1000.0], [0.0, 200.0])
                     .needed()
-                    .from_origin(&[("make-up", "c_M"), ("rinse", "c_n")])
-                    .help("In the bath, or in the last stage of the rinse before, as its sheet of rinse has it."),
+                    .from_origin(&[("make-up", "c_M"), ("rinse", "c_n"), ("standing-rinse", "c_m")])
+                    .help("In the bath, or in the last stage of the rinse before, as its sheet of rinse has it; in a standing rinse before, at its change."),
                 input("c_f", "In the rinse water", MG_PER_L_METAL, [0.0, 10_000.0], [0.0, 10.0]).usually(0.0)
                     .help("None in fresh water; what comes back from treatment may hold some. No stage comes below it."),
             ],

@@ -68,7 +68,7 @@ fn answered(
         issues: Vec::new(),
         broken: None,
     });
-    results.outcomes.push(Ok(outcome));
+    results.outcomes.push(Ok(outcome.into()));
 }
 
 /// An invented line: a bath, a rinse and a dump to one route, a lost stream, a drain for the tank.

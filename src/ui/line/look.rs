@@ -112,8 +112,9 @@ fn cures_one_by_one(store: Store, looks: Memo<Vec<Look>>) -> RwSignal<Vec<Vec<Cu
         let again = move || next(store, looks, cured, timer);
         timer.set_value(set_timeout_with_handle(again, Duration::ZERO).ok());
     }
+    // By what is found, not by each edit: whoever types a name here finds the page awake.
     Effect::new(move |_| {
-        store.results.track();
+        looks.track();
         stop();
         cured.set(Vec::new());
         let begin = move || next(store, looks, cured, timer);

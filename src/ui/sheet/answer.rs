@@ -31,7 +31,7 @@ pub fn Answer(here: Here) -> impl IntoView {
     let headline = outputs.first();
     let big = move || {
         headline.map(|output| {
-            let shown = Memo::new(move |_| text(here, output, ""));
+            let shown = Memo::at_once(move |_| text(here, output, ""));
             let missing = why_missing(output);
             view! {
                 <div>
@@ -47,7 +47,7 @@ pub fn Answer(here: Here) -> impl IntoView {
     let beside = outputs.iter().skip(1).filter(|output| output.beside);
     let beside = beside
         .map(|output| {
-            let shown = Memo::new(move |_| text(here, output, ""));
+            let shown = Memo::at_once(move |_| text(here, output, ""));
             let is_word = !output.words.is_empty();
             view! {
                 <Show when=move || shown.get().is_some()>
@@ -269,7 +269,7 @@ pub fn MoreAnswers(here: Here) -> impl IntoView {
         return ().into_any();
     }
     let one = |output: &'static Output| {
-        let shown = Memo::new(move |_| text(here, output, ""));
+        let shown = Memo::at_once(move |_| text(here, output, ""));
         let missing = why_missing(output);
         view! {
             <div class="pair" class:missing=move || shown.get().is_none()>

@@ -1,9 +1,11 @@
 //! What there is to look at on this sheet, with what would cure it; and the cautions.
 
 use super::Here;
+use super::field::go_to;
 use crate::ask::{Cure, cures};
 use crate::calculator::{Finding, Severity};
 use crate::ui::element::Show;
+use crate::ui::list::For;
 use crate::ui::signals::{Effect, Memo};
 use crate::ui::words::severity_mark;
 use bathbook_view::view;
@@ -93,6 +95,10 @@ fn Offer(here: Here, cure: Cure) -> impl IntoView {
         let text = cure.text.clone();
         store.act(|plan| plan.type_in(&field, &text.replace('\u{202f}', ""), None));
         store.said.set(Some("Taken. Undo takes it back.".into()));
+        // A word brings fields of its own, next to it.
+        if cure.is_choice() && field.place == here.place && field.calculator == here.calculator.id {
+            go_to(&field);
+        }
     };
     view! { <button on:click=take>{label}</button> }
 }

@@ -4,6 +4,7 @@ use super::Here;
 use crate::picture::of_sheet::{Choice, Group, across_choices, curve, up_choices, usual_range};
 use crate::picture::{Chart, Curve};
 use crate::ui::chart::ChartView;
+use crate::ui::list::For;
 use crate::ui::signals::{Effect, Memo};
 use crate::units::{Unit, read};
 use bathbook_view::view;
@@ -139,5 +140,5 @@ fn Axis(list: Memo<Vec<Group>>, now: Memo<String>, set: RwSignal<String>) -> imp
             view! { <optgroup label=heading>{choices}</optgroup> }.into_any()
         }
     };
-    view! { <select on:change=move |event| set.set(event_target_value(&event))><For each=move || list.get() key=|group| group.clone() children=group /></select> }
+    view! { <select on:change=move |event| set.set(event_target_value(&event))><For each=move || list.get() key=|group| format!("{group:?}") children=group /></select> }
 }

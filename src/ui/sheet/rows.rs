@@ -6,6 +6,7 @@ use super::field::FieldRow;
 use crate::calculator::{Input, Output, Table};
 use crate::plan::Field;
 use crate::ui::element::Show;
+use crate::ui::list::For;
 use crate::ui::signals::Memo;
 use crate::ui::words::breadth;
 use bathbook_view::view;
@@ -42,7 +43,7 @@ fn keys(here: Here, at: usize) -> Memo<Vec<String>> {
 
 fn answer(here: Here, output: &'static Output, key: &str) -> Memo<Option<(String, &'static str)>> {
     let key = key.to_string();
-    Memo::new(move |_| {
+    Memo::at_once(move |_| {
         let cell = here.cell()?;
         let digits = here.store.digits.get();
         here.store.results.with(|results| results.answer_text(cell, output.symbol, &key, digits))

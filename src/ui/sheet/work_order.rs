@@ -5,6 +5,7 @@ use super::field::FieldRow;
 use crate::calculator::{Form, Input, Instruction, WorkOrder};
 use crate::plan::{Field, Tick, ticks};
 use crate::ui::element::Show;
+use crate::ui::list::For;
 use crate::ui::signals::Memo;
 use bathbook_view::view;
 use leptos::prelude::*;
@@ -132,7 +133,7 @@ pub fn Order(here: Here, printing: RwSignal<bool>) -> impl IntoView {
                         <button on:click=untick>"Untick all"</button>
                     </Show>
                 </div>
-                <ol><For each=move || keys.get() key=|key| key.clone() children=one /></ol>
+                <ol><For each=move || keys.get() key=|key| format!("{key:?}") children=one /></ol>
             </section>
         </Show>
     }

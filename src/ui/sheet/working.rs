@@ -3,6 +3,7 @@
 use super::Here;
 use crate::calculator::Line;
 use crate::ui::element::Show;
+use crate::ui::list::For;
 use crate::ui::signals::Memo;
 use crate::ui::words::formula;
 use bathbook_view::view;
@@ -49,7 +50,7 @@ pub fn Working(here: Here) -> impl IntoView {
                     </button>
                 </h2>
                 <Show when=move || is_open.get()>
-                    <ol class="steps"><For each=move || 0..count.get() key=|at| *at children=one /></ol>
+                    <ol class="steps"><For each=move || 0..count.get() key=|at| at.to_string() children=one /></ol>
                     <p class="hint">"Numbers are rounded for show; the sum is done with all figures."</p>
                 </Show>
             </section>

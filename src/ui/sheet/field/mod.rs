@@ -43,7 +43,7 @@ pub fn plain_id(name: &str) -> String {
 pub fn FieldRow(field: Field, input: &'static Input, #[prop(optional)] compact: bool) -> impl IntoView {
     let store = Store::here();
     let field = StoredValue::new(field);
-    let shown = Memo::new(move |_| field.with_value(|field| store.field(field)));
+    let shown = Memo::at_once(move |_| field.with_value(|field| store.field(field)));
     let is_asked = move || shown.with(|view| view.as_ref().is_some_and(|view| view.is_asked));
     view! {
         <Show when=is_asked>
