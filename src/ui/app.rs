@@ -76,13 +76,13 @@ pub fn App() -> impl IntoView {
         <Bar />
         <Newer />
         <Viewed />
-        <Unkept />
         <div class:frame=is_framed class:alone=move || is_framed() && !has_rail.get()>
             <Show when=move || has_rail.get()>
                 <Places />
             </Show>
             {move || is_loaded.get().then(screen)}
         </div>
+        <Unkept />
         <Said />
     }
 }
@@ -150,9 +150,10 @@ fn go_to_where_the_address_leads(store: Store, shelf: Shelf) {
             None => match shelf.plan(&wanted.id) {
                 Some(plan) => plan,
                 None => {
-                    store
-                        .said
-                        .set(Some("That plan is not on this device. Here are the plans that are.".into()));
+                    store.said.set(Some(match shelf.holds(&wanted.id) {
+                        true => "That plan cannot be opened here. What is wrong with it stands below.".into(),
+                        false => "That plan is not on this device. Here are the plans that are.".into(),
+                    }));
                     store.address.set(Address::Home);
                     return;
                 }

@@ -299,19 +299,19 @@ impl Shelf {
         if id == LINK {
             return self.linked().and_then(|text| read(&text).ok());
         }
-        let text = self.records.with_untracked(|records| {
-            records
-                .iter()
-                .find(|record| record.id == id && record.binned_at.is_none())
-                .map(|r| r.text.clone())
-        })?;
-        match read(&text) {
-            Ok(plan) => Some(plan),
-            Err(why) => {
-                self.note(format!("That plan cannot be opened: {why} It stays as it is."));
-                None
-            }
-        }
+        read(&self.text(id)?).ok()
+    }
+
+    /// Whether a plan is here and not in the bin, whether or not it can be opened.
+    pub fn holds(&self, id: &str) -> bool {
+        self.text(id).is_some()
+    }
+
+    fn text(&self, id: &str) -> Option<String> {
+        self.records.with_untracked(|records| {
+            let mut shown = records.iter().filter(|record| record.binned_at.is_none());
+            shown.find(|record| record.id == id).map(|record| record.text.clone())
+        })
     }
 
     /// Holds a plan that came by link, to be looked at; only for as long as this tab is open.

@@ -141,7 +141,7 @@ fn with_a_full_store_the_app_goes_on_says_so_and_saves_once_there_is_room() {
     browser.wait_holds(".bar small", "Not saved. The browser has no room left. Save a file");
     browser.wait_holds(".viewed", "held in this window");
     wait_answer(&browser, "V", "310 L");
-    browser.screenshot("store-full");
+    browser.screenshot_everywhere("store-full");
     browser.click_named("Save it as a file");
     browser.wait_holds(".corner", "Handed to the browser as");
     assert!(!all_in(&browser, "plans")[0].contains("310"), "nothing of it is in the database");
@@ -234,6 +234,9 @@ fn what_cannot_be_read_is_listed_saved_out_and_removed_when_asked_twice() {
     browser.wait_holds(".aside", "It can't be read.");
     browser.wait_holds(".aside", "It was made by a newer version of Bathbook.");
     browser.screenshot_everywhere("aside");
+    // Opening it says why not, and leads to the list.
+    browser.eval("location.hash = '#/plan/tomorrow/line'");
+    browser.wait_holds(".corner", "That plan cannot be opened here");
     browser.click_named("Save Line of tomorrow as a file");
     browser.wait_holds(".corner", "Handed to the browser as Line of tomorrow");
     browser.click_named("Save Record damaged as a file");
