@@ -67,6 +67,9 @@ pub struct Kept {
 /// More than this, in bytes, is not kept of one plan's steps: the oldest go first.
 pub const MOST: usize = 200_000;
 
+/// A longer text was not written here: JSON escapes make less than this of [`MOST`].
+const LONGEST: usize = 4 * MOST;
+
 /// The form of what is kept.
 const VERSION: &str = "1";
 
@@ -104,6 +107,9 @@ impl Kept {
     /// Reads what [`Kept::write`] wrote; none if it is damaged or of another form. The plan itself does
     /// without.
     pub fn read(text: &str) -> Option<Kept> {
+        if text.len() > LONGEST {
+            return None;
+        }
         let mut parts = text.splitn(3, '.');
         let [version, sum, json] = [parts.next()?, parts.next()?, parts.next()?];
         let whole = version == VERSION && sum == format!("{:08x}", adler2::adler32_slice(json.as_bytes()));

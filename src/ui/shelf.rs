@@ -372,7 +372,10 @@ impl Shelf {
 
     /// A copy of a plan, under a name of its own; gives its id.
     pub fn duplicate(&self, id: &str) -> Option<String> {
-        let mut plan = self.plan(id)?;
+        let Some(mut plan) = self.plan(id) else {
+            self.note("That plan cannot be opened here, and so not be copied. Save it as a file.".into());
+            return None;
+        };
         plan.name = format!("{}, copy", plan.name);
         Some(self.add(plan))
     }
