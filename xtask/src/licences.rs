@@ -95,7 +95,7 @@ fn licence_texts(folder: &str) -> Result<Vec<String>> {
     let mut files: Vec<_> = fs::read_dir(folder)?.flatten().map(|entry| entry.path()).collect();
     files.sort();
     let is_licence = |path: &&std::path::PathBuf| {
-        let name = path.file_name().unwrap_or_default().to_string_lossy().to_uppercase();
+        let name = path.file_name().unwrap_or_default().to_string_lossy().to_ascii_uppercase();
         path.is_file()
             && ["LICEN", "COPYING", "NOTICE", "UNLICENSE"].iter().any(|start| name.starts_with(start))
     };
