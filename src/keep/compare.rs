@@ -232,7 +232,7 @@ mod tests {
         let (whole, other) = (copy("whole", 1), copy("other", 2));
         let aside = Aside::new("p", whole.encode(), "made by a newer version".into(), 0.0);
         assert_eq!(readable(&aside, &[], "new".into()), Some(Some(whole.clone())));
-        assert_eq!(readable(&aside, &[whole.clone()], "new".into()), Some(None));
+        assert_eq!(readable(&aside, std::slice::from_ref(&whole), "new".into()), Some(None));
         let beside = readable(&aside, &[other], "new".into()).flatten().unwrap();
         assert_eq!(
             (beside.id.as_str(), beside.text, beside.name.as_str()),
