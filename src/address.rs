@@ -19,7 +19,7 @@ pub enum Address {
     Report(String),
     /// What the plan asks of the building, on one page.
     Building(String),
-    /// The ways to hand the plan on: link, file, tables.
+    /// The ways to hand the plan on.
     Share(String),
     /// What the plan was before.
     Earlier(String),

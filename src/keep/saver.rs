@@ -184,13 +184,14 @@ impl Saver {
         self.0.durable.earlier(id).await
     }
 
-    /// A plan as it is stored now, to go on from: what another window saved.
+    /// A plan as it is stored now: what another window saved.
     pub async fn read(&self, id: &str) -> Result<Option<Record>, Trouble> {
-        let record = self.0.durable.read(id).await?;
-        if let Some(record) = &record {
-            self.0.queue.borrow_mut().known(record);
-        }
-        Ok(record)
+        self.0.durable.read(id).await
+    }
+
+    /// This window shows what it has read, and goes on from it.
+    pub fn goes_on_from(&self, record: &Record) {
+        self.0.queue.borrow_mut().known(record);
     }
 
     /// Starts every waiting write now: the page is about to go, or the user asks to try again.

@@ -142,13 +142,21 @@ impl Shelf {
                 }
             }
             Event::ChangedElsewhere { id, unsaved } => {
-                if unsaved {
+                // What was typed a moment ago may not have reached the saver yet.
+                let is_waiting =
+                    move |id: &str| self.is_open(&store, id) && self.waiting.with_value(Option::is_some);
+                if unsaved || is_waiting(&id) {
                     store.said.set(Some("Another window changed this plan. Both will be kept.".into()));
                     return;
                 }
                 let Some(saver) = self.saver.get_value() else { return };
                 wasm_bindgen_futures::spawn_local(async move {
                     let Ok(Some(record)) = saver.read(&id).await else { return };
+                    if is_waiting(&id) {
+                        // Typed while it was read: the next write finds both, and keeps both.
+                        return;
+                    }
+                    saver.goes_on_from(&record);
                     let text = record.text.clone();
                     self.put(record);
                     if let (true, Ok(plan), Some(open)) =

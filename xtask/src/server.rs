@@ -1,8 +1,8 @@
 //! A server of static files on this machine only, below any folder, as a plain host would serve them.
 //! The browser tests include this file too.
 //!
-//! Our own, as each of its connections has a thread and ends with its answer: the small crate that was here
-//! (tiny_http 0.12) let a connection wait without end when several came at once.
+//! Our own, so that each connection has a thread and ends with its answer: tiny_http 0.12 lets one wait without
+//! end where several come at once.
 
 use std::io::{self, BufRead, BufReader, Read, Write};
 use std::net::{SocketAddr, TcpListener, TcpStream};

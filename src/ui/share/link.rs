@@ -10,12 +10,26 @@ use bathbook_view::view;
 use leptos::prelude::*;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 
+/// How far the link is.
+#[derive(Clone, PartialEq)]
+enum Made {
+    Packing,
+    Whole(String),
+    Cannot,
+}
+
+impl Made {
+    fn text(&self) -> &str {
+        if let Made::Whole(text) = self { text } else { "" }
+    }
+}
+
 /// The part.
 #[component]
 pub fn LinkPart() -> impl IntoView {
     let store = Store::here();
     let (without_notes, without_prices) = (RwSignal::new(false), RwSignal::new(false));
-    let made = RwSignal::new(None::<String>);
+    let made = RwSignal::new(Made::Packing);
     let done = RwSignal::new("");
     let counter = StoredValue::new(0u32);
     Effect::new(move |_| {
@@ -27,6 +41,8 @@ pub fn LinkPart() -> impl IntoView {
             plan = plan.without_prices();
         }
         done.set("");
+        // What is no longer wanted is not to be copied meanwhile.
+        made.set(Made::Packing);
         // Packing takes a moment: only the newest is shown.
         counter.update_value(|counter| *counter += 1);
         let turn = counter.get_value();
@@ -34,20 +50,21 @@ pub fn LinkPart() -> impl IntoView {
             // A plan is texts and numbers of our own; writing it out cannot fail.
             let text = serde_json::to_string(&plan).unwrap_or_default();
             let packed = pack::pack(text.as_bytes()).await;
-            if counter.get_value() == turn {
+            // None once the page is left.
+            if counter.try_get_value() == Some(turn) {
                 let address = |packed: Vec<u8>| {
                     let href = window().location().href().unwrap_or_default();
                     let site = href.split('#').next().unwrap_or_default();
                     format!("{site}{}", Address::Link(link::wrap(&packed)).text())
                 };
-                made.set(packed.map(address));
+                made.set(packed.map_or(Made::Cannot, |packed| Made::Whole(address(packed))));
             }
         });
     });
-    let length = move || made.with(|made| made.as_ref().map_or(0, String::len));
+    let length = move || made.with(|made| made.text().len());
     let is_safe = move || length() <= link::SAFE;
     let copy = move |_| {
-        let Some(text) = made.get_untracked() else { return };
+        let Made::Whole(text) = made.get_untracked() else { return };
         let copied = JsFuture::from(window().navigator().clipboard().write_text(&text));
         spawn_local(async move {
             done.set(match copied.await {
@@ -81,14 +98,14 @@ pub fn LinkPart() -> impl IntoView {
                 {tick("Leave out notes and what was ticked off", without_notes)}
                 {tick("Leave out prices", without_prices)}
             </div>
-            <Show when=move || made.with(Option::is_some) fallback=|| view! { <p class="hint">"This browser cannot pack a plan into a link. Save a file and send that."</p> }>
+            <Show when=move || made.with(|made| *made != Made::Cannot) fallback=|| view! { <p class="hint">"This browser cannot pack a plan into a link. Save a file and send that."</p> }>
                 <p class:hint=is_safe class:cautionbox=move || !is_safe()>{size}</p>
                 <Show when=is_safe>
                     <div class="buttons"><button class="primary" on:click=copy>"Copy the link"</button></div>
                     <p role="status">{move || done.get()}</p>
                     <label class="whole-link">
                         <span>"The link"</span>
-                        <textarea readonly=true rows="3" prop:value=move || made.get().unwrap_or_default()></textarea>
+                        <textarea readonly=true rows="3" prop:value=move || made.with(|made| made.text().to_string())></textarea>
                     </label>
                 </Show>
             </Show>
