@@ -30,7 +30,7 @@ fn a_rinse_too_rich_is_cured_by_less_drag_out_and_by_more_water_last() {
     let found = found.expect("a rinse too rich");
     let offered: Vec<String> =
         cures(&results.network, found.cell, &found.finding).iter().map(|cure| cure.said(0)).collect();
-    assert!(offered[0].starts_with("Copper first rinse: drag-out a wafer 1.20"), "{offered:?}");
+    assert!(offered[0].starts_with("Copper bath: drag-out a wafer 1.20"), "{offered:?}");
     assert!(
         offered.last().is_some_and(|last| last.contains("dilution in place of treatment")),
         "{offered:?}"

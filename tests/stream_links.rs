@@ -165,6 +165,23 @@ fn a_stream_made_of_a_correction_begins_as_its_draw_off() {
     assert!(plan.entry(&Field::single(other, "stream", "kind")).is_none());
 }
 
+/// What treatment makes is the water of the sheet that it is made of; from the route's own sheet, of what treats it.
+#[test]
+fn a_treated_stream_begins_as_what_the_route_has() {
+    let mut plan = Plan::new("A line (invented)");
+    let route = plan.add(Subject::Route, "Acid water");
+    let begun = |plan: &mut Plan, sheet: &str| {
+        let (treated, _) = plan.lead_on(route, sheet, Subject::Treated.sort());
+        plan.entry(&Field::single(treated, "treated", "what")).expect("what it is").text.clone()
+    };
+    assert_eq!(begun(&mut plan, "route"), "the route’s water, not treated");
+    plan.add_sheet(route, "neutralisation");
+    assert_eq!(begun(&mut plan, "route"), "water from neutralisation");
+    plan.add_sheet(route, "ion-exchange");
+    assert_eq!(begun(&mut plan, "neutralisation"), "water from neutralisation");
+    assert_eq!(begun(&mut plan, "route"), "water from ion exchange");
+}
+
 /// A dump asks for no draw-off, so nothing that the correction draws off goes there.
 #[test]
 fn a_dump_takes_no_draw_off_and_a_draw_off_does() {

@@ -415,3 +415,31 @@ fn the_building_is_asked_for_every_example_line() {
         assert!(answer(&plan, site, "utilities", "w_m", "", L_PER_MIN) > 0.0, "{id}");
     }
 }
+
+/// Common practice, no source: an acid or cyanide bath is exhausted, a concentrate stands in a container, and a lift
+/// station's pump runs on something. What no sheet says of these is named, and not taken for none.
+#[test]
+fn what_has_no_sheet_or_no_number_is_named_as_left_out() {
+    let (mut plan, site, [warm, cold]) = line();
+    assert!(left_out(&plan, site).contains("Gold: exhaust, as its class is cyanide"));
+    type_in(&mut plan, cold, "exhaust", &[]);
+    assert!(!left_out(&plan, site).contains("as its class is cyanide"));
+    let cells = [
+        ("class", "acid"),
+        ("ρ", "1.2 kg/L"),
+        ("μ", "2 mPa·s"),
+        ("q", "5 L/min"),
+        ("z", "2 m"),
+        ("l", "10 m"),
+        ("D", "12.7 mm"),
+    ];
+    type_in(&mut plan, warm, "delivery-line", &cells);
+    assert!(left_out(&plan, site).contains("Copper: delivery pump, its power or air"));
+    type_in(&mut plan, warm, "delivery-line", &[("η", "30 %")]);
+    assert!(!left_out(&plan, site).contains("delivery pump"));
+    let route = plan.add(Subject::Route, "Concentrate");
+    type_in(&mut plan, route, "route", &[("kind", "concentrate for recovery")]);
+    assert!(left_out(&plan, site).contains("Concentrate: its container"));
+    plan.add_sheet(route, "collection");
+    assert!(!left_out(&plan, site).contains("its container"));
+}

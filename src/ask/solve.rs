@@ -1,11 +1,12 @@
 //! Backwards: the input that gives a wanted answer, and what cures a finding.
 
 use super::sweep::points;
-use crate::calculator::{Finding, Form, Severity, Stop};
+use crate::calculator::{Finding, Form, Input, Severity, Source, Stop};
 use crate::calculators::find;
-use crate::network::{Network, Spot};
+use crate::network::{Network, Origin, Spot};
 use crate::plan::{Field, Id};
 use crate::sentence::within;
+use crate::units::Value;
 
 /// The input value at which `answer` becomes `target` (both SI); of several, the nearest to now.
 ///
@@ -20,7 +21,11 @@ pub fn solve(network: &Network, input: &Spot, answer: &Spot, target: f64) -> Res
         network.set(input, x);
         network.value(answer).ok().map(|y| y - target)
     };
-    let xs = points(declared.hard.map(|end| declared.unit.to_si(end)), 120);
+    // The usual range closer than the rest: beyond it a sheet may refuse, and then nothing is found between.
+    let over = |range: [f64; 2], n| points(range.map(|end| declared.unit.to_si(end)), n);
+    let mut xs = over(declared.hard, 80);
+    xs.extend(over(declared.usual, 40));
+    crate::order::sort(&mut xs, f64::total_cmp);
     let ys: Vec<_> = xs.iter().map(|&x| off(x)).collect();
     let mut roots = Vec::new();
     for k in 0..xs.len() {
@@ -103,6 +108,33 @@ fn is_beyond(network: &Network, spot: &Spot, symbol: &str, si: f64) -> bool {
     outcome.is_ok_and(|outcome| outcome.findings.iter().any(warns))
 }
 
+/// Whether a value is one that its input usually has: no drag-out of a thousandth of a millilitre cures.
+fn is_usual(network: &Network, spot: &Spot, si: f64) -> bool {
+    let within = |input: &Input| input.is_within(input.usual, &Value { si, unit: input.unit });
+    network.input(spot).is_none_or(within)
+}
+
+/// Whether an input follows one that is itself a cure, or an answer that has such: there it is cured for all
+/// that follow it, while a value typed over the link would part the sheets of one bath.
+fn is_passed_on(network: &Network, spot: &Spot, cures: &[Source]) -> bool {
+    let cell = &network.cells[spot.cell];
+    let row =
+        cell.given[spot.port.table].iter().position(|(key, _)| spot.key.as_ref().is_none_or(|k| k == key));
+    let origin = row.and_then(|row| cell.origins[spot.port.table].get(row)?.get(spot.port.column));
+    if origin != Some(&Origin::Linked) {
+        return false;
+    }
+    let links = cell.links.iter().filter(|link| link.to == spot.port);
+    links.flat_map(|link| &link.from).any(|from| {
+        let calculator = network.cells[from.cell].calculator;
+        match (network.input(from), network.output(from)) {
+            (Some(input), _) => cures.contains(&(calculator.id, input.symbol)),
+            (None, Some(answer)) => answer.cures.iter().any(|cure| cures.contains(cure)),
+            (None, None) => false,
+        }
+    })
+}
+
 /// The first word of a choice with which a finding of a cell is gone, or is less bad.
 fn word_for(network: &Network, spot: &Spot, cell: usize, finding: &Finding) -> Option<&'static str> {
     let words = network.input(spot)?.words();
@@ -136,7 +168,7 @@ pub fn cures(network: &Network, cell: usize, finding: &Finding) -> Vec<Cure> {
                         .unwrap_or(0);
                     !calculator.asks(input, row, &network.cells[at].given)
                 });
-                if hidden {
+                if hidden || is_passed_on(&network, &spot, output.cures) {
                     continue;
                 }
                 let is_choice = network.input(&spot).is_some_and(|input| !input.words().is_empty());
@@ -145,7 +177,7 @@ pub fn cures(network: &Network, cell: usize, finding: &Finding) -> Vec<Cure> {
                     word.to_string()
                 } else {
                     let Ok(si) = solve(&network, &spot, &answer, limit) else { continue };
-                    if is_beyond(&network, &spot, &symbol, si) {
+                    if !is_usual(&network, &spot, si) || is_beyond(&network, &spot, &symbol, si) {
                         continue;
                     }
                     let more = network.value(&spot).is_ok_and(|now| si > now);
@@ -158,7 +190,11 @@ pub fn cures(network: &Network, cell: usize, finding: &Finding) -> Vec<Cure> {
             }
         }
     }
-    // What has something to be said against it comes last.
-    crate::order::sort_by_key(&mut found, |cure| !cure.remark.is_empty());
+    // What has a remark comes last, in the order of the declaration: more water is the very last.
+    let declared = |cure: &Cure| {
+        let symbol = cure.symbol.split('[').next().unwrap_or_default();
+        output.cures.iter().position(|(id, known)| *id == cure.calculator && *known == symbol)
+    };
+    crate::order::sort_by_key(&mut found, |cure| if cure.remark.is_empty() { None } else { declared(cure) });
     found
 }

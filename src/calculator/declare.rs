@@ -76,8 +76,9 @@ pub struct Input {
     pub only_followed: bool,
     /// The answer of a place with which this starts, where a new place is made for that one to lead to.
     pub takes_on: Option<Source>,
-    /// The calculator of whose sheet a place is made, and the word with which this then begins.
-    pub begins_as: Option<(&'static str, &'static str)>,
+    /// Calculators of whose sheet a place is made, each with the word with which this then begins. Of the last one
+    /// it begins with the first word whose sheet is there.
+    pub begins_as: &'static [(&'static str, &'static str)],
     /// What must be said where a change of it is offered as a cure.
     pub as_cure: &'static str,
     /// Named values to pick from, in `unit`; others may be typed.
@@ -326,7 +327,7 @@ pub const fn input(
         only_followed: false,
         help: "",
         takes_on: None,
-        begins_as: None,
+        begins_as: &[],
         as_cure: "",
         picks: &[],
         group: "",
@@ -417,10 +418,11 @@ impl Input {
         Input { takes_on: Some((calculator, symbol)), ..self }
     }
 
-    /// Begins with this word, at a new place that is made of a sheet of that calculator to come from its place.
-    pub const fn begins_as(self, calculator: &'static str, word: &'static str) -> Input {
-        assert!(self.begins_as.is_none(), "an input begins as one sheet says");
-        Input { begins_as: Some((calculator, word)), ..self }
+    /// Begins with one of these words, at a new place that is made of a sheet of its calculator to come from its
+    /// place. Made of the last one listed, it begins as the first whose sheet that place has.
+    pub const fn begins_as(self, words: &'static [(&'static str, &'static str)]) -> Input {
+        assert!(self.begins_as.is_empty(), "an input begins by one list");
+        Input { begins_as: words, ..self }
     }
 
     /// Says something where a change of it is offered as a cure.

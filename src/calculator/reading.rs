@@ -34,9 +34,7 @@ impl Input {
                 let pick = self.picks.iter().find(|(word, _)| *word == text);
                 let value = match pick {
                     Some((_, number)) => Value::new(*number, self.unit),
-                    None => {
-                        read(text, self.unit, style).map_err(|unread| self.likelier_first(unread, style))?
-                    }
+                    None => read(text, self.unit, style).or_else(|unread| self.told_apart(unread, style))?,
                 };
                 self.check(&value, style)?;
                 Ok(value.into())
@@ -49,16 +47,23 @@ impl Input {
         unit.kind == self.unit.kind && (!unit.symbol.is_empty() || *unit == *self.unit)
     }
 
-    /// Of two readings, the one that this input may have stands first.
-    fn likelier_first(&self, unread: Unread, style: &Style) -> Unread {
-        let Unread::Ambiguous([first, second]) = unread else { return unread };
-        let fits =
-            |text: &str| read(text, self.unit, style).is_ok_and(|value| self.is_within(self.usual, &value));
-        if !fits(&first) && fits(&second) {
-            Unread::Ambiguous([second, first])
-        } else {
-            Unread::Ambiguous([first, second])
+    /// Of two readings, the only one that this input may have; where both may be, they are asked back, and the
+    /// one that is usual stands first. "1.197" of a density in kg/L is no 1197 kg/L.
+    fn told_apart(&self, unread: Unread, style: &Style) -> Result<Value, Unread> {
+        let Unread::Ambiguous([first, second]) = unread else { return Err(unread) };
+        let within = |range, text: &str| {
+            read(text, self.unit, style).ok().filter(|value| self.is_within(range, value))
+        };
+        match (within(self.hard, &first), within(self.hard, &second)) {
+            (Some(value), None) | (None, Some(value)) => return Ok(value),
+            _ => {}
         }
+        let is_usual = |text: &str| within(self.usual, text).is_some();
+        Err(Unread::Ambiguous(if !is_usual(&first) && is_usual(&second) {
+            [second, first]
+        } else {
+            [first, second]
+        }))
     }
 
     /// The default, as a datum.

@@ -340,6 +340,15 @@ impl Water {
         Ok(Water { holds, t, ph, is_strong: !(TOLD[0]..=TOLD[1]).contains(&ph.si) })
     }
 
+    /// Strong acid in it less strong base; `None` where something else is dissolved too.
+    pub fn equivalents(&self) -> Option<f64> {
+        let each = |(substance, c): &(&'static Substance, Q)| {
+            let known = STRONG.iter().find(|(name, _)| *name == substance.name)?;
+            Some(c.si * known.1)
+        };
+        self.holds.iter().map(each).sum()
+    }
+
     /// For the laws of pH.
     pub fn portions(&self) -> Vec<Portion<'static>> {
         portions(&self.holds)

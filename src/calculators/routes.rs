@@ -1,6 +1,6 @@
 //! What a route is for, and which liquid it takes, wherever that is asked or said.
 
-use crate::science::segregation::{Class, chart_says, must_not_meet};
+use crate::science::segregation::{Class, chart_says, must_not_meet, strong_acid_with_caustic};
 
 /// Acid and base water, without metal.
 pub const ACID_BASE: &str = "acid and base water";
@@ -100,12 +100,25 @@ pub fn conflict((name, class): (&str, Class), (other, other_class): (&str, Class
     ))
 }
 
-/// Why a liquid must not come to a bath of a class. Baths of fluoride and of oxidiser are made up with acid on
-/// purpose, under exhaust: only cyanide, sulfite and solvent bear no such neighbour anywhere.
-pub fn bath_conflict((name, class): (&str, Class), bath: Class) -> Option<String> {
-    let never = [Class::Cyanide, Class::Sulfite, Class::Solvent];
-    let concerns = never.contains(&class) || never.contains(&bath);
-    conflict((name, class), ("the bath", bath)).filter(|_| concerns)
+/// Why a liquid must not come to a bath of a class: by the same table, but for what that bath is made of on purpose.
+pub fn bath_conflict(liquid: (&str, Class), bath: Class) -> Option<String> {
+    conflict(liquid, ("the bath", bath)).filter(|_| !is_made_with(bath, liquid.1))
+}
+
+/// Whether baths of a class are made up with such a liquid on purpose, under exhaust, though the two must not meet in
+/// a drain: etches of fluoride or of oxidiser, with acid, alkali or ammonia.
+pub fn is_made_with(bath: Class, liquid: Class) -> bool {
+    let parts = [Class::Acid, Class::Alkaline, Class::Ammonia, Class::Fluoride, Class::Oxidiser];
+    [Class::Fluoride, Class::Oxidiser].contains(&bath) && parts.contains(&liquid)
+}
+
+/// What is said where acid and alkaline liquids meet, which is no conflict and yet heats. `what` names them.
+pub fn acid_with_alkaline(what: &str) -> String {
+    format!(
+        "{what}: {}, by the compatibility chart. {}",
+        chart_says(Class::Acid, Class::Alkaline).unwrap_or_default(),
+        strong_acid_with_caustic()
+    )
 }
 
 /// The route that suits a liquid: its class first, then its worth, then how much metal it holds.

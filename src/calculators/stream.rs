@@ -61,7 +61,7 @@ pub static CALCULATOR: Calculator = Calculator {
     inputs: &[
         choice("kind", "What it is", NUMBER, KINDS)
             .role(Role::OwnWater(FOR_WAFERS))
-            .begins_as("correction", DRAW)
+            .begins_as(&[("correction", DRAW)])
             .help("A dump, a bleed, a draw-off and samples hold what the bath holds."),
         choice("class", "Class", NUMBER, CLASSES)
             .role(Role::Class)

@@ -86,9 +86,14 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: false,
     from_start: true,
     inputs: &[
-        choice("what", "What it is", NUMBER, KINDS).help(
-            "It follows the sheet of its treatment at the route that it comes from, or that route itself.",
-        ),
+        choice("what", "What it is", NUMBER, KINDS)
+            .begins_as(&[
+                ("ion-exchange", WATER),
+                ("precipitation", CLEAR),
+                ("neutralisation", NEUTRAL),
+                ("route", AS_IT_IS),
+            ])
+            .help("It follows the sheet of its treatment at the route that it comes from, or that route itself."),
         choice("class", "Class", NUMBER, CLASSES)
             .role(Role::Class)
             .starts_at(UNKNOWN)

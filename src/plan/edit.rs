@@ -348,8 +348,13 @@ impl Plan {
         let id = self.add(sort.subject, &format!("{name}, {}", sort.title.to_ascii_lowercase()));
         self.set_from(id, Some(from));
         let begun = for_places_of(sort.subject).find_map(|calculator| {
-            let begins =
-                |input: &Input| Some((input.symbol, input.begins_as.filter(|(by, _)| *by == sheet)?.1));
+            let has = |by: &str| self.place(from).is_some_and(|place| place.sheets.contains_key(by));
+            let begins = |input: &Input| {
+                let (last, _) = input.begins_as.last()?;
+                let is_meant = |by: &str| if sheet == *last { has(by) } else { sheet == by };
+                let (_, word) = input.begins_as.iter().find(|(by, _)| is_meant(by))?;
+                Some((input.symbol, *word))
+            };
             Some((calculator, calculator.inputs.iter().find_map(begins)?))
         });
         let Some((calculator, (symbol, word))) = begun else { return (id, from_start(sort.subject).next()) };

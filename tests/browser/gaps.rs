@@ -76,13 +76,13 @@ fn what_is_to_look_at_in_a_plan_says_what_would_cure_it_and_leads_there() {
     assert!(marks.windows(2).all(|pair| badness(pair[0]) <= badness(pair[1])), "the worst first: {marks:?}");
     let cures = named(&browser, part);
     let at = |text: &str| cures.iter().position(|cure| cure.starts_with(text));
-    let less = at("Copper first rinse: drag-out a wafer").unwrap_or_else(|| panic!("{cures:?}"));
+    let less = at("Copper bath: drag-out a wafer").unwrap_or_else(|| panic!("{cures:?}"));
     // More water is the last of what is offered, and says why.
     let more = at("Copper first rinse: water a wafer").unwrap_or_else(|| panic!("{cures:?}"));
     assert!(less < more && cures[more].contains("dilution in place of treatment"), "{cures:?}");
     browser.click(&format!("{part} .gaps a"));
-    wait_sheet(&browser, "stream");
-    // It follows the bath: what lets one type over it has the focus.
-    wait_focus(&browser, "f-d_w-over");
+    // At the bath, which all its rinses follow.
+    wait_sheet(&browser, "plating");
+    wait_focus(&browser, "f-d_w");
     browser.assert_quiet();
 }

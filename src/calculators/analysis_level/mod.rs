@@ -8,6 +8,7 @@ mod sum;
 mod tests;
 
 use super::choose::{self, AS_SUITS, SIMPLEST};
+use super::make_up::sort;
 use super::{bath_inputs, cautions};
 use crate::calculator::{
     Calculator, Caution, Example, Input, Picture, Subject, Table, When, choice, input, output, verdict,
@@ -42,6 +43,7 @@ const VOLUME: &str = "samples would take too much of the bath";
 const DRIFT: &str = "its drift";
 const LATEST: &str = "the longest that is usual";
 const NOT_KNOWN: &str = "its use is not known";
+const READ_DAILY: &str = "the pH is read each day";
 
 const RULE: &str = "The rule";
 
@@ -96,6 +98,8 @@ pub static CALCULATOR: Calculator = Calculator {
         .help("Choose a level to see what speaks against it."),
         rule("t_x", "Each component at the latest every", DAYS, 7.0)
             .help("Days of service, however little it drifts."),
+        rule("t_pH", "The pH at the latest every", DAYS, 1.0)
+            .help("Where acid or base holds it. Common practice, no source."),
         rule("n_h", "By hand up to so many components", NUMBER, 5.0)
             .help("More are too many burettes and too many slips."),
         rule("t_h", "By hand no more often than every", HOUR, 8.0).help("Once a shift."),
@@ -115,7 +119,7 @@ pub static CALCULATOR: Calculator = Calculator {
             label: "Components",
             key_label: "Component",
             add: Some("Add a component"),
-            suggest: &["Cu", "H2SO4", "Cl", "Suppressor", "Brightener", "Leveller"],
+            suggest: &["Cu", "H2SO4", "Cl", sort::PH, "Suppressor", "Brightener", "Leveller"],
             presets: &[],
             columns: &[
                 choice(
@@ -125,7 +129,7 @@ pub static CALCULATOR: Calculator = Calculator {
                     &[(AS_USUAL, 0.0), (TITRATED, 0.0), (TEST_CELL, 0.0), (INSTRUMENT, 0.0)],
                 )
                 .help(
-                    "As is usual, an additive that is dosed takes an instrument, and all else is titrated.",
+                    "As is usual, an additive takes an instrument, and all else is titrated.",
                 ),
                 input("b", "May be off by", PERCENT, [0.01, 100.0], [1.0, 50.0])
                     .usually(10.0)
@@ -153,10 +157,19 @@ pub static CALCULATOR: Calculator = Calculator {
                     .follows(&[("dosing", "u")])
                     .if_known()
                     .help("A day of service; it is dosed by count."),
+                Input {
+                    optional: true,
+                    only_followed: true,
+                    default: f64::NAN,
+                    ..choice("is_b", "It is", NUMBER, sort::SORT_WORDS)
+                        .help("What the make-up lists besides what is wanted in g/L.")
+                }
+                .follows(&[("make-up", "is_D")])
+                .if_known(),
             ],
             answers: &[
                 output("t_k", "Due every", DAYS),
-                verdict("why_k", "What decides", &[DRIFT, LATEST, NOT_KNOWN]),
+                verdict("why_k", "What decides", &[DRIFT, LATEST, NOT_KNOWN, READ_DAILY]),
                 output("x_k", "Drifts a day, of what is wanted", PERCENT).needs("a use of it, or drag-out"),
                 output("n_k", "Determinations", PER_DAY),
                 output("b_C", "It may be off by", G_PER_L).needs("what is wanted in g/L"),
@@ -236,6 +249,19 @@ pub static CALCULATOR: Calculator = Calculator {
                 ("why", SIMPLEST),
             ],
             within: 1e-9,
+        },
+        Example {
+            source: "By hand: nickel at the latest after 7 days of 24 h and pH each day are 1.142857 determinations, 22.857143 min",
+            inputs: &[("V", "100 L"), ("hours", "24 h"), ("t_s", "24 h"), ("t_p", "60 min")],
+            rows: &[(TABLE, "Ni", &[("c_C", "80 g/L")]), (TABLE, sort::PH, &[("method", TITRATED)])],
+            answers: &[
+                ("t_k[pH]", "1 day"),
+                ("why_k[pH]", READ_DAILY),
+                ("t_n", "24 h"),
+                ("m_l[by hand]", "22.857143 min"),
+                ("level", BY_HAND),
+            ],
+            within: 1e-6,
         },
     ],
     work: sum::work,

@@ -68,7 +68,8 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
 /// Component by component: its drift, and how often it is due.
 fn wanted(w: &mut Work) -> Result<Wanted, Stop> {
     let rows = w.rows(TABLE)?;
-    let [latest] = w.inputs(["t_x"])?;
+    let [latest, daily] = w.inputs(["t_x", "t_pH"])?;
+    let mut not_counted = Vec::new();
     let one_day = Q::constant("1 day", 1.0, DAYS);
     let mut wanted = Wanted {
         components: rows.len(),
@@ -83,41 +84,56 @@ fn wanted(w: &mut Work) -> Result<Wanted, Stop> {
     }
     for row in &rows {
         let is_dosed = w.optional(row, "u")?.is_some();
+        let listed = if w.optional(row, "is_b")?.is_some() { w.word(row, "is_b")? } else { "" };
+        let is_ph = listed == sort::BY_PH || &*row.key == sort::PH;
+        let is_additive = is_dosed || listed == sort::ADDITIVE;
+        if is_additive && !is_dosed && w.optional(row, "x")?.is_none() {
+            not_counted.push(row.key.to_string());
+        }
         match w.word(row, "method")? {
             INSTRUMENT => wanted.takes_instrument = true,
             TEST_CELL => wanted.takes_test_cell = true,
-            AS_USUAL if is_dosed => wanted.takes_instrument = true,
+            AS_USUAL if is_additive => wanted.takes_instrument = true,
             _ => {}
         }
         let [band] = w.of(row, ["b"])?;
         if let Some(target) = w.optional(row, "c_C")? {
             w.give(row, "b_C", band * target)?;
         }
-        let drift = match drift(w, row)? {
+        let (latest, at_latest) = if is_ph { (latest.min(daily), READ_DAILY) } else { (latest, LATEST) };
+        let drift = match drift(w, row, is_ph)? {
             Some(drift) => Some(w.give(row, "x_k", drift)?),
             None => None,
         };
         let lasts = drift.filter(|drift| drift.si > 0.0).map(|drift| band / drift * one_day);
         let (every, why) = match lasts.filter(|lasts| *lasts < latest) {
             Some(lasts) => (lasts, DRIFT),
-            None if drift.is_none() => (latest, NOT_KNOWN),
-            None => (latest, LATEST),
+            None if drift.is_none() && !is_ph => (latest, NOT_KNOWN),
+            None => (latest, at_latest),
         };
         if every.si <= 0.0 {
             let remedy = "Type a time above zero.";
-            return Err(Stop::at("t_x", "Nothing can be due every moment", remedy));
+            let at = if is_ph { "t_pH" } else { "t_x" };
+            return Err(Stop::at(at, "Nothing can be due every moment", remedy));
         }
         let every = w.give(row, "t_k", every)?;
         w.say(row, "why_k", why)?;
         let often = w.give(row, "n_k", Q::from(1.0) / every)?;
         (wanted.a_day, wanted.soonest) = (wanted.a_day + often, wanted.soonest.min(every));
     }
+    if !not_counted.is_empty() {
+        let text = format!(
+            "What current, wafers and time use up is not counted of: {}. Add the sheet of additive dosing, or type the drift of each.",
+            not_counted.join(", ")
+        );
+        w.add_finding(&w.top(), "t_n", Severity::Note, text);
+    }
     Ok(wanted)
 }
 
 /// What a component drifts a day, of what is wanted: as known; of a dosed additive what its doses do not meet; of a
-/// metal what the anode does not give back; else what drag-out takes. `None` if none of that is known.
-fn drift(w: &mut Work, row: &Row) -> Result<Option<Q>, Stop> {
+/// metal what the anode does not give back; else what drag-out takes, but for a pH. `None` if none of that is known.
+fn drift(w: &mut Work, row: &Row, is_ph: bool) -> Result<Option<Q>, Stop> {
     let [volume, drag_out, off] = w.inputs(["V", "D", "off"])?;
     let one_day = Q::constant("1 day", 1.0, DAYS);
     if let Some(known) = w.optional(row, "x")? {
@@ -131,5 +147,5 @@ fn drift(w: &mut Work, row: &Row) -> Result<Option<Q>, Stop> {
         let metal = metal.max(-metal) / Q::constant("metal", 100.0, PERCENT_METAL);
         return Ok(Some(metal * one_day / (volume * target)));
     }
-    Ok((drag_out.si > 0.0).then(|| drag_out * one_day / volume))
+    Ok((drag_out.si > 0.0 && !is_ph).then(|| drag_out * one_day / volume))
 }

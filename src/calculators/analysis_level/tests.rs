@@ -108,3 +108,12 @@ fn a_level_planned_that_is_ruled_out_is_told() {
 fn without_components_there_is_nothing_to_choose() {
     assert!(tried(&[], &[]).unwrap_err().todo);
 }
+
+/// Common practice, no source: a bath that is run on its pH has it read each day, whatever drag-out takes.
+#[test]
+fn the_ph_is_read_each_day_and_drag_out_does_not_move_it() {
+    let outcome = of(&[("D", "50 L/day")], &[(TABLE, sort::PH, &[])]);
+    let port = CALCULATOR.port("t_k").unwrap();
+    assert!((DAYS.from_si(outcome.answers[port.table][0].1[port.column]) - 1.0).abs() < 1e-12);
+    assert_eq!(word(&outcome, "why_k"), READ_DAILY);
+}

@@ -8,7 +8,7 @@ use crate::science::segregation::Class;
 /// The liquids that come, and what the route is there for: name and class.
 fn liquids(w: &Work) -> Result<Vec<(String, Class)>, Stop> {
     let carried = routes::carries(w.word(&w.top(), "kind")?);
-    let own = |class: Class| (format!("The {} water of this route", class.name()), class);
+    let own = |class: Class| (format!("the {} water of this route", class.name()), class);
     let mut all: Vec<_> = carried.map(own).into_iter().collect();
     for row in w.rows(STREAMS)? {
         all.push((row.key.to_string(), class_of(w.word(&row, "class")?)));

@@ -95,7 +95,8 @@ fn what_must_not_meet_is_refused_in_one_container() {
         &[(STREAMS, "Gold bath", &[("class", "cyanide")]), (STREAMS, "Copper bath", &[("class", "acid")])];
     assert!(tried(&[], both).unwrap_err().reason.contains("hydrogen cyanide"));
     let gold: Rows = &[(STREAMS, "Gold bath", &[("class", "cyanide")])];
-    assert!(tried(&[("kind", routes::CONCENTRATE)], gold).is_err(), "the route itself is acid");
+    let refused = tried(&[("kind", routes::CONCENTRATE)], gold).unwrap_err();
+    assert!(refused.reason.contains("must not meet the acid water of this route"), "{}", refused.reason);
     assert!(tried(&[("kind", routes::CYANIDE)], gold).is_ok());
     let fluoride: Rows = &[(STREAMS, "Etch", &[("class", "fluoride")])];
     assert_eq!(tried(&[("what", GLASS)], fluoride).unwrap_err().at, Some("what"));

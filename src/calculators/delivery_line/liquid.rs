@@ -10,19 +10,47 @@ use crate::science::segregation::Class;
 use crate::science::{Refusal, solutions, water};
 use crate::units::KG_PER_M3;
 
-/// Refuses a liquid that must not meet the bath at the end of the line.
-pub(super) fn refuse(w: &Work) -> Result<(), Stop> {
+/// Refuses a liquid that must not meet the bath at the end of the line; remarks on one that heats there, that is
+/// brought there on purpose though it gives off gas, or that nobody knows.
+pub(super) fn check(w: &mut Work) -> Result<(), Stop> {
     let top = w.top();
     let [liquid, bath] = [w.word(&top, "class")?, w.word(&top, "class_b")?].map(class_of);
-    let Some(reason) = routes::bath_conflict(("The liquid of this line", liquid), bath) else {
-        return Ok(());
+    let named = ("The liquid of this line", liquid);
+    if let Some(reason) = routes::bath_conflict(named, bath) {
+        let (at, remedy) = match (liquid, bath) {
+            (Class::Unknown, _) => ("class", "Say what the line carries.".into()),
+            (_, Class::Unknown) => ("class_b", "Say the class of the bath.".into()),
+            _ if routes::is_made_with(liquid, bath) => {
+                let name = liquid.name();
+                (
+                    "class",
+                    format!(
+                        "Bring it to no bath of that class. One that is made with it on purpose, under exhaust, has the class {name}."
+                    ),
+                )
+            }
+            _ => ("class", "Bring this liquid to no bath of that class.".into()),
+        };
+        return Err(Stop::at(at, reason, remedy));
+    }
+    let text = match (liquid, bath) {
+        (Class::Acid, Class::Alkaline) | (Class::Alkaline, Class::Acid) => {
+            routes::acid_with_alkaline("Acid and alkaline meet where this line ends")
+        }
+        (Class::Unknown, _) => {
+            "What this line carries is not known: say it before it is led to any bath.".into()
+        }
+        _ => match routes::conflict(named, ("the bath", bath)) {
+            Some(reason) => {
+                format!(
+                    "{reason}. It is right only in a bath that is made so on purpose, under its own exhaust."
+                )
+            }
+            None => return Ok(()),
+        },
     };
-    let (at, remedy) = match (liquid, bath) {
-        (Class::Unknown, _) => ("class", "Say what the line carries."),
-        (_, Class::Unknown) => ("class_b", "Say the class of the bath."),
-        _ => ("class", "Bring this liquid to no bath of that class."),
-    };
-    Err(Stop::at(at, reason, remedy))
+    w.add_finding(&top, "class", Severity::Caution, text);
+    Ok(())
 }
 
 /// Its density and viscosity, as typed or by published fits.

@@ -14,7 +14,7 @@ use crate::science::segregation::Class;
 use crate::science::{air, pipe, water};
 
 pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
-    liquid::refuse(w)?;
+    liquid::check(w)?;
     let flowing = liquid::of(w)?;
     let [run, bore, wall] = w.inputs(["l", "D", "e"])?;
     let line = Line { run, bore, wall, k: fittings(w, bore)? };

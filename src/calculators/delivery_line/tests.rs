@@ -17,6 +17,9 @@ const USUAL: Texts = &[
 const ACID: Texts =
     &[("ρ", "1836 kg/m³"), ("μ", "23.8 mPa·s"), ("q", "4 L/min"), ("l", "25 m"), ("class", "acid")];
 
+/// Peroxide to an etch.
+const OXIDISER: Texts = &[("class", "oxidiser"), ("class_b", "oxidiser")];
+
 type Rows = &'static [(&'static str, &'static str, Texts)];
 
 fn tried(inputs: &[Texts], rows: Rows) -> Result<Outcome, Stop> {
@@ -103,7 +106,7 @@ fn the_velocity_head_at_the_outlet_is_counted() {
 
 #[test]
 fn peroxide_is_told_of_high_points_and_closed_valves() {
-    let outcome = tried(&[&[("class", "oxidiser")]], &[]).unwrap();
+    let outcome = tried(&[OXIDISER], &[]).unwrap();
     assert!(
         outcome.cautions.iter().any(|text| text.contains("two closed valves") && text.contains("high point"))
     );
@@ -135,6 +138,25 @@ fn an_acid_line_to_a_cyanide_bath_is_refused() {
     assert!(tried(&[&[("class", "cyanide"), ("class_b", "cyanide")]], &[]).is_ok());
 }
 
+/// EPA-600/2-80-076, chart groups 15 with 1 (toxic gas) and 10 with 1 (heat): the pairs that a route refuses or tells of.
+#[test]
+fn a_line_is_held_to_the_same_table_as_a_route() {
+    let classes = |class: &'static str, class_b: &'static str| -> Result<Outcome, Stop> {
+        let pair: Texts = vec![("class", class), ("class_b", class_b)].leak();
+        tried(&[pair], &[])
+    };
+    let stop = classes("fluoride", "acid").unwrap_err();
+    assert!(stop.at == Some("class") && stop.reason.contains("hydrogen fluoride"), "{}", stop.text());
+    for (liquid, bath) in
+        [("alkaline", "acid"), ("acid", "alkaline"), ("unknown", "acid"), ("acid", "fluoride")]
+    {
+        let outcome = classes(liquid, bath).unwrap();
+        assert_eq!(at(&outcome, "class"), Some(Severity::Caution), "{liquid} into {bath}");
+    }
+    assert_eq!(at(&classes("acid", "acid").unwrap(), "class"), None);
+    assert_eq!(classes("fluoride", "unknown").unwrap_err().at, Some("class_b"));
+}
+
 #[test]
 fn a_pump_that_stands_too_high_is_a_stop_and_a_flooded_one_is_not() {
     let high = tried(&[&[("z_s", "9 m")]], &[]).unwrap();
@@ -155,11 +177,8 @@ fn what_boils_or_gases_easier_than_water_is_not_sucked_as_water() {
     assert!(tried(&[lift, &[("class", "solvent"), ("p_v", "20 kPa")]], &[]).is_ok());
     let acid: Texts = &[("z_s", "1 m"), ("by", MODEL), ("sub", VOLATILE), ("w_s", "20 %"), ("T", "20 °C")];
     assert_eq!(tried(&[acid], &[]).unwrap_err().at, Some("p_v"));
-    assert_eq!(
-        at(&tried(&[&[("z_s", "1 m"), ("class", "oxidiser")]], &[]).unwrap(), "z_s"),
-        Some(Severity::Caution)
-    );
-    assert_eq!(at(&tried(&[&[("z_s", "-1 m"), ("class", "oxidiser")]], &[]).unwrap(), "z_s"), None);
+    assert_eq!(at(&tried(&[OXIDISER, &[("z_s", "1 m")]], &[]).unwrap(), "z_s"), Some(Severity::Caution));
+    assert_eq!(at(&tried(&[OXIDISER, &[("z_s", "-1 m")]], &[]).unwrap(), "z_s"), None);
 }
 
 #[test]

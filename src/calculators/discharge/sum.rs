@@ -6,9 +6,10 @@ use crate::calculator::{Row, Stop, Work};
 use crate::calculators::{class_of, routes, rules, treated};
 use crate::quantity::Q;
 use crate::science::metals;
+use crate::science::neutralisation::{ph_of_strong, strong_acid_at};
 use crate::science::regulation::{Rule, SEWER_LEAST_FLASH_POINT_C, limit_on};
 use crate::science::segregation::Class;
-use crate::units::{DAYS, G_PER_DAY_METAL, L_PER_DAY, MG_PER_L_METAL, NUMBER};
+use crate::units::{CELSIUS, DAYS, G_PER_DAY_METAL, L_PER_DAY, MG_PER_L_METAL};
 
 /// The metals that “total metals” of 40 CFR 413 counts: from memory.
 const TOTAL_METALS: [&str; 4] = ["Cu", "Ni", "Cr", "Zn"];
@@ -102,25 +103,31 @@ fn look_at(w: &mut Work, row: &Row, is_point: bool) -> Result<(), Stop> {
     Ok(())
 }
 
-/// pH of the mix where that of every stream is known: strong acid and base alone.
+/// pH of the mix where that of every stream is known: strong acid and base alone, activities counted.
 fn mixed_ph(w: &mut Work, streams: &[Row]) -> Result<(), Stop> {
-    let (mut all, mut excess) = (0.0, 0.0);
-    let mut known = Vec::new();
+    let (mut all, mut acid) = (Q::constant("0", 0.0, L_PER_DAY), None);
+    let warm = Q::constant("25 °C", 25.0, CELSIUS);
     for row in streams {
         let [volume] = w.of(row, ["Q_s"])?;
         let Some(ph) = w.optional(row, "pH_s")? else { return Ok(()) };
-        all += volume.number(L_PER_DAY);
-        excess += volume.number(L_PER_DAY) * (10f64.powf(-ph.si) - 10f64.powf(ph.si - 14.0));
-        known.extend([volume, ph]);
+        let held = match strong_acid_at(ph, warm) {
+            Ok(held) => held * volume,
+            Err(refusal) => {
+                w.add_finding(row, "pH_s", Note, refusal.text());
+                return Ok(());
+            }
+        };
+        all = all + volume;
+        acid = Some(acid.map_or(held, |acid: Q| acid + held));
     }
-    if all > 0.0 {
-        let half = 0.5 * excess / all;
-        let root = (half * half + 1e-14).sqrt();
-        // The sum without cancellation on either side of neutral.
-        let hydrogen = if half >= 0.0 { half + root } else { 1e-14 / (root - half) };
-        w.answer("pH_m", Q::call("pH of the mix", &known, -hydrogen.log10(), NUMBER))?;
+    let Some(acid) = acid.filter(|_| all.si > 0.0) else { return Ok(()) };
+    match ph_of_strong(acid / all, warm) {
+        Ok(ph) => w.answer("pH_m", ph).map(drop),
+        Err(refusal) => {
+            w.add_finding(&w.top(), "pH_m", Note, refusal.text());
+            Ok(())
+        }
     }
-    Ok(())
 }
 
 /// The sum of four metals that a larger job shop is held to as well.

@@ -105,13 +105,22 @@ fn sludge_is_no_water() {
 fn a_sewer_takes_no_solvent_and_no_strong_acid() {
     let solvent: Rows = &[("streams", "Strip", &[("class", "solvent")])];
     says(&tried(&[], solvent).unwrap(), Severity::Serious, "60 °C");
-    // By hand: a tenth at pH 3 in water of pH 7 is pH 4.
+    // By hand, after Truesdell and Jones at 25 °C (hydrogen ion of 9 Å): pH 3 is 1.035 mmol/L, as its activity coefficient
+    // is 0.966; a tenth of it has one of 0.9885, and so an activity of 0.1023 mmol/L, pH 3.990.
     let mix: Rows = &[
         ("streams", "Acid", &[("class", "acid"), ("Q_s", "100 L/day"), ("pH_s", "3")]),
         ("streams", "Water", &[("class", "acid"), ("Q_s", "900 L/day"), ("pH_s", "7")]),
     ];
     let outcome = tried(&[], mix).unwrap();
-    assert!((found(&outcome, "pH_m") - 4.0).abs() < 1e-3);
+    assert!((found(&outcome, "pH_m") - 3.990).abs() < 1e-3);
+    // 100 L of pH 1 hold 12.1 eq (0.1 over 0.83), 10 000 L of pH 11 10.4 eq of base (0.001 over 0.965): what is left
+    // over is acid, 0.17 mmol/L, where the pH alone would tell water.
+    let unlike: Rows = &[
+        ("streams", "Acid", &[("class", "acid"), ("Q_s", "100 L/day"), ("pH_s", "1")]),
+        ("streams", "Base", &[("class", "acid"), ("Q_s", "10000 L/day"), ("pH_s", "11")]),
+    ];
+    let outcome = tried(&[], unlike).unwrap();
+    assert!((found(&outcome, "pH_m") - 3.8).abs() < 0.1);
     says(&outcome, Severity::Serious, "403.5(b)(2)");
     let half: Rows = &[("streams", "Acid", &[("class", "acid"), ("Q_s", "100 L/day")])];
     assert!(found(&tried(&[], half).unwrap(), "pH_m").is_nan(), "not known of one, not known of the mix");

@@ -148,6 +148,10 @@ fn acid(w: &mut Work, resin: &str) -> Result<Option<Q>, Stop> {
     let (typed, ph, set) = (w.optional(&top, "a")?, w.optional(&top, "pH_i")?, w.optional(&top, "pH_s")?);
     let there = typed.or_else(|| ph.map(strong_acid));
     let at_column = set.or(ph);
+    if resin == WEAK && at_column.is_none() && there.is_none_or(|acid| acid.si > 0.0) {
+        let text = "Weak acid resin holds little metal below pH 4, and the pH of this water is not known: type it, or the one set before the column.";
+        w.add_finding(&top, "pH_i", Caution, text);
+    }
     if let Some(ph) = at_column {
         let shown = w.style.show(ph.si, NUMBER);
         let at = if set.is_some() { "pH_s" } else { "pH_i" };
@@ -248,6 +252,13 @@ fn outlet(w: &mut Work, rows: &[(Row, Q)], volume: Q) -> Result<Vec<Held>, Stop>
         w.give(row, "m_i", *c * volume)?;
         w.give(row, "m_o", out * volume)?;
         let m = w.give(row, "m_h", (*c - out) * volume)?;
+        if measured.is_none() && c.si > 0.0 && *c <= aim {
+            let text = format!(
+                "{}: it comes in at the aim or below, so none of it is counted as held. Lower the aim, or type what is measured at the outlet.",
+                row.key
+            );
+            w.add_finding(row, "c_o", Note, text);
+        }
         together = together + out;
         held.push((row.clone(), m));
     }

@@ -258,3 +258,25 @@ fn a_backwash_needs_room_above_the_bed_and_less_flow_when_cold() {
     assert!(found(&cold, "v_b", M_PER_H) < 0.8 * found(&warm, "v_b", M_PER_H));
     assert!(found(&tried(&[("ρ_p", "1.17 kg/L")], NI).unwrap(), "q_b", L_PER_H).is_nan());
 }
+
+/// By hand: 0.884 mg/L comes in below an aim of 1, and of it the sheet counts nothing as held.
+#[test]
+fn an_aim_above_what_comes_in_is_told() {
+    let told = |c: &'static str| {
+        let cells: Texts = Box::leak(Box::new([("c", c)]));
+        let rows: Rows = Box::leak(Box::new([(metals::TABLE, "Cu", cells)]));
+        says(&tried(&[], rows).unwrap(), Severity::Note, "none of it is counted as held")
+    };
+    assert!(told("0.884 mg/L") && !told("2 mg/L"));
+}
+
+/// Common practice, no source: weak acid resin holds hydrogen below pH 4.
+#[test]
+fn weak_acid_resin_asks_for_the_ph() {
+    let rows: Rows = &[(metals::TABLE, "Cu", &[("c", "20 mg/L")])];
+    let told = |inputs: Texts| {
+        says(&tried(inputs, rows).unwrap(), Severity::Caution, "pH of this water is not known")
+    };
+    assert!(told(&[("resin", WEAK)]));
+    assert!(!told(&[("resin", WEAK), ("pH_i", "5")]) && !told(&[]));
+}

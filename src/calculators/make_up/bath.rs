@@ -255,8 +255,8 @@ struct Metal {
 }
 
 /// Metals of the finished bath, for the sheets that follow: as wanted, and once the amounts of all that
-/// brings a metal are typed, as really added.
-pub fn metals(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: Q) -> Result<(), Stop> {
+/// brings a metal are typed, as really added. Gives whether there is any.
+pub fn metals(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: Q) -> Result<bool, Stop> {
     let mut found: Vec<Metal> = Vec::new();
     let mut add = |name: &str, mass: Q, ratio: Option<Q>| {
         let really = ratio.map(|ratio| ratio * mass);
@@ -315,6 +315,5 @@ pub fn metals(w: &mut Work, ingredients: &[Ingredient], amounts: &[Amount], v: Q
         };
         w.add_finding(&row, "c_M", Severity::Note, text);
     }
-    w.answer("c_T", together)?;
-    Ok(())
+    Ok(w.answer("c_T", together)?.si > 0.0)
 }

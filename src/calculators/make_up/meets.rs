@@ -148,6 +148,14 @@ pub fn may_be_acid<'a>(name: &str, mut formulas: impl Iterator<Item = &'a Formul
     formulas.any(by_formula) || name.to_ascii_lowercase().split_whitespace().any(|word| word == "acid")
 }
 
+/// Whether it holds boric acid, or another acid that no list of strong ones has.
+pub fn holds_weak_acid(ingredient: &Ingredient) -> bool {
+    let carried = ingredient.carries.as_ref().map(|(formula, _)| formula);
+    let is_weak = |formula: &Formula| formula.contains("B") || listed(formula) == Some(NONE);
+    [ingredient.formula.as_ref(), carried].into_iter().flatten().any(is_weak)
+        || ingredient.row.key.to_ascii_lowercase().contains("boric")
+}
+
 /// Whether it brings silver (`Ag`), chloride (`Cl`) …
 fn brings(ingredient: &Ingredient, element: &str) -> bool {
     let carried = ingredient.carries.as_ref().map(|(formula, _)| formula);

@@ -9,6 +9,7 @@
 //! - [`dissolving`]: what dissolves, in the first water and when the bath is cold;
 //! - [`components`]: the same by the names that an analysis gives them, for its correction;
 //! - [`meets`]: what must never meet in a bath, and which caution an ingredient calls for;
+//! - [`sort`]: what sort of bath that makes: pH, additives, metal;
 //! - [`label`]: what a step of the work order says of an ingredient;
 //! - [`order`]: the work order.
 
@@ -19,6 +20,7 @@ pub(super) mod meets;
 mod bath;
 pub(super) mod dissolving;
 pub(super) mod components;
+pub(super) mod sort;
 mod label;
 mod order;
 mod sum;
@@ -237,6 +239,19 @@ pub static CALCULATOR: Calculator = Calculator {
                 verdict("h_C", "Handle what brings it as", meets::HAZARDS),
             ],
         },
+        Table {
+            id: sort::BESIDES,
+            label: "Analysed besides: additives, and pH where it is held",
+            key_label: "What",
+            add: None,
+            suggest: &[],
+            presets: &[],
+            columns: &[],
+            answers: &[
+                verdict("is_D", "It is", sort::SORTS),
+                output("d_D", "Dose as wanted", ML_PER_L).missing("only of what is dosed by volume"),
+            ],
+        },
     ],
     outputs: &[
         output("m_w", "Water to add, in all", KG),
@@ -259,6 +274,9 @@ pub static CALCULATOR: Calculator = Calculator {
         output("ΔV", "Gained by salts and mixing", L),
         output("N_b", "Batches", NUMBER).missing("type the volume of a batch"),
         output("m_wb", "Water for a batch", KG).missing("type the volume of a batch"),
+        verdict("held", "It is run on its pH", sort::SAID),
+        verdict("adds", "It has additives", sort::SAID),
+        verdict("plates", "It holds metal to plate", sort::SAID),
     ],
     picture: Some(Picture { across: "V_t", up: "m_w" }),
     work_order: Some(WorkOrder {
@@ -285,7 +303,7 @@ pub static CALCULATOR: Calculator = Calculator {
         "Heat of mixing: NBS TN 270; CRC Handbook after Parker, NSRDS-NBS 2 (1965); Koretsky, Engineering and Chemical Thermodynamics, table 6.1.",
         "Solubilities in water, 2 kg/L for crystals, limits of plastics: from memory. Share of the first water: common practice, no source.",
         "Copper sulfate beside sulfuric acid: fitted to PHREEQC 3.8.6 with pitzer.dat and parameters from memory; to 10 % up to 200 g of acid in a kilogram of water, 20 % at 400 g.",
-        "Acid into water: 40 CFR 265, appendix V.",
+        "Acid into water: 40 CFR 265, appendix V. Which baths are run on their pH: common practice, no source.",
     ],
     examples: &[
         Example {

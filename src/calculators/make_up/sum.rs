@@ -56,8 +56,9 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     bath::heat_capacity(w, parts.as_deref().ok(), rho, t)?;
     let hot = bath::heat_of_mixing(w, &ingredients, &amounts, m_w1, t)?;
     let too_much = dissolving::check(w, &ingredients, &amounts, [m_w, m_w1], (t, hot))?;
-    bath::metals(w, &ingredients, &amounts, v)?;
+    let holds_metal = bath::metals(w, &ingredients, &amounts, v)?;
     components::list(w, &ingredients, &amounts)?;
+    sort::say(w, &ingredients, holds_metal)?;
     ingredient::reached(w, &ingredients, &amounts, v)?;
     recipes::remark(w)?;
 

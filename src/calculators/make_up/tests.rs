@@ -646,3 +646,26 @@ fn a_bath_without_an_ingredient_asks_for_one_unless_it_is_water() {
     let water = make_up(&[("recipe", recipes::WATER_ONLY)], &[]).unwrap();
     assert!(water.findings.is_empty() && !water.order.is_empty(), "{:?}", water.findings);
 }
+
+/// Common practice: nickel with boric acid is run on its pH, strong acid copper is not, and a dip of acid plates nothing.
+#[test]
+fn a_bath_says_whether_its_ph_is_held_whether_it_has_additives_and_whether_it_plates() {
+    let says = |rows: Rows| {
+        let outcome = make_up(&[("by", ADDED)], rows).unwrap();
+        ["held", "adds", "plates"].map(|symbol| {
+            let port = CALCULATOR.port(symbol).unwrap();
+            CALCULATOR.output_at(port).unwrap().words[outcome.answers[0][0].1[port.column] as usize]
+        })
+    };
+    assert_eq!(says(COPPER), [sort::NO, sort::YES, sort::YES]);
+    let boric: (&str, &str, Texts) =
+        (TABLE, "Boric acid", &[("wanted", Wanted::SUBSTANCE), ("c_s", "35 g/L")]);
+    let nickel: (&str, &str, Texts) = (TABLE, "Nickel sulfamate", &[("c_m", "80 g/L")]);
+    assert_eq!(says(vec![nickel, boric].leak()), [sort::YES, sort::NO, sort::YES]);
+    assert_eq!(says(vec![nickel].leak()), [sort::YES, sort::NO, sort::YES], "no strong acid is in it");
+    assert_eq!(says(&COPPER[1..2]), [sort::NO, sort::NO, sort::NO]);
+    assert_eq!(says(&COPPER[..1])[0], sort::NOT_KNOWN, "copper without its acid");
+    assert_eq!(says(&[]), [sort::NOT_KNOWN; 3]);
+    let outcome = make_up(&[], COPPER).unwrap();
+    assert!((number(&outcome, "d_D", "Suppressor", ML_PER_L) - 10.0).abs() < 1e-9);
+}

@@ -7,8 +7,8 @@ mod sum;
 #[cfg(test)]
 mod tests;
 
-use super::CLASSES;
-use super::UNKNOWN;
+use super::make_up::sort::{self, SAID_WORDS};
+use super::{CLASSES, UNKNOWN};
 use crate::calculator::{
     Calculator, Caution, Example, Input, Subject, Table, When, choice, input, output, verdict,
 };
@@ -28,6 +28,7 @@ pub const PH_PROBE: &str = "pH probe";
 pub const REQUIRED: &str = "required";
 pub const RECOMMENDED: &str = "recommended";
 pub const NOT_NEEDED: &str = "not needed";
+pub const NOT_SAID: &str = "not known yet";
 
 const EVERY_WAFER: &str = "every plated wafer is looked at";
 const BLANKET_FILM: &str = "some film is blanket";
@@ -43,6 +44,8 @@ const ADDITIVES: &str = "some bath lives by its additives";
 const NO_ADDITIVES: &str = "no bath has additives that are dosed";
 const PH_HELD: &str = "the pH of some bath is held";
 const NO_PH: &str = "no bath is held by its pH";
+const ADDITIVES_OPEN: &str = "whether every bath is without additives is not known";
+const PH_OPEN: &str = "whether the pH of every bath is left alone is not known";
 
 const ONE: &str = "one for all";
 const EACH: &str = "one for each group";
@@ -68,12 +71,24 @@ const COPPER: &str = "copper";
 const GOLD: &str = "gold, no copper";
 const NEITHER: &str = "neither copper nor gold";
 
-const AS_CLASS: &str = "as its class says";
+const AS_MADE: &str = "as its make-up says";
+const NOTHING: &str = "plates nothing";
+const AS_CLASS: &str = "as its make-up or class says";
 const YES: &str = "yes";
 const NO: &str = "no";
 
 const fn of_bath(input: Input, from: &'static [crate::calculator::Source]) -> Input {
     input.each(from).if_known()
+}
+
+/// What its make-up says of a bath; nothing where that has no answer.
+const fn of_make_up(
+    symbol: &'static str,
+    label: &'static str,
+    from: &'static [crate::calculator::Source],
+) -> Input {
+    let input = choice(symbol, label, NUMBER, SAID_WORDS).help("Follows its make-up.");
+    of_bath(Input { optional: true, only_followed: true, default: f64::NAN, ..input }, from)
 }
 
 /// The declaration.
@@ -107,6 +122,9 @@ pub static CALCULATOR: Calculator = Calculator {
                     &[("plating", "d_top")],
                 )
                 .help("Its thickest, where wafers differ."),
+                choice("plates", "Its bath plates", NUMBER, &[(AS_MADE, 0.0), (YES, 0.0), (NOTHING, 0.0)])
+                    .help("A dip without metal plates nothing, and asks for no tool."),
+                of_make_up("metal_b", "It holds metal to plate", &[("make-up", "plates")]),
                 of_bath(
                     input("open", "Open area", PERCENT, [0.001, 100.0], [1.0, 100.0]).optional(),
                     &[("plating", "open")],
@@ -124,15 +142,17 @@ pub static CALCULATOR: Calculator = Calculator {
                     input("u_a", "Additives dosed", ML_PER_DAY, [0.0, 1e9], [0.0, 1e5]).optional(),
                     &[("dosing", "u_all")],
                 )
-                .help("All of its bath together."),
+                .help("All of its bath together; 0 where it has none. Left out, its make-up says whether it has any."),
+                of_make_up("adds_b", "It has additives", &[("make-up", "adds")]),
                 of_bath(choice("class", "Class of its bath", NUMBER, CLASSES).starts_at(UNKNOWN), &[("make-up", "class")])
                     .help("What the bath is by hazard."),
                 choice("held", "The pH of its bath is held", NUMBER, &[(AS_CLASS, 0.0), (YES, 0.0), (NO, 0.0)])
-                    .help("As its class says: all but strong acid. A weakly acid bath, such as nickel, is held too."),
+                    .help("All but strong acid. An acid bath that is weak, such as nickel with boric acid, is held too: its make-up says so, or you do."),
+                of_make_up("held_b", "It is run on its pH", &[("make-up", "held")]),
             ],
             answers: &[
-                verdict("is_f", "It counts as", &[BLANKET, PATTERNED, MONITORS]),
-                verdict("is_t", "Its stress", &[THICK, THIN_ONE]),
+                verdict("is_f", "It counts as", &[BLANKET, PATTERNED, MONITORS, NOTHING]),
+                verdict("is_t", "Its stress", &[THICK, THIN_ONE, NOTHING]),
             ],
         },
         Table {
@@ -144,10 +164,10 @@ pub static CALCULATOR: Calculator = Calculator {
             presets: &[],
             columns: &[],
             answers: &[
-                verdict("need", "It is", &[REQUIRED, RECOMMENDED, NOT_NEEDED]),
+                verdict("need", "It is", &[REQUIRED, RECOMMENDED, NOT_NEEDED, NOT_SAID]),
                 verdict("why", "What decides", &[
                     EVERY_WAFER, BLANKET_FILM, NO_BLANKET, PATTERN, NO_PATTERN, STACK, NO_STACK, THICK, THIN, ADDITIVES,
-                    NO_ADDITIVES, PH_HELD, NO_PH,
+                    NO_ADDITIVES, ADDITIVES_OPEN, PH_HELD, NO_PH, PH_OPEN,
                 ]),
                 verdict("share", "How many", &[ONE, EACH, NO_TOOL]),
                 output("n", "Number", NUMBER),
@@ -194,10 +214,11 @@ pub static CALCULATOR: Calculator = Calculator {
                 (LAYERS, "Copper", &[("d", "30 µm"), ("open", "15 %"), ("u_a", "900 mL/day"), ("class", "acid")]),
                 (LAYERS, "Nickel", &[("d", "3 µm"), ("open", "15 %"), ("on", YES), ("class", "acid"), ("held", YES)]),
                 (LAYERS, "Tin-silver", &[("d", "20 µm"), ("open", "15 %"), ("on", YES), ("class", "acid")]),
+                (LAYERS, "Acid dip", &[("plates", NOTHING), ("class", "acid")]),
             ],
             answers: &[
                 ("n_r", "2"), ("n_c", "4"), ("n_g", "1"), ("why_g", ONE_GROUP), ("n_t", "6"), ("need[Four-point probe]", NOT_NEEDED),
-                ("is_f[Copper]", PATTERNED), ("is_t[Copper]", THICK), ("is_t[Nickel]", THIN_ONE),
+                ("is_f[Copper]", PATTERNED), ("is_t[Copper]", THICK), ("is_t[Nickel]", THIN_ONE), ("is_f[Acid dip]", NOTHING),
             ],
             within: 1e-12,
         },
@@ -205,8 +226,8 @@ pub static CALCULATOR: Calculator = Calculator {
             source: "The rule, by hand: blanket copper and gold on other wafers, shared with wafers free of metal: three groups",
             inputs: &[("other", FREE)],
             rows: &[
-                (LAYERS, "Copper", &[("d", "1 µm"), ("open", "100 %"), ("group", COPPER), ("class", "acid")]),
-                (LAYERS, "Gold", &[("d", "1 µm"), ("open", "100 %"), ("group", GOLD), ("class", "cyanide")]),
+                (LAYERS, "Copper", &[("d", "1 µm"), ("open", "100 %"), ("group", COPPER), ("class", "acid"), ("u_a", "0 mL/day")]),
+                (LAYERS, "Gold", &[("u_a", "0 mL/day"), ("d", "1 µm"), ("open", "100 %"), ("group", GOLD), ("class", "cyanide")]),
             ],
             answers: &[
                 ("n_r", "2"), ("n_c", "1"), ("n_g", "3"), ("why_g", OTHERS), ("n[Microscope]", "3"), ("n[pH probe]", "2"),

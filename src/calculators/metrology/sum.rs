@@ -1,7 +1,7 @@
 //! Which tools, and how many of each: a rule of the trade, common practice, no source.
 
 use super::*;
-use crate::calculator::{Severity, Stop, Work};
+use crate::calculator::{Row, Severity, Stop, Work};
 use crate::calculators::class_of;
 use crate::quantity::Q;
 use crate::science::segregation::{Class, must_not_meet};
@@ -16,10 +16,30 @@ struct Found {
     patterned: bool,
     stack: bool,
     thick: bool,
-    additives: bool,
-    ph: bool,
+    additives: Told,
+    ph: Told,
     groups: Vec<&'static str>,
     classes: Vec<Class>,
+}
+
+/// What is told of all baths together: that one has it, or of which it is not known.
+#[derive(Default)]
+struct Told {
+    is_there: bool,
+    open: Vec<String>,
+}
+
+impl Told {
+    fn add(&mut self, row: &Row, said: Option<bool>) {
+        match said {
+            Some(is_there) => self.is_there |= is_there,
+            None => self.open.push(row.key.to_string()),
+        }
+    }
+
+    fn is_open(&self) -> bool {
+        !self.is_there && !self.open.is_empty()
+    }
 }
 
 pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
@@ -36,6 +56,8 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     };
     // What must not meet in a bottle shares no probe and no cell.
     let benches = benches(&found.classes);
+    let no_additives = if found.additives.is_open() { ADDITIVES_OPEN } else { NO_ADDITIVES };
+    let no_ph = if found.ph.is_open() { PH_OPEN } else { NO_PH };
     let tools = [
         (MICROSCOPE, REQUIRED, true, [EVERY_WAFER; 2], sets),
         (FOUR_POINT, REQUIRED, found.blanket, [BLANKET_FILM, NO_BLANKET], sets),
@@ -43,13 +65,17 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
         // A section is cut out of a wafer that goes nowhere any more.
         (SECTION, RECOMMENDED, found.stack, [STACK, NO_STACK], 1),
         (STRESS, RECOMMENDED, found.thick, [THICK, THIN], sets),
-        (CELL, RECOMMENDED, found.additives, [ADDITIVES, NO_ADDITIVES], benches),
-        (PH_PROBE, RECOMMENDED, found.ph, [PH_HELD, NO_PH], benches),
+        (CELL, RECOMMENDED, found.additives.is_there, [ADDITIVES, no_additives], benches),
+        (PH_PROBE, RECOMMENDED, found.ph.is_there, [PH_HELD, no_ph], benches),
     ];
     let mut counts = [0.0; 3];
     for (tool, need, is_wanted, [yes, no], of_it) in tools {
         let row = w.row(TOOLS, tool)?;
-        let need = if is_wanted { need } else { NOT_NEEDED };
+        let need = match no {
+            _ if is_wanted => need,
+            ADDITIVES_OPEN | PH_OPEN => NOT_SAID,
+            _ => NOT_NEEDED,
+        };
         let of_it = if is_wanted { of_it } else { 0 };
         w.say(&row, "need", need)?;
         w.say(&row, "why", if is_wanted { yes } else { no })?;
@@ -72,6 +98,19 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     w.answer("n_g", count(groups as f64))?;
     w.answer("n_t", count(counts[2]))?;
     w.say(&top, "why_g", why)?;
+    let asks = [
+        (
+            &found.additives,
+            "u_a",
+            "has additives",
+            "Finish its make-up, or type what is dosed a day, 0 for none.",
+        ),
+        (&found.ph, "held", "is run on its pH", "Finish its make-up, or choose it in the table."),
+    ];
+    for (told, at, what, remedy) in asks.into_iter().filter(|(told, ..)| told.is_open()) {
+        let text = format!("Whether it {what} is not known of: {}. {remedy}", told.open.join(", "));
+        w.add_finding(&top, at, Severity::Caution, text);
+    }
     if why == ALLOWED {
         let text = "Wafers of several groups share tools: the rule of the site must allow it, in writing.";
         w.add_finding(&top, "rule", Severity::Caution, text);
@@ -91,7 +130,19 @@ fn layers(w: &mut Work) -> Result<Found, Stop> {
     if rows.is_empty() {
         return Err(Stop::todo("d", "No layer is listed", "Add what is plated, with its thickness."));
     }
+    let mut counted = 0;
     for row in &rows {
+        if plates_nothing(w, row)? {
+            w.say(row, "is_f", NOTHING)?;
+            w.say(row, "is_t", NOTHING)?;
+            continue;
+        }
+        counted += 1;
+        let Some(d) = w.optional(row, "d")? else {
+            let reason = format!("{}: its thickness is still to be typed", row.key);
+            let remedy = format!("Type it, finish its plating load, or choose that it “{NOTHING}”.");
+            return Err(Stop::todo("d", reason, remedy).row(&row.key));
+        };
         let film = match w.word(row, "film")? {
             AS_OPEN => {
                 let Some(open) = w.optional(row, "open")? else {
@@ -105,18 +156,22 @@ fn layers(w: &mut Work) -> Result<Found, Stop> {
         w.say(row, "is_f", film)?;
         found.blanket |= film != PATTERNED;
         found.patterned |= film != BLANKET;
-        let [d] = w.of(row, ["d"])?;
         let is_thick = d >= thick;
         w.say(row, "is_t", if is_thick { THICK } else { THIN_ONE })?;
         found.thick |= is_thick;
         found.stack |= w.word(row, "on")? == YES;
-        found.additives |= w.optional(row, "u_a")?.is_some_and(|used| used.si > 0.0);
+        let dosed = w.optional(row, "u_a")?.map(|used| used.si > 0.0);
+        let made = said(w, row, "adds_b")?;
+        found.additives.add(row, if dosed == Some(true) { dosed } else { made.or(dosed) });
         let class = class_of(w.word(row, "class")?);
-        let is_held = match w.word(row, "held")? {
-            AS_CLASS => ![Class::Acid, Class::Oxidiser, Class::Solvent].contains(&class),
-            held => held == YES,
+        let is_held = match (w.word(row, "held")?, class) {
+            (AS_CLASS, Class::Oxidiser | Class::Solvent) => Some(false),
+            // Acid may be strong or weak, and the unknown may be anything.
+            (AS_CLASS, Class::Acid | Class::Unknown) => said(w, row, "held_b")?,
+            (AS_CLASS, _) => Some(true),
+            (held, _) => Some(held == YES),
         };
-        found.ph |= is_held;
+        found.ph.add(row, is_held);
         let group = w.word(row, "group")?;
         if !found.groups.contains(&group) {
             found.groups.push(group);
@@ -125,7 +180,34 @@ fn layers(w: &mut Work) -> Result<Found, Stop> {
             found.classes.push(class);
         }
     }
+    if counted == 0 {
+        return Err(Stop::todo(
+            "plates",
+            "No bath of the list plates anything",
+            "Add what is plated, with its thickness.",
+        ));
+    }
     Ok(found)
+}
+
+/// Whether a bath is left out: as chosen, or as its make-up says where no thickness is known.
+fn plates_nothing(w: &Work, row: &Row) -> Result<bool, Stop> {
+    Ok(match w.word(row, "plates")? {
+        AS_MADE => w.optional(row, "d")?.is_none() && said(w, row, "metal_b")? == Some(false),
+        chosen => chosen == NOTHING,
+    })
+}
+
+/// What its make-up says of a bath, if it does.
+fn said(w: &Work, row: &Row, symbol: &str) -> Result<Option<bool>, Stop> {
+    if w.optional(row, symbol)?.is_none() {
+        return Ok(None);
+    }
+    Ok(match w.word(row, symbol)? {
+        sort::YES => Some(true),
+        sort::NO => Some(false),
+        _ => None,
+    })
 }
 
 /// How many benches it takes so that on none of them what must not meet does: each class goes to the first one

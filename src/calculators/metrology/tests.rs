@@ -36,7 +36,7 @@ fn a_probe_is_for_blanket_films_and_a_profile_for_patterns() {
 
 #[test]
 fn what_is_recommended_follows_stack_thickness_additives_and_ph() {
-    let plain = of(&[], &[(LAYERS, "Copper", &[THIN, PATTERN, ACID])]);
+    let plain = of(&[], &[(LAYERS, "Copper", &[THIN, PATTERN, ACID, ("held", NO), ("u_a", "0 mL/day")])]);
     let full = of(
         &[],
         &[
@@ -80,6 +80,24 @@ fn what_must_not_meet_has_a_probe_of_its_own() {
         tool(&of(&[], rows), PH_PROBE).1
     };
     assert_eq!((with("cyanide"), with("acid"), with("alkaline")), (2.0, 1.0, 1.0));
+}
+
+/// Common practice, no source: what nobody said is asked for, and a dip without metal asks for nothing.
+#[test]
+fn what_is_not_said_of_a_bath_is_not_taken_for_none() {
+    let open = of(&[], &[(LAYERS, "Copper", &[THIN, PATTERN, ACID])]);
+    for (name, at) in [(CELL, "u_a"), (PH_PROBE, "held")] {
+        assert_eq!(tool(&open, name), (NOT_SAID, 0.0), "{name}");
+        assert!(open.findings.iter().any(|found| found.at == at && found.text.contains("Copper")), "{at}");
+    }
+    let dip: Rows = &[
+        (LAYERS, "Copper", &[THIN, PATTERN, ACID, ("held", NO), ("u_a", "0 mL/day")]),
+        (LAYERS, "Acid dip", &[ACID, ("plates", NOTHING)]),
+    ];
+    assert_eq!(tool(&of(&[], dip), PH_PROBE), (NOT_NEEDED, 0.0));
+    let untold = CALCULATOR.tried(&[], &[(LAYERS, "Acid dip", &[ACID])]).unwrap_err();
+    assert!(untold.todo && untold.remedy.contains(NOTHING), "{}", untold.text());
+    assert!(CALCULATOR.tried(&[], &dip[1..]).unwrap_err().todo);
 }
 
 #[test]

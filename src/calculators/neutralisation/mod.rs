@@ -16,7 +16,7 @@ use crate::science::plastics::{BURNS_SKIN, FIRST_SOFTENS, plastics_soften};
 use crate::science::segregation::strong_acid_with_caustic;
 use crate::units::{
     CELSIUS, EQ_PER_DAY, G_PER_L, HOUR, KELVINS, KG_PER_DAY, KJ_PER_MOL, KW, L, L_PER_DAY, L_PER_MIN,
-    MG_PER_L_METAL, MINUTE, ML_PER_MIN, MOL_PER_L, NUMBER, PER_MINUTE, PERCENT, W_PER_M3, WATT,
+    MEQ_PER_L, MG_PER_L_METAL, MINUTE, ML_PER_MIN, MOL_PER_L, NUMBER, PER_MINUTE, PERCENT, W_PER_M3, WATT,
 };
 
 const RAISED: &str = "raised with a base";
@@ -70,6 +70,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .help("As it comes; the stock is taken to be as warm."),
         reagent::given(),
         reagent::ph_in().follows(&[("route", "pH_m")]).if_known(),
+        input("e_r", "Acid of its streams, below 0 base", MEQ_PER_L, [-50_000.0, 50_000.0], [-5000.0, 5000.0])
+            .only_followed()
+            .follows(&[("route", "e_m")])
+            .if_known()
+            .group("Water")
+            .help("As the route adds it up; what is given here is held against it."),
         input("x_a", "Strongest acid, against the mean", NUMBER, [1.0, 1000.0], [1.0, 10.0]).usually(1.0)
             .group("Water")
             .help("How many times the mean the worst hour is: the pump and the heat are sized for it. A dump is far above 1."),

@@ -2,8 +2,10 @@
 
 use super::{EVENED, LOWERED, PERIODS, TAKES_ACID};
 use crate::calculator::{Refuse, Severity, Stop, Work};
+use crate::calculators::class_of;
 use crate::calculators::reagent::{
-    LIME, POTASH, SODA, Stock, Water, carries, gypsum, molar_mass, nothing, refuse_what_must_not_meet,
+    ARRIVING, LIME, POTASH, SODA, Stock, Water, carries, gypsum, molar_mass, nothing,
+    refuse_what_must_not_meet,
 };
 use crate::quantity::Q;
 use crate::science::formula::Formula;
@@ -20,12 +22,14 @@ use crate::science::regulation::SEWER_LEAST_PH;
 use crate::science::segregation::Class;
 use crate::science::{lime, metals, water};
 use crate::units::{
-    DAYS, G_PER_MOL, KG_PER_MIN, KJ_PER_KG_K, KJ_PER_MOL, KW, L_PER_MIN, MG_PER_L_METAL, MINUTE, MOL_PER_L,
-    NUMBER, PERCENT,
+    DAYS, G_PER_MOL, KG_PER_MIN, KJ_PER_KG_K, KJ_PER_MOL, KW, L_PER_MIN, MEQ_PER_L, MG_PER_L_METAL, MINUTE,
+    MOL_PER_L, NUMBER, PERCENT,
 };
 
 /// As near as this a pH is reached.
 const CLOSE: f64 = 0.005;
+/// In mol/m³ of strong acid or base: pH 4 to 10.
+const NEAR_NEUTRAL: f64 = 0.1;
 /// Common practice: one part in a hundred of the free cyanide is gas there.
 const LEAST_WITH_CYANIDE: f64 = 11.0;
 /// Minutes in a stage: common practice, no source.
@@ -36,6 +40,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let [volume, mean, t] = w.inputs(["Q", "q_m", "T"])?;
     let water = Water::read(w, t)?;
     let ph = w.answer("pH_w", water.ph)?;
+    mix(w, &water)?;
     let [target] = w.inputs(["pH_t"])?;
     let stock = stock(w, (ph, target))?;
     let raises = target > ph;
@@ -75,6 +80,42 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     band(w, &water, &stock, (n, hydroxide, target))?;
     heat(w, &water, &stock, (n, mean, strongest))?;
     tanks(w, is_evened, stock.is_lime(), through, volume)
+}
+
+/// What is given of the acid must be that of all streams mixed: it is held against what the route adds up, and where
+/// the route does not know that, a stream that pulls the other way is named.
+fn mix(w: &mut Work, water: &Water) -> Result<(), Stop> {
+    let top = w.top();
+    if let Some(known) = w.optional(&top, "e_r")? {
+        // Near neutral a tenth is less than anybody measures.
+        let is_other =
+            |given: &f64| (given - known.si).abs() > 0.1 * known.si.abs().max(given.abs()) + NEAR_NEUTRAL;
+        let given = water.equivalents().filter(is_other);
+        if let Some(given) = given {
+            let [known, given] = [known.si, given].map(|acid| w.style.answer(acid, MEQ_PER_L));
+            let text = format!(
+                "By its streams this water holds {known} of acid, and what is given here comes to {given}, below 0 base: a stream came, went or changed. Give that of the mix."
+            );
+            w.add_finding(&top, "given", Severity::Caution, text);
+        }
+        return Ok(());
+    }
+    let (other, word) = if water.ph.si < 7.0 { (Class::Alkaline, "acid") } else { (Class::Acid, "alkaline") };
+    let mut against = Vec::new();
+    for row in w.rows(ARRIVING)? {
+        if class_of(w.word(&row, "class_s")?) == other {
+            against.push(row.key.to_string());
+        }
+    }
+    if !against.is_empty() {
+        let text = format!(
+            "{} ({}) comes into water that is given as {word}, and the route does not know how much acid or base all of it holds: the reagent is right only if what is given here is that of the mix.",
+            against.join(", "),
+            other.name()
+        );
+        w.add_finding(&top, "given", Severity::Caution, text);
+    }
+    Ok(())
 }
 
 /// Water with cyanide is held where hardly any of it is gas.

@@ -263,3 +263,20 @@ fn lime_reaches_no_high_ph_and_does_not_hide_its_gypsum() {
     assert_eq!(of(&little, "m_g", KG_PER_DAY), 0.0);
     near(of(&little, "c_S", G_PER_L), 0.5, 0.01);
 }
+
+/// By hand: pH 2 is 10 meq/L of strong acid and some; 2 meq/L by the streams is another water.
+#[test]
+fn what_is_given_of_the_acid_is_held_against_what_the_streams_bring() {
+    let about = |inputs: Texts, rows: Rows| {
+        evaluate(inputs, rows).unwrap().findings.iter().any(|finding| finding.at == "given")
+    };
+    assert!(!about(&[], arriving("acid")));
+    assert!(about(&[], arriving("alkaline")), "its acid or base is not known");
+    assert!(about(&[("e_r", "2 meq/L")], arriving("acid")));
+    let known: Texts = &[("e_r", "200 meq/L"), ("given", reagent::BY_NAME)];
+    let rows: Rows = &[
+        (reagent::DISSOLVED, "Sulfuric acid", &[("as_a", "mol/L"), ("C_a", "0.1 mol/L")]),
+        (reagent::ARRIVING, "Rinse", &[("class_s", "alkaline")]),
+    ];
+    assert!(!about(known, rows), "0.1 mol/L of sulfuric acid are 200 meq/L");
+}

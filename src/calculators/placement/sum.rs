@@ -53,6 +53,10 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
         w.say(row, "runs", if is_short { BY_LIFT } else { BY_GRAVITY })?;
     }
     let all_short = short[0] + short[1];
+    // What stands below needs no lift, whatever its drain would fall on this floor.
+    let below = |unit| placed(&site, unit, &[BELOW, BESIDE], FALLS).0 == BELOW;
+    let fall_below = [below(TREATMENT), below(COLLECTION)];
+    let is_lifted = (0..2).any(|k| short[k] > 0 && !fall_below[k]);
     let mut counts = [0.0; 3];
     for unit in [SUPPLY, TREATMENT, LIFT, COLLECTION, HEAT] {
         let row = w.row(UNITS, unit)?;
@@ -60,17 +64,13 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
             w.say(&row, symbol, site.against(unit, place).unwrap_or(NOTHING))?;
         }
         let (place, why) = match unit {
-            LIFT => match (site.has_floor, rows.is_empty(), all_short) {
-                (true, ..) => (NONE, FALLS),
-                (_, true, _) => (NOT_KNOWN, NO_DRAIN),
-                (_, _, 0) => (NONE, ENOUGH),
-                _ => (BESIDE, SHORT),
-            },
+            LIFT if fall_below == [true, true] => (NONE, FALLS),
+            LIFT if rows.is_empty() => (NOT_KNOWN, NO_DRAIN),
+            LIFT if is_lifted => (BESIDE, SHORT),
+            LIFT => (NONE, if all_short > 0 { FALLS } else { ENOUGH }),
             SUPPLY | HEAT => placed(&site, unit, &[BESIDE, BELOW, ABOVE], SHORTEST),
             _ => match placed(&site, unit, &[BELOW, BESIDE], FALLS) {
-                (BESIDE, _) if short[usize::from(unit == COLLECTION)] > 0 && !site.has_floor => {
-                    (BEHIND, SHORT)
-                }
+                (BESIDE, _) if short[usize::from(unit == COLLECTION)] > 0 => (BEHIND, SHORT),
                 placed => placed,
             },
         };

@@ -45,6 +45,11 @@ fn with_a_floor_below_waste_falls_there_unless_its_containers_cannot_get_out() {
     assert_eq!(stands(&below, LIFT), (NONE, FALLS));
     let no_way = of(&[("floor", FLOOR), ("z", "5 m"), ("m", "200 kg"), ("way", NO)], "10 mm");
     assert_eq!(stands(&no_way, COLLECTION), (BESIDE, NO_WAY));
+    // Its drain falls short on this floor, and its drums cannot get out below: what cannot stand there is lifted to.
+    let drums: &[(&str, &str, Texts)] = &[(DRAINS, "Drums", &[("h", "-300 mm"), ("to", TO_COLLECTION)])];
+    let inputs: Texts = &[("floor", FLOOR), ("z", "5 m"), ("m", "200 kg"), ("way", NO)];
+    let lifted = CALCULATOR.tried(inputs, drums).unwrap();
+    assert_eq!((stands(&lifted, LIFT), stands(&lifted, COLLECTION)), ((BESIDE, SHORT), (BEHIND, SHORT)));
     let light = of(&[("floor", FLOOR), ("z", "5 m"), ("m", "20 kg"), ("way", NO)], "10 mm");
     assert_eq!(stands(&light, COLLECTION), (BELOW, FALLS));
 }

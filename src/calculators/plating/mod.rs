@@ -105,8 +105,9 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Bath")
             .if_known()
             .help("All that circulates."),
-        input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.0, 50.0])
+        input("d_w", "Drag-out a wafer", ML, [0.0, 10_000.0], [0.05, 50.0])
             .optional()
+            .as_cure("by a longer or faster spin, or a holder that drips off: weigh some then")
             .group("Bath")
             .follows(&[("drag-out", "d_w")])
             .if_known()

@@ -5,9 +5,10 @@ use crate::calculator::Severity::{Note, Serious};
 use crate::calculator::{Row, Stop, Work};
 use crate::calculators::{class_of, routes};
 use crate::quantity::Q;
+use crate::science::metals;
 use crate::science::neutralisation::ph_of_strong;
 use crate::science::regulation::SEWER_LEAST_PH;
-use crate::science::segregation::{Class, chart_says, strong_acid_with_caustic};
+use crate::science::segregation::Class;
 use crate::units::{CELSIUS, L_PER_DAY, NUMBER};
 
 /// Why valuable metal has a way of its own, whatever its concentration.
@@ -66,6 +67,27 @@ pub(super) fn watered_down(w: &mut Work, streams: &[Row]) -> Result<(), Stop> {
     Ok(())
 }
 
+/// Metals that meet in a concentrate are worth less to who recovers them.
+pub(super) fn mixed_metals(w: &mut Work, kind: &str) -> Result<(), Stop> {
+    if ![routes::CONCENTRATE, routes::RECLAIM].contains(&kind) {
+        return Ok(());
+    }
+    let mut metals = Vec::new();
+    for row in w.rows(metals::TABLE)? {
+        if w.of::<1>(&row, ["m"])?[0].si > 0.0 {
+            metals.push(row.key.to_string());
+        }
+    }
+    if metals.len() > 1 {
+        let text = format!(
+            "{} meet here: mixed metals are worth less to who recovers them, and may be refused. A container for each keeps their worth.",
+            metals.join(", ")
+        );
+        w.add_finding(&w.top(), "m_T", Note, text);
+    }
+    Ok(())
+}
+
 /// Where acid and alkaline streams meet, it heats.
 pub(super) fn acid_and_alkaline(w: &mut Work, streams: &[Row]) -> Result<(), Stop> {
     let mut seen = (false, false);
@@ -78,16 +100,8 @@ pub(super) fn acid_and_alkaline(w: &mut Work, streams: &[Row]) -> Result<(), Sto
     }
     if seen == (true, true) {
         let top = w.top();
-        w.add_finding(
-            &top,
-            "kind",
-            Note,
-            format!(
-                "Acid and alkaline streams meet here: {}, by the compatibility chart. {}",
-                chart_says(Class::Acid, Class::Alkaline).unwrap_or_default(),
-                strong_acid_with_caustic()
-            ),
-        );
+        let text = routes::acid_with_alkaline("Acid and alkaline streams meet here");
+        w.add_finding(&top, "kind", Note, text);
     }
     Ok(())
 }

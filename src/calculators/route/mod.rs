@@ -111,6 +111,8 @@ pub static CALCULATOR: Calculator = Calculator {
                 output("c_s", "Held against the limit", MG_PER_L_METAL).cured_by(&[
                     ("drag-out", "t_s"),
                     ("drag-out", "n_s"),
+                    ("drag-out", "v_h"),
+                    ("plating", "d_w"),
                     ("stream", "d_w"),
                     ("stream", "v_w"),
                     ("stream", "q"),

@@ -90,6 +90,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let mixed = if q.si > 0.0 { sum / q } else { Q::constant("0", 0.0, MG_PER_L_METAL) };
     w.answer("c_mix", mixed)?;
     meets::mixed_ph(w, &streams, is_discharged)?;
+    meets::mixed_metals(w, kind)?;
     meets::watered_down(w, &streams)?;
     meets::acid_and_alkaline(w, &streams)
 }

@@ -120,3 +120,16 @@ fn published_limits_count_where_the_permit_has_none_and_say_whom_they_bind() {
     says(&outcome, Severity::Serious, "permit’s monthly limit");
     assert!(outcome.findings.iter().all(|finding| !finding.text.contains("469")));
 }
+
+/// Common practice, no source: who recovers metal pays for one, and less for a mix.
+#[test]
+fn metals_that_meet_in_a_concentrate_are_told() {
+    let told = |kind: &'static str, rows: Rows| {
+        let inputs: Texts = Box::leak(Box::new([("kind", kind), ("Q", "10 L/day")]));
+        tried(inputs, rows).unwrap().findings.iter().any(|finding| finding.text.contains("mixed metals"))
+    };
+    let mixed: Rows =
+        &[(metals::TABLE, "Cu", &[("m", "4 g/day")]), (metals::TABLE, "Ni", &[("m", "8 g/day")])];
+    assert!(told(routes::CONCENTRATE, mixed) && !told(routes::CONCENTRATE, &mixed[..1]));
+    assert!(!told(routes::DILUTE, mixed));
+}

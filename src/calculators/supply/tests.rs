@@ -40,7 +40,7 @@ fn a_little_harmless_additive_may_be_poured_and_acid_never() {
     assert_eq!(way(&one(&[], "Some acid", &[("q_o", "0.3 L/day")])), (DIP, HAZARD));
     assert_eq!(way(&one(&[], "Boric acid", &[("q_o", "0.3 L/day")])), (POUR, SIMPLEST));
     assert_eq!(
-        way(&one(&[], "Brightener", &[("u", "300 mL/day"), ("as", meets::FLUORIDE)])),
+        way(&one(&[("class", "fluoride")], "Brightener", &[("u", "300 mL/day"), ("as", meets::FLUORIDE)])),
         (CABINET, HAZARD)
     );
 }

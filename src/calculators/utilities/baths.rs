@@ -173,6 +173,15 @@ fn water_and_air(w: &mut Work, bill: &mut Bill, row: &Row) -> Result<(), Stop> {
 /// Air drawn off, and the fan.
 fn exhaust(w: &mut Work, bill: &mut Bill, row: &Row) -> Result<(), Stop> {
     if w.optional(row, "h2")?.is_none() {
+        // What nobody classed yet is asked for on its own sheet.
+        let class = class_of(w.word(row, "class")?);
+        if class != Class::Unknown {
+            bill.unknown.push(format!(
+                "{}: exhaust, as its class is {} and it has no sheet of it",
+                row.key,
+                class.name()
+            ));
+        }
         return Ok(());
     }
     let (Some(all), Some(mean)) = (w.optional(row, "Q_e")?, w.optional(row, "Q_o")?) else {
@@ -209,6 +218,10 @@ fn delivery(w: &mut Work, bill: &mut Bill, row: &Row, service: Q) -> Result<(), 
         _ => (basis::UNKNOWN_SUPPLY, Q::constant("all", 1.0, NUMBER)),
     };
     let name = format!("{}: delivery pump", row.key);
+    let is_pushed = w.optional(row, "p_d")?.is_some();
+    if !is_pushed && w.optional(row, "a_k")?.is_none() && w.optional(row, "P_d")?.is_none() {
+        bill.unknown.push(format!("{name}, its power or air"));
+    }
     if let Some(air) = w.optional(row, "a_k")? {
         let (_, mean) = bill.add(w, &AIR_USED, &name, how, air, demand(air, share))?;
         bill.air.push(mean * service);

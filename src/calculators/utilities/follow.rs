@@ -6,7 +6,7 @@ use crate::calculators::{
     neutralisation, precipitation, rinse, routes, stream,
 };
 use crate::units::{
-    AMPERE, BED_VOLUMES_PER_HOUR, CELSIUS, HOUR, KG, KG_PER_DAY, KW, L, L_PER_DAY, L_PER_MIN, M, M2,
+    AMPERE, BED_VOLUMES_PER_HOUR, CELSIUS, HOUR, KG, KG_PER_DAY, KPA, KW, L, L_PER_DAY, L_PER_MIN, M, M2,
     M3_PER_H, MG_PER_L_METAL, NORMAL_L_PER_MIN, NUMBER, PERCENT, Unit, VOLT, W_PER_K,
 };
 
@@ -126,6 +126,7 @@ pub const BATHS: &[Input] = &[
         &[("delivery-line", "by")],
     ),
     of("V_l", "Stands in that line", L, &[("delivery-line", "V_l")]),
+    of("p_d", "Pressure there is for it", KPA, &[("delivery-line", "p_av")]),
     of("q_d", "Flow in it", L_PER_MIN, &[("delivery-line", "q")]),
     of("a_k", "Air of its pump", NORMAL_L_PER_MIN, &[("delivery-line", "air")]),
     of("P_d", "Power of its pump", KW, &[("delivery-line", "P")]),
@@ -167,6 +168,9 @@ pub const DRAINS: &[Input] = &[
     of("q_p", "Peak flow", L_PER_MIN, &[("drain", "q_p")]),
     of("q_t", "Peak when a tank is let out", L_PER_MIN, &[("drain", "q_d")]),
     of("q_n", "Flow of its pump", L_PER_MIN, &[("drain", "q_lift")]),
+    input("P_l", "Power of its pump, if it is electric", KW, [0.0, 10_000.0], [0.05, 20.0])
+        .optional()
+        .help("Of the lift station’s, from its plate."),
     of("q_a", "Air of its pump, as the room’s air", L_PER_MIN, &[("drain", "air")]),
     of("A_s", "Floor of its station", M2, &[("drain", "A_s")]),
     clearance("c_d"),

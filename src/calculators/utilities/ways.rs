@@ -67,15 +67,25 @@ pub fn drains(w: &mut Work, bill: &mut Bill, (t, pressure, hours): (Q, Q, Q)) ->
             continue;
         }
         let name = format!("{}: lift station", row.key);
-        if let Some(used) = w.optional(row, "q_a")? {
+        // It pumps for the share of the time that what arrives takes.
+        let all = Q::constant("all", 1.0, NUMBER);
+        let share = match w.optional(row, "q_n")? {
+            Some(pump) if pump.si > 0.0 => (arrives / pump).min(all),
+            _ => all,
+        };
+        let (air, power) = (w.optional(row, "q_a")?, w.optional(row, "P_l")?);
+        if air.is_none() && power.is_none() {
+            bill.unknown.push(format!("{name}, power or air of its pump"));
+        }
+        if let Some(power) = power {
+            let [factor] = w.inputs(["φ"])?;
+            let both = (power, demand(power, share));
+            let (peak, mean) = bill.load(w, &name, basis::PUMPS, both, (0, factor), hours)?;
+            bill.add(w, &TO_THE_ROOM, &name, basis::PUMPS, peak, mean)?;
+        }
+        if let Some(used) = air {
             let used = amount_flow(used, t, pressure).or_stop("T_room")?;
-            // It pumps for the share of the time that what arrives takes.
-            let pumps = match w.optional(row, "q_n")? {
-                Some(pump) if pump.si > 0.0 => {
-                    demand(used, (arrives / pump).min(Q::constant("all", 1.0, NUMBER)))
-                }
-                _ => used,
-            };
+            let pumps = demand(used, share);
             let (_, mean) = bill.add(w, &AIR_USED, &name, basis::PUMPS, used, pumps)?;
             bill.air.push(mean * hours);
         }
@@ -111,6 +121,13 @@ pub fn routes(w: &mut Work, bill: &mut Bill, hours: Q) -> Result<(), Stop> {
                 Some(full) => masses.push(number * full),
                 None => bill.unknown.push(format!("{}: collection", row.key)),
             }
+        }
+        let treated = [w.optional(row, "even")?, w.optional(row, "set")?, w.optional(row, "resin")?];
+        if !stands
+            && treated.iter().all(Option::is_none)
+            && [routes::CONCENTRATE, routes::RECLAIM].contains(&kind)
+        {
+            bill.unknown.push(format!("{}: its container, as it has no sheet of collection", row.key));
         }
         if w.optional(row, "even")?.is_some() {
             stands = true;
