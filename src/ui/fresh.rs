@@ -6,12 +6,22 @@ use crate::calculators::site;
 use crate::plan::{Field, Plan};
 use crate::units::{Decimal, Style, System};
 use leptos::prelude::window;
+use wasm_bindgen::prelude::*;
 use web_sys::js_sys::Number;
+
+#[wasm_bindgen]
+extern "C" {
+    #[wasm_bindgen(extends = Number, js_name = Number)]
+    type Amount;
+    /// As it is written in a language. A browser that no language was set for gives one that it does not know itself.
+    #[wasm_bindgen(method, catch, js_name = toLocaleString)]
+    fn written(this: &Amount, language: &str) -> Result<String, JsValue>;
+}
 
 /// How numbers are shown where this browser's language is spoken. The plan may say otherwise.
 pub fn guess() -> Style {
     let language = window().navigator().language().unwrap_or_default();
-    let sample = String::from(Number::from(1.5).to_locale_string(&language));
+    let sample = Number::from(1.5).unchecked_into::<Amount>().written(&language).unwrap_or_default();
     let decimal = if sample.contains(',') { Decimal::Comma } else { Decimal::Point };
     let system = if language.ends_with("-US") { System::Us } else { System::Metric };
     Style { decimal, system, ..Style::default() }

@@ -1,6 +1,7 @@
 //! `cargo xtask …`: builds, serves and tests Bathbook with nothing but Cargo at hand.
 
 mod bridge;
+mod browsers;
 mod figures;
 mod licences;
 mod needs;
@@ -22,6 +23,7 @@ const HELP: &str = "cargo xtask …
   serve    build the site, serve it on this machine and print the address
   test     get what the tests need, then format, lints, native tests, site, browser tests
   check    format, lints and native tests only
+  browsers get Firefox and WebKit too, build the site, and run the main jobs in each browser
   build    build the site into dist/
   release  build all that is handed on into release/: site, page of one file, licences, check sums
   twice    build the release twice from nothing, and compare it byte for byte
@@ -45,6 +47,7 @@ fn task() -> Result<()> {
         (Some("serve"), None) => serve(),
         (Some("test"), None) => Stages::timed(test),
         (Some("check"), None) => Stages::timed(check),
+        (Some("browsers"), None) => Stages::timed(browsers::test),
         (Some("release"), None) => release::build().map(drop),
         (Some("twice"), None) => Stages::timed(release::twice),
         (Some("figures"), None) => figures::print(),

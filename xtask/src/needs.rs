@@ -1,6 +1,6 @@
 //! What building and testing need beyond Cargo: got where it is missing.
 
-use crate::run::{on_path, root, run};
+use crate::run::{cargo, on_path, root, run, target};
 use anyhow::{Result, bail};
 use std::fs;
 use std::io::{IsTerminal, stdin};
@@ -28,19 +28,51 @@ pub fn wasm_target() -> Result<()> {
 
 /// A browser, the program that drives it, one that reads what it prints, and a font: Debian's browser comes without one.
 pub fn browser() -> Result<()> {
-    let program = |name, package| (!on_path(name)).then_some(package);
+    let mut missing = without(&[
+        ("chromium", "chromium"),
+        ("chromedriver", "chromium-driver"),
+        ("pdftotext", "poppler-utils"),
+    ]);
     let font =
         ["/usr/share/fonts", "/usr/local/share/fonts"].into_iter().any(|folder| has_font(folder.into()));
-    let missing: Vec<_> = [
-        program("chromium", "chromium"),
-        program("chromedriver", "chromium-driver"),
-        program("pdftotext", "poppler-utils"),
-        (!font).then_some("fonts-dejavu-core"),
-    ]
-    .into_iter()
-    .flatten()
-    .collect();
+    if !font {
+        missing.push("fonts-dejavu-core");
+    }
     if missing.is_empty() { Ok(()) } else { install(&missing) }
+}
+
+/// The other browsers with their drivers, and a screen in memory for the one that cannot do without.
+pub fn other_browsers() -> Result<()> {
+    let missing = without(&[
+        ("firefox-esr", "firefox-esr"),
+        ("WebKitWebDriver", "webkit2gtk-driver"),
+        ("xvfb-run", "xvfb"),
+        ("xauth", "xauth"),
+    ]);
+    if !missing.is_empty() {
+        install(&missing)?;
+    }
+    let place = geckodriver_place();
+    if place.join("bin/geckodriver").is_file() {
+        return Ok(());
+    }
+    let version = ["install", "geckodriver", "--locked", "--version", GECKODRIVER, "--root"];
+    run(cargo().args(version).arg(&place)).map_err(|error| {
+        error.context("Firefox's driver is built from its source, and that failed; the network is needed")
+    })
+}
+
+/// Debian has no package of Firefox's driver.
+const GECKODRIVER: &str = "0.37.1";
+
+/// Where Firefox's driver is installed: a folder for each version, and nothing outside of the project.
+pub fn geckodriver_place() -> PathBuf {
+    target().join(format!("tools/geckodriver-{GECKODRIVER}"))
+}
+
+/// The packages of those programs, out of pairs of both, that cannot be called.
+fn without<'a>(programs: &[(&str, &'a str)]) -> Vec<&'a str> {
+    programs.iter().filter(|(program, _)| !on_path(program)).map(|(_, package)| *package).collect()
 }
 
 fn has_font(folder: PathBuf) -> bool {

@@ -36,9 +36,11 @@ impl Site {
                 if is_over.load(Ordering::SeqCst) {
                     return;
                 }
-                let (folder, below) = (folder.clone(), below.clone());
+                let (folder, below, is_over) = (folder.clone(), below.clone(), Arc::clone(&is_over));
                 // A visitor who goes away early is no reason to stop.
-                thread::spawn(move || connection.and_then(|connection| answer(&connection, &folder, &below)));
+                thread::spawn(move || {
+                    connection.and_then(|connection| answer(&connection, &folder, &below, &is_over))
+                });
             }
         };
         Ok(Site { address, ended, listener: Some(thread::spawn(listen)), prefix: prefix.to_string() })
@@ -61,7 +63,7 @@ impl Drop for Site {
     }
 }
 
-fn answer(connection: &TcpStream, folder: &Path, prefix: &str) -> io::Result<()> {
+fn answer(connection: &TcpStream, folder: &Path, prefix: &str, is_over: &AtomicBool) -> io::Result<()> {
     connection.set_read_timeout(Some(PATIENCE))?;
     let mut request = BufReader::new(connection.take(LONGEST_REQUEST));
     let mut first = String::new();
@@ -70,6 +72,10 @@ fn answer(connection: &TcpStream, folder: &Path, prefix: &str) -> io::Result<()>
     let mut line = String::new();
     while request.read_line(&mut line)? > 2 {
         line.clear();
+    }
+    if is_over.load(Ordering::SeqCst) {
+        // A connection opened in advance, and used when the server had ended.
+        return Ok(());
     }
     let mut words = first.split_ascii_whitespace();
     let (method, url) = (words.next().unwrap_or_default(), words.next().unwrap_or_default());

@@ -9,6 +9,7 @@ mod server;
 mod watch;
 
 pub use device::{Scheme, Size};
+pub use driver::Engine;
 
 use driver::Driver;
 use server::Site;
@@ -43,6 +44,9 @@ pub struct Browser {
     /// A copy of the site of its own, which a test may change.
     copy: Option<PathBuf>,
     profile: Option<PathBuf>,
+    /// Where it saves files.
+    files: PathBuf,
+    engine: Engine,
     size: Cell<Size>,
     scheme: Cell<Scheme>,
     watched: RefCell<watch::Watched>,
@@ -75,7 +79,24 @@ impl Browser {
     /// Opens an empty page, for a test that arranges something before the site loads.
     #[track_caller]
     pub fn blank() -> Browser {
-        Browser::with(None, None)
+        Browser::with(Engine::Chromium, None, Shown::Site)
+    }
+
+    /// As [`Browser::open`], in another browser. What Chromium alone can do (sizes, colours, languages, console,
+    /// network) is not there for the others.
+    #[track_caller]
+    pub fn open_in(engine: Engine) -> Browser {
+        let browser = Browser::with(engine, None, Shown::Site);
+        browser.goto("");
+        browser
+    }
+
+    /// Opens the page of one file, from the disk and without a server.
+    #[track_caller]
+    pub fn open_one_file_in(engine: Engine) -> Browser {
+        let browser = Browser::with(engine, None, Shown::OneFile);
+        browser.goto("");
+        browser
     }
 
     /// As [`Browser::open`], on a copy of the site that the test may change: see [`Browser::copy`].
@@ -87,7 +108,7 @@ impl Browser {
             let path = file.expect("a file of dist/").path();
             std::fs::copy(&path, copy.join(path.file_name().expect("a name"))).expect("a copy of the site");
         }
-        let browser = Browser::with(None, Some(copy));
+        let browser = Browser::with(Engine::Chromium, None, Shown::Copy(copy));
         browser.goto("");
         browser
     }
@@ -95,21 +116,22 @@ impl Browser {
     /// As [`Browser::open`], on a profile that outlives the browser: see [`Browser::kill_and_restart`].
     #[track_caller]
     pub fn open_to_be_killed() -> Browser {
-        let browser = Browser::with(Some(made("profiles").join(fresh_name())), None);
+        let profile = made("profiles").join(fresh_name());
+        let browser = Browser::with(Engine::Chromium, Some(profile), Shown::Site);
         browser.goto("");
         browser
     }
 
     #[track_caller]
-    fn with(profile: Option<PathBuf>, copy: Option<PathBuf>) -> Browser {
+    fn with(engine: Engine, profile: Option<PathBuf>, shown: Shown) -> Browser {
         let deadline = deadline();
-        let dist = copy.clone().unwrap_or_else(|| top().join("dist"));
-        assert!(dist.join("index.html").is_file(), "no dist/: run `cargo xtask build` first");
-        let site = Site::start(&dist, 0, FOLDER).expect("a port to serve the site on");
+        let (address, site, copy) = shown.ready();
+        let files = made("files").join(fresh_name());
+        std::fs::create_dir_all(&files).expect("a folder for files");
         let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
         let opened = || {
-            let driver = Driver::start();
-            let session = runtime.block_on(driver.session(profile.as_deref()));
+            let driver = Driver::start(engine, &files);
+            let session = runtime.block_on(driver.session(profile.as_deref(), &files));
             session.map(|session| (driver, session))
         };
         // Once more if it fails: a browser that did not start says nothing about the site.
@@ -118,17 +140,21 @@ impl Browser {
             session: Some(session),
             runtime,
             driver,
-            address: site.address(),
-            site: RefCell::new(Some(site)),
+            address,
+            site: RefCell::new(site),
             copy,
             profile,
+            files,
+            engine,
             size: Cell::new(Size::TABLET),
             scheme: Cell::new(Scheme::Light),
             watched: RefCell::default(),
             _deadline: deadline,
         };
-        browser.resize(Size::TABLET);
-        browser.set_scheme(Scheme::Light);
+        if engine == Engine::Chromium {
+            browser.resize(Size::TABLET);
+            browser.set_scheme(Scheme::Light);
+        }
         browser
     }
 
@@ -153,7 +179,7 @@ impl Browser {
         if let Some(session) = self.session.take() {
             let _ = self.runtime.block_on(session.quit());
         }
-        let session = self.runtime.block_on(self.driver.session(Some(&profile)));
+        let session = self.runtime.block_on(self.driver.session(Some(&profile), &self.files));
         self.session = Some(session.expect("a browser on the kept profile"));
         self.resize(self.size.get());
         let picture = self.address() + "icon-192.png";
@@ -169,6 +195,16 @@ impl Browser {
     #[track_caller]
     pub fn copy(&self) -> &Path {
         self.copy.as_deref().expect("a copy of the site")
+    }
+
+    /// What draws the pages.
+    pub fn engine(&self) -> Engine {
+        self.engine
+    }
+
+    /// The folder that this browser alone saves files into.
+    pub fn files(&self) -> &Path {
+        &self.files
     }
 
     /// Ends the server: whatever the browser still shows comes from the device.
@@ -193,6 +229,10 @@ impl Browser {
     }
 
     fn paint(&self) {
+        if self.engine != Engine::Chromium {
+            std::thread::sleep(Duration::from_millis(20));
+            return;
+        }
         let smallest = serde_json::json!({ "format": "jpeg", "quality": 1, "optimizeForSpeed": true });
         let _ = self.run(self.session().cdp().send_raw("Page.captureScreenshot", smallest));
         std::thread::sleep(Duration::from_millis(10));
@@ -209,6 +249,32 @@ impl Browser {
     }
 }
 
+/// What a browser looks at.
+enum Shown {
+    Site,
+    /// A copy of it in this folder, for a test that changes it.
+    Copy(PathBuf),
+    /// The page of one file.
+    OneFile,
+}
+
+impl Shown {
+    /// Its address, with the server and the copy that it needs.
+    #[track_caller]
+    fn ready(self) -> (String, Option<Site>, Option<PathBuf>) {
+        if let Shown::OneFile = self {
+            let file = made("one-file").join("bathbook.html");
+            assert!(file.is_file(), "no {}: run `cargo xtask build` first", file.display());
+            return (format!("file://{}", file.display()), None, None);
+        }
+        let copy = if let Shown::Copy(folder) = self { Some(folder) } else { None };
+        let dist = copy.clone().unwrap_or_else(|| top().join("dist"));
+        assert!(dist.join("index.html").is_file(), "no dist/: run `cargo xtask build` first");
+        let site = Site::start(&dist, 0, FOLDER).expect("a port to serve the site on");
+        (site.address(), Some(site), copy)
+    }
+}
+
 impl Drop for Browser {
     fn drop(&mut self) {
         if std::thread::panicking() {
@@ -217,7 +283,7 @@ impl Drop for Browser {
         if let Some(session) = self.session.take() {
             let _ = self.runtime.block_on(session.quit());
         }
-        for folder in [&self.profile, &self.copy].into_iter().flatten() {
+        for folder in [&self.profile, &self.copy].into_iter().flatten().chain([&self.files]) {
             let _ = std::fs::remove_dir_all(folder);
         }
     }

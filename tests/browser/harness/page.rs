@@ -1,6 +1,6 @@
 //! Going places, reading the page and doing what a person does on it. `css` is a selector; the first match counts.
 
-use super::Browser;
+use super::{Browser, Engine};
 use serde_json::{Value, json};
 use thirtyfour::error::WebDriverError;
 use thirtyfour::{By, Key, WebElement};
@@ -21,7 +21,16 @@ impl Browser {
 
     #[track_caller]
     pub fn reload(&self) {
-        self.run(self.session().refresh()).expect("reload");
+        if self.engine() == Engine::Firefox {
+            // Its driver reloads past the worker, as a person does with Shift held. Plain, as a person does without:
+            self.script("window.isOld = true; location.reload()", json!([])).expect("a script");
+            self.until("the page to come anew", || {
+                let old = self.script("return window.isOld === true", json!([]))?;
+                if old == json!(false) { Ok(()) } else { Err("the old one is still there".into()) }
+            });
+        } else {
+            self.run(self.session().refresh()).expect("reload");
+        }
         self.wait_ready();
     }
 
