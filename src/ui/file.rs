@@ -3,19 +3,15 @@
 
 use super::shelf::key;
 use super::store::Store;
-use gloo_storage::{LocalStorage, Storage};
+use crate::keep::quick;
 use leptos::prelude::*;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::js_sys::{Array, Date};
 
-fn stamp(id: &str) -> String {
-    format!("bathbook/file-saved/{id}")
-}
-
 /// "no file yet", "file 3 days old".
 pub fn age(id: &str) -> String {
-    let Ok(at) = LocalStorage::get::<f64>(stamp(id)) else { return "no file yet".into() };
+    let Some(at) = quick::file_saved_at(id) else { return "no file yet".into() };
     let days = ((Date::now() - at) / 86_400_000.0).floor();
     match days {
         d if d < 1.0 => "file saved today".into(),
@@ -33,12 +29,14 @@ pub fn save(store: Store) {
     if hand_over(store, &name, ("bathbook.json", "application/json"), &text.into()) {
         just_saved(&key(&open));
         store.shelf.say_again(&key(&open));
+        // Whoever saves a file has work worth keeping.
+        store.shelf.ask_to_last();
     }
 }
 
 /// Notes that a plan was saved as a file just now.
 pub fn just_saved(id: &str) {
-    let _ = LocalStorage::set(stamp(id), Date::now());
+    quick::set_file_saved(id, Date::now());
 }
 
 /// Hands a text or bytes to the browser as a file of this name, ending and sort; whether it was taken.

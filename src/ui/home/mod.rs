@@ -2,6 +2,7 @@
 
 mod plans;
 mod archive;
+mod aside;
 mod bin;
 mod offers;
 
@@ -47,6 +48,7 @@ pub fn Home() -> impl IntoView {
             </Show>
             <offers::QuickSums />
             <archive::SaveSeveral />
+            <aside::Aside />
             <bin::Bin />
             <footer class="home-foot"><a href=Address::About.text()>"About Bathbook: what is checked, what is kept, and where"</a></footer>
         </main>

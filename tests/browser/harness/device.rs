@@ -114,6 +114,13 @@ impl Browser {
         })
     }
 
+    /// Runs a script of the test's own in every page before the site's own: a browser with something amiss.
+    #[track_caller]
+    pub fn before_each_page(&self, script: &str) {
+        self.chromium("Page.enable", json!({}));
+        self.chromium("Page.addScriptToEvaluateOnNewDocument", json!({ "source": script }));
+    }
+
     /// The user's language, such as `de-DE`: what the page reads from the browser, after the next load.
     #[track_caller]
     pub fn set_language(&self, language: &str) {
