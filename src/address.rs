@@ -17,12 +17,14 @@ pub enum Address {
     Line(String),
     /// The plan on paper.
     Report(String),
-    /// The ways to hand the plan on.
-    Share(String),
-    /// A whole plan within the address.
-    Link(String),
     /// What the plan asks of the building, on one page.
     Building(String),
+    /// The ways to hand the plan on.
+    Share(String),
+    /// What the plan was before.
+    Earlier(String),
+    /// A whole plan within the address.
+    Link(String),
     /// One sheet of a plan.
     Sheet {
         /// The plan.
@@ -46,6 +48,7 @@ impl Address {
             ["plan", plan, "building"] if is_id(plan) => Address::Building((*plan).into()),
             ["plan", plan, "report"] if is_id(plan) => Address::Report((*plan).into()),
             ["plan", plan, "share"] if is_id(plan) => Address::Share((*plan).into()),
+            ["plan", plan, "earlier"] if is_id(plan) => Address::Earlier((*plan).into()),
             ["link", carried] => Address::Link((*carried).into()),
             ["plan", plan, place, calculator] if is_id(plan) => match (place.parse(), find(calculator)) {
                 (Ok(place), Some(Calculator { id, .. })) => {
@@ -67,8 +70,9 @@ impl Address {
             self,
             Address::Line(_)
                 | Address::Report(_)
-                | Address::Share(_)
                 | Address::Building(_)
+                | Address::Share(_)
+                | Address::Earlier(_)
                 | Address::Sheet { .. }
         )
     }
@@ -80,9 +84,10 @@ impl Address {
             Address::About => "#/about".into(),
             Address::Line(plan) => format!("#/plan/{plan}/line"),
             Address::Report(plan) => format!("#/plan/{plan}/report"),
-            Address::Share(plan) => format!("#/plan/{plan}/share"),
-            Address::Link(carried) => format!("#/link/{carried}"),
             Address::Building(plan) => format!("#/plan/{plan}/building"),
+            Address::Share(plan) => format!("#/plan/{plan}/share"),
+            Address::Earlier(plan) => format!("#/plan/{plan}/earlier"),
+            Address::Link(carried) => format!("#/link/{carried}"),
             Address::Sheet { plan, place, calculator } => format!("#/plan/{plan}/{place}/{calculator}"),
             Address::Quick(calculator) => format!("#/quick/{calculator}"),
         }
@@ -105,9 +110,10 @@ mod tests {
             Address::About,
             Address::Line("p-1a2b".into()),
             Address::Report("p-1a2b".into()),
-            Address::Share("p-1a2b".into()),
-            Address::Link("1.024d0127.3.YWJj".into()),
             Address::Building("p-1a2b".into()),
+            Address::Share("p-1a2b".into()),
+            Address::Earlier("p-1a2b".into()),
+            Address::Link("1.024d0127.3.YWJj".into()),
             sheet,
         ] {
             assert_eq!(Address::read(&address.text()), address);

@@ -74,6 +74,21 @@ pub fn compare(durable: Option<Found>, quick: Option<Found>) -> Chosen {
     Chosen { record, other, ..chosen }
 }
 
+/// What lies aside and can be read after all, as by a newer version of the app than the one that set it aside:
+/// the plan itself, or one of its own beside what stands in its place by now. None if that says the same.
+pub fn readable(aside: &Aside, known: &[Record], fresh_id: String) -> Option<Option<Record>> {
+    let (id, _) = aside.key.rsplit_once(' ')?;
+    let record = decode(id, &aside.raw).ok()?;
+    if known.iter().any(|known| known.id == id && known.same_plan(&record)) {
+        return Some(None);
+    }
+    if known.iter().all(|known| known.id != id) {
+        return Some(Some(record));
+    }
+    let draft = Draft { id: fresh_id, name: marked_name(&record.name), ..record.draft() };
+    Some(Some(draft.record(1, record.saved_at)))
+}
+
 /// What the start has found, and what is to be written so that both stores agree.
 #[derive(Clone, Debug, PartialEq, Default)]
 pub struct Settled {
@@ -210,6 +225,21 @@ mod tests {
                 .collect::<Vec<_>>(),
             [("q", "\u{0}rubbish")]
         );
+    }
+
+    #[test]
+    fn what_lies_aside_is_taken_up_once_it_can_be_read() {
+        let (whole, other) = (copy("whole", 1), copy("other", 2));
+        let aside = Aside::new("p", whole.encode(), "made by a newer version".into(), 0.0);
+        assert_eq!(readable(&aside, &[], "new".into()), Some(Some(whole.clone())));
+        assert_eq!(readable(&aside, std::slice::from_ref(&whole), "new".into()), Some(None));
+        let beside = readable(&aside, &[other], "new".into()).flatten().unwrap();
+        assert_eq!(
+            (beside.id.as_str(), beside.text, beside.name.as_str()),
+            ("new", whole.text, "Line 1 (other copy)")
+        );
+        let damaged = Aside::new("p", "{".into(), String::new(), 0.0);
+        assert_eq!(readable(&damaged, &[], "new".into()), None);
     }
 
     proptest! {

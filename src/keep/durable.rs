@@ -1,21 +1,29 @@
 //! The store that "saved" refers to: the browser's database, with transactions that it is asked to finish
 //! on the disk before it says so.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::js_sys::{Array, Function, JSON, Object, Promise, Reflect};
-use web_sys::{IdbDatabase, IdbObjectStore, IdbRequest, IdbTransaction};
+use web_sys::{IdbDatabase, IdbKeyRange, IdbObjectStore, IdbRequest, IdbTransaction};
 
+use super::earlier;
 use super::queue::{Job, Outcome, Verdict, decide};
 use super::record::{Aside, Record, decode};
-use super::trouble::Trouble;
+use super::trouble::{BLOCKED, Trouble};
+use crate::plan::steps::Kept;
 
 const NAME: &str = "bathbook";
-const VERSION: u32 = 1;
+/// 1 had the first two stores.
+const VERSION: u32 = 2;
 const PLANS: &str = "plans";
 const ASIDE: &str = "aside";
+/// By plan: the steps that led to it, as [`Kept::write`] gives them.
+const STEPS: &str = "steps";
+/// Earlier records, by [`earlier::key`].
+const EARLIER: &str = "earlier";
+const STORES: [&str; 4] = [PLANS, ASIDE, STEPS, EARLIER];
 
 #[wasm_bindgen]
 extern "C" {
@@ -36,6 +44,16 @@ extern "C" {
 #[derive(Default)]
 pub struct Durable {
     open: RefCell<Option<Database>>,
+    /// Whether it is known to hold a plan: then one that is found empty was emptied by others.
+    holds: Cell<bool>,
+}
+
+/// A write that has ended.
+pub struct Put {
+    /// How.
+    pub outcome: Outcome,
+    /// Whether all that was kept here had gone before it.
+    pub was_emptied: bool,
 }
 
 /// What the database holds.
@@ -56,7 +74,26 @@ impl Durable {
             let unreadable = |raw| Aside { key: key.clone(), raw, why: String::new(), at: 0.0 };
             serde_json::from_str(&raw).unwrap_or_else(|_| unreadable(raw))
         });
+        self.holds.set(!plans.is_empty());
         Ok(Contents { plans, aside: aside.collect() })
+    }
+
+    /// The steps that are kept beside a plan, if any.
+    pub async fn steps(&self, id: &str) -> Option<String> {
+        let transaction = self.begin(false).await.ok()?;
+        let request = store(&transaction, STEPS).ok()?.get(&id.into()).ok()?;
+        answer(&request).await.ok()?.as_string()
+    }
+
+    /// The earlier versions of a plan, newest first; damaged ones are left out.
+    pub async fn earlier(&self, id: &str) -> Result<Vec<Record>, Trouble> {
+        let transaction = self.begin(false).await?;
+        let request = store(&transaction, EARLIER)?.get_all_with_key(&range_of(id)?).map_err(trouble)?;
+        let found: Array = answer(&request).await?.unchecked_into();
+        let records = found.iter().filter_map(|raw| decode(id, &raw_text(&raw)).ok());
+        let mut records: Vec<Record> = records.collect();
+        records.reverse();
+        Ok(records)
     }
 
     /// One plan as it is stored now; none if it is not there or damaged.
@@ -67,30 +104,42 @@ impl Durable {
         Ok((!value.is_undefined()).then(|| decode(id, &raw_text(&value)).ok()).flatten())
     }
 
-    /// Writes a plan unless another window has changed it since; ends when the transaction has.
-    pub async fn put(&self, job: &Job) -> Outcome {
-        self.try_put(job).await.unwrap_or_else(Outcome::Failed)
+    /// Writes a plan unless another window has changed it since, with the `steps` that led to it and what it
+    /// was before; ends when the transaction has. Where there is no room for all of that, the plan alone.
+    pub async fn put(&self, job: &Job, steps: Option<&str>) -> Put {
+        let mut put = self.try_put(job, steps, true).await;
+        if matches!(put, Err(Trouble::Full)) {
+            put = self.try_put(job, None, false).await;
+        }
+        put.unwrap_or_else(|trouble| Put { outcome: Outcome::Failed(trouble), was_emptied: false })
     }
 
-    async fn try_put(&self, job: &Job) -> Result<Outcome, Trouble> {
+    async fn try_put(&self, job: &Job, steps: Option<&str>, whole: bool) -> Result<Put, Trouble> {
         let transaction = self.begin(true).await?;
         let ended = ending(&transaction);
-        let outcome = Self::put_in(&transaction, job).await;
-        if outcome.is_err() {
+        let put = self.put_in(&transaction, job, steps, whole).await;
+        if put.is_err() {
             // Half a change must not stay; what failed may have ended it already.
             let _ = transaction.abort();
         }
         let ended = ended.await;
-        let outcome = outcome?;
+        let put = put?;
         ended?;
-        Ok(outcome)
+        self.holds.set(true);
+        Ok(put)
     }
 
-    async fn put_in(transaction: &IdbTransaction, job: &Job) -> Result<Outcome, Trouble> {
+    async fn put_in(
+        &self,
+        transaction: &IdbTransaction,
+        job: &Job,
+        steps: Option<&str>,
+        whole: bool,
+    ) -> Result<Put, Trouble> {
         let plans = store(transaction, PLANS)?;
         let id = job.record.id.as_str();
         let value = answer(&plans.get(&id.into()).map_err(trouble)?).await?;
-        let mut stored = None;
+        let (mut stored, mut was_emptied) = (None, false);
         if !value.is_undefined() {
             let raw = raw_text(&value);
             match decode(id, &raw) {
@@ -99,21 +148,31 @@ impl Durable {
                     put_aside(transaction, &Aside::new(id, raw, why, job.record.saved_at))?;
                 }
             }
+        } else if self.holds.get() {
+            was_emptied = answer(&plans.count().map_err(trouble)?).await?.as_f64() == Some(0.0);
         }
-        let write = |record: &Record| {
-            plans.put_with_key(&record.encode().into(), &record.id.as_str().into()).map(drop).map_err(trouble)
-        };
-        Ok(match (decide(stored.as_ref(), job), stored) {
+        let write = |record: &Record| put_text(&plans, &record.id, &record.encode());
+        let outcome = match (decide(stored.as_ref(), job), stored) {
             (Verdict::Same, Some(stored)) => Outcome::Written(stored.mark()),
             (Verdict::Part, Some(stored)) => {
                 write(&job.apart)?;
+                if let Some(steps) = steps {
+                    put_text(&store(transaction, STEPS)?, &job.apart.id, steps)?;
+                }
                 Outcome::Parted(Box::new(stored))
             }
-            _ => {
+            (_, stored) => {
                 write(&job.record)?;
+                if whole {
+                    put_steps(transaction, &job.record, stored.as_ref(), steps).await?;
+                    if let Some(stored) = stored.filter(|stored| stored.text != job.record.text) {
+                        put_earlier(transaction, &stored, job.record.saved_at).await?;
+                    }
+                }
                 Outcome::Written(job.record.mark())
             }
-        })
+        };
+        Ok(Put { outcome, was_emptied })
     }
 
     /// Keeps what could not be read, and in the same transaction clears `plan`, where it was found.
@@ -127,20 +186,26 @@ impl Durable {
         ended.await
     }
 
-    /// Removes a plan from the bin for good; only ever by the user's own wish.
+    /// Removes a plan from the bin for good, with its steps and earlier versions; only ever by the user's
+    /// own wish.
     pub async fn erase(&self, id: &str) -> Result<(), Trouble> {
-        self.remove(PLANS, id).await
-    }
-
-    /// Removes what was set aside; only ever by the user's own wish.
-    pub async fn erase_aside(&self, key: &str) -> Result<(), Trouble> {
-        self.remove(ASIDE, key).await
-    }
-
-    async fn remove(&self, from: &str, key: &str) -> Result<(), Trouble> {
         let transaction = self.begin(true).await?;
         let ended = ending(&transaction);
-        store(&transaction, from)?.delete(&key.into()).map_err(trouble)?;
+        let range = range_of(id)?;
+        for (name, key) in [(PLANS, &id.into()), (STEPS, &id.into()), (EARLIER, &range)] {
+            store(&transaction, name)?.delete(key).map_err(trouble)?;
+        }
+        ended.await?;
+        // It may have been the last one.
+        self.holds.set(false);
+        Ok(())
+    }
+
+    /// Removes what was set aside; only ever by the user's own wish, or once it could be read after all.
+    pub async fn erase_aside(&self, key: &str) -> Result<(), Trouble> {
+        let transaction = self.begin(true).await?;
+        let ended = ending(&transaction);
+        store(&transaction, ASIDE)?.delete(&key.into()).map_err(trouble)?;
         ended.await
     }
 
@@ -162,7 +227,7 @@ impl Durable {
         };
         let options = Object::new();
         Reflect::set(&options, &"durability".into(), &"strict".into()).map_err(trouble)?;
-        let stores = Array::of2(&PLANS.into(), &ASIDE.into());
+        let stores: Array = STORES.into_iter().map(JsValue::from).collect();
         let mode = if write { "readwrite" } else { "readonly" };
         let transaction = database.transaction_with(&stores, mode, &options).map_err(trouble)?;
         self.open.replace(Some(database));
@@ -170,14 +235,16 @@ impl Durable {
     }
 }
 
-/// Asks the browser not to clear this site's data by itself; whether it agreed, if it can be asked.
-pub async fn ask_to_persist() -> Option<bool> {
+/// Asks the browser not to clear this site's data by itself, which may ask the user; whether it agreed, if
+/// it can be asked. Without `ask`, whether it has agreed before.
+pub async fn is_lasting(ask: bool) -> Option<bool> {
     let storage = web_sys::window()?.navigator().storage();
     // Missing where the page is not secure.
     if storage.is_undefined() {
         return None;
     }
-    JsFuture::from(storage.persist().ok()?).await.ok()?.as_bool()
+    let answer = if ask { storage.persist() } else { storage.persisted() };
+    JsFuture::from(answer.ok()?).await.ok()?.as_bool()
 }
 
 async fn open() -> Result<Database, Trouble> {
@@ -187,8 +254,8 @@ async fn open() -> Result<Database, Trouble> {
     let asked = request.clone();
     let upgrade = Closure::once_into_js(move || {
         if let Ok(database) = asked.result().map(|value| value.unchecked_into::<IdbDatabase>()) {
-            for name in [PLANS, ASIDE] {
-                // Fails only if it is there already.
+            for name in STORES {
+                // Fails only if it is there already, from an earlier version.
                 let _ = database.create_object_store(name);
             }
         }
@@ -198,7 +265,7 @@ async fn open() -> Result<Database, Trouble> {
         listen(&request, resolve, reject.clone());
         let blocked = Closure::once_into_js(move || {
             let error = Object::new();
-            let _ = Reflect::set(&error, &"name".into(), &"VersionError".into());
+            let _ = Reflect::set(&error, &"name".into(), &BLOCKED.into());
             let _ = reject.call1(&JsValue::UNDEFINED, &error);
         });
         request.set_onblocked(Some(blocked.unchecked_ref()));
@@ -226,8 +293,57 @@ fn store(transaction: &IdbTransaction, name: &str) -> Result<IdbObjectStore, Tro
 
 fn put_aside(transaction: &IdbTransaction, aside: &Aside) -> Result<(), Trouble> {
     let text = serde_json::to_string(aside).unwrap_or_else(|_| aside.raw.clone());
-    let put = store(transaction, ASIDE)?.put_with_key(&text.into(), &aside.key.as_str().into());
-    put.map(drop).map_err(trouble)
+    put_text(&store(transaction, ASIDE)?, &aside.key, &text)
+}
+
+/// Keeps the steps that led to `record`; where none are known, those that led to what it replaces, and one
+/// more from there.
+async fn put_steps(
+    transaction: &IdbTransaction,
+    record: &Record,
+    stored: Option<&Record>,
+    steps: Option<&str>,
+) -> Result<(), Trouble> {
+    let all = store(transaction, STEPS)?;
+    let id = record.id.as_str();
+    if let Some(steps) = steps {
+        return put_text(&all, id, steps);
+    }
+    let Some(stored) = stored.filter(|stored| stored.text != record.text) else { return Ok(()) };
+    let known = answer(&all.get(&id.into()).map_err(trouble)?).await?.as_string();
+    match known.and_then(|known| Kept::carried(&known, &stored.text, &record.text)) {
+        Some(steps) => put_text(&all, id, &steps),
+        None => Ok(()),
+    }
+}
+
+/// Keeps what is replaced as an earlier version, if one is due, and lets go of those that are too many.
+async fn put_earlier(transaction: &IdbTransaction, stored: &Record, now: f64) -> Result<(), Trouble> {
+    let all = store(transaction, EARLIER)?;
+    let keys = all.get_all_keys_with_key(&range_of(&stored.id)?).map_err(trouble)?;
+    let keys: Array = answer(&keys).await?.unchecked_into();
+    let mut times: Vec<f64> = keys.iter().filter_map(|key| earlier::time(&key.as_string()?)).collect();
+    if !earlier::is_due(&times, stored.saved_at, now) {
+        return Ok(());
+    }
+    put_text(&all, &earlier::key(&stored.id, stored.saved_at), &stored.encode())?;
+    times.push(stored.saved_at);
+    // A clock that was put back leaves them out of order.
+    crate::order::sort(&mut times, f64::total_cmp);
+    for time in earlier::thinned(&times, now) {
+        all.delete(&earlier::key(&stored.id, time).into()).map_err(trouble)?;
+    }
+    Ok(())
+}
+
+/// Where the earlier versions of a plan stand.
+fn range_of(id: &str) -> Result<JsValue, Trouble> {
+    let [first, last] = earlier::keys_of(id);
+    IdbKeyRange::bound(&first.into(), &last.into()).map(JsValue::from).map_err(trouble)
+}
+
+fn put_text(store: &IdbObjectStore, key: &str, text: &str) -> Result<(), Trouble> {
+    store.put_with_key(&text.into(), &key.into()).map(drop).map_err(trouble)
 }
 
 async fn entries(store: &IdbObjectStore) -> Result<Vec<(String, String)>, Trouble> {
@@ -288,7 +404,8 @@ fn ending(transaction: &IdbTransaction) -> impl Future<Output = Result<(), Troub
     }
 }
 
-fn trouble(error: JsValue) -> Trouble {
+/// What an error of either store comes to.
+pub(super) fn trouble(error: JsValue) -> Trouble {
     let text = |key: &str| {
         Reflect::get(&error, &key.into()).ok().and_then(|value| value.as_string()).unwrap_or_default()
     };

@@ -3,9 +3,11 @@
 //! "Saved" is said only after a database transaction that the browser was asked to finish on the disk.
 //! The second copy is for an instant start and for the day when the first is damaged; both are compared
 //! at start. Nothing is overwritten by a window that has not seen what it overwrites: then both texts are
-//! kept. What is damaged is set aside, never deleted. Deleting a plan moves it to the bin.
+//! kept. What is damaged is set aside, never deleted. Deleting a plan moves it to the bin. With each plan go
+//! the steps that led to it, and some of its earlier versions, written in the same transaction.
 //!
-//! - [`record`], [`compare`], [`queue`], [`trouble`]: what holds whatever the browser does; tested natively.
+//! - [`record`], [`compare`], [`queue`], [`earlier`], [`trouble`]: what holds whatever the browser does; tested
+//!   natively.
 //! - [`link`]: a plan within an address; `pack` is the browser's part of it.
 //! - `durable`, `quick`, `tabs`, `saver`: the browser's part.
 
@@ -13,6 +15,7 @@ pub mod record;
 pub mod trouble;
 pub mod compare;
 pub mod queue;
+pub mod earlier;
 pub mod link;
 #[cfg(target_arch = "wasm32")]
 pub mod pack;

@@ -62,6 +62,11 @@ pub enum Event {
         /// Whether this window has changes of its own that are not saved.
         unsaved: bool,
     },
+    /// All that was kept here had gone when this plan was written: whoever has the others writes them again.
+    Emptied {
+        /// The plan that is there again.
+        id: String,
+    },
     /// The second copy could not be written; the first may well be.
     SecondCopy {
         /// Which plan.

@@ -1,24 +1,57 @@
 //! The second copy: local storage, written at once with every change.
 
-use gloo_storage::{LocalStorage, Storage, errors::StorageError};
-
+use super::durable::trouble;
 use super::record::{Aside, Mark, Record, decode};
 use super::trouble::Trouble;
+use web_sys::{Storage, window};
 
 /// All apps of one address share the store, so keys carry a prefix.
 const PLAN: &str = "bathbook/plan/";
 const ASIDE: &str = "bathbook/aside/";
+/// When a file of a plan was saved last.
+const FILE: &str = "bathbook/file-saved/";
+/// Where a tab holds the plan of a link, so that a reload shows it again.
+const LINKED: &str = "bathbook/link";
 
-/// The store, if the browser gives one; gloo-storage would stop the program where it does not.
-fn store() -> Result<web_sys::Storage, Trouble> {
-    web_sys::window().and_then(|window| window.local_storage().ok().flatten()).ok_or(Trouble::Refused)
+/// The store, if the browser gives one: asking for it may fail where it gives none.
+fn store() -> Result<Storage, Trouble> {
+    window().and_then(|window| window.local_storage().ok().flatten()).ok_or(Trouble::Refused)
 }
 
-fn trouble(error: StorageError) -> Trouble {
-    match error {
-        StorageError::JsError(error) => Trouble::named(&error.name, &error.message),
-        other => Trouble::Unknown(other.to_string()),
+/// The store of this tab alone, if the browser gives one.
+fn store_of_tab() -> Option<Storage> {
+    window()?.session_storage().ok().flatten()
+}
+
+fn drop_key(key: &str) {
+    if let Ok(store) = store() {
+        // Where it cannot be removed, it cannot be read either.
+        let _ = store.remove_item(key);
     }
+}
+
+/// When a file of this plan was saved last, in ms since 1970.
+pub fn file_saved_at(id: &str) -> Option<f64> {
+    store().ok()?.get_item(&format!("{FILE}{id}")).ok()??.parse().ok().filter(|at: &f64| at.is_finite())
+}
+
+/// Notes that a file of this plan was saved. Only said beside the plan, so nothing is told if it fails.
+pub fn set_file_saved(id: &str, at: f64) {
+    if let Ok(store) = store() {
+        let _ = store.set_item(&format!("{FILE}{id}"), &at.to_string());
+    }
+}
+
+/// Holds the text of a link for as long as this tab is open. Where that fails, a reload asks for the link again.
+pub fn hold_link(text: &str) {
+    if let Some(store) = store_of_tab() {
+        let _ = store.set_item(LINKED, text);
+    }
+}
+
+/// The text of the link that this tab opened last.
+pub fn held_link() -> Option<String> {
+    store_of_tab()?.get_item(LINKED).ok()?
 }
 
 /// Every plan as key and raw text, unread.
@@ -53,7 +86,7 @@ pub fn mark(id: &str) -> Option<Mark> {
 pub fn put(record: &Record) -> Result<(), Trouble> {
     let store = store()?;
     let key = format!("{PLAN}{}", record.id);
-    LocalStorage::set(&key, record).map_err(trouble)?;
+    store.set_item(&key, &record.encode()).map_err(trouble)?;
     let back = store.get_item(&key).ok().flatten();
     let whole = back.and_then(|raw| decode(&record.id, &raw).ok()).is_some_and(|read| read == *record);
     if whole { Ok(()) } else { Err(Trouble::Unknown("the second copy was not kept".into())) }
@@ -61,15 +94,19 @@ pub fn put(record: &Record) -> Result<(), Trouble> {
 
 /// Removes the copy of a plan that is in the bin, or gone for good.
 pub fn remove(id: &str) {
-    if store().is_ok() {
-        LocalStorage::delete(format!("{PLAN}{id}"));
-    }
+    drop_key(&format!("{PLAN}{id}"));
+}
+
+/// Removes what was set aside here.
+pub fn remove_aside(key: &str) {
+    drop_key(&format!("{ASIDE}{key}"));
 }
 
 /// Moves a damaged copy out of the way, where the database can't take it.
 pub fn set_aside(id: &str, aside: &Aside) -> Result<(), Trouble> {
-    store()?;
-    LocalStorage::set(format!("{ASIDE}{}", aside.key), aside).map_err(trouble)?;
+    // Texts and a number, which always have a JSON form.
+    let text = serde_json::to_string(aside).unwrap_or_default();
+    store()?.set_item(&format!("{ASIDE}{}", aside.key), &text).map_err(trouble)?;
     remove(id);
     Ok(())
 }

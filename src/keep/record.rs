@@ -2,6 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
+/// The form of a record that this code writes and reads. It stands in none of this form; a later one has it
+/// as its `format`.
+pub const FORMAT: u32 = 1;
+
 /// The longest text that is taken from a store; more is foreign or damaged and is set aside unread.
 pub const LONGEST: usize = 4 << 20;
 
@@ -142,10 +146,23 @@ impl Record {
     }
 }
 
+/// What all forms of a record have in common.
+#[derive(Deserialize)]
+struct Head {
+    #[serde(default)]
+    format: u32,
+}
+
+/// What [`decode`] says of a record of a later form.
+pub const NEWER: &str = "it was kept by a newer version of Bathbook";
+
 /// Reads what [`Record::encode`] wrote and [`digest`] vouches for; else says what is wrong.
 pub fn decode(key: &str, raw: &str) -> Result<Record, String> {
     if raw.len() > LONGEST {
         return Err(format!("it is longer than {} MB", LONGEST >> 20));
+    }
+    if serde_json::from_str(raw).is_ok_and(|Head { format }| format > FORMAT) {
+        return Err(NEWER.into());
     }
     let record: Record = serde_json::from_str(raw).map_err(|_| "it can't be read".to_string())?;
     if record.digest != digest(&record) {
@@ -255,6 +272,12 @@ mod tests {
         let binned = plan.binned(1.8e12).record(5, 1.8e12);
         assert!(binned.entry().binned && binned.text == plan.text && !binned.same_plan(&plan));
         assert!(binned.restored().record(6, 1.9e12).same_plan(&plan));
+    }
+
+    #[test]
+    fn a_record_of_a_later_form_is_told_from_a_damaged_one() {
+        let later = a_record("n", "t", 1).encode().replacen('{', "{\"format\":2,", 1);
+        assert_eq!(decode("p", &later), Err(NEWER.into()));
     }
 
     proptest! {

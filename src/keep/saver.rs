@@ -1,14 +1,15 @@
 //! Keeps plans as they change: the second copy at once, the durable one as soon as the last write is done.
 
 use std::cell::RefCell;
+use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::js_sys::{Date, Math, Promise};
 
-use super::compare::{Store, settle};
-use super::durable::{Durable, ask_to_persist};
+use super::compare::{Store, readable, settle};
+use super::durable::{Durable, Put, is_lasting};
 use super::queue::{Event, Job, Outcome, Queue, SaveState};
 use super::quick;
 use super::record::{Aside, Draft, Record, new_id};
@@ -37,6 +38,8 @@ pub struct Loaded {
 struct Inner {
     durable: Durable,
     queue: RefCell<Queue>,
+    /// By plan: the steps that led to the text that was asked to be kept last.
+    steps: RefCell<BTreeMap<String, String>>,
     tabs: RefCell<Option<Tabs>>,
     told: Box<dyn Fn(Event)>,
 }
@@ -51,6 +54,7 @@ impl Saver {
         let inner = Inner {
             durable: Durable::default(),
             queue: RefCell::default(),
+            steps: RefCell::default(),
             tabs: RefCell::new(None),
             told: Box::new(told),
         };
@@ -84,7 +88,16 @@ impl Saver {
             }
         };
         loaded.aside.extend(quick::read_aside());
-        let settled = settle(plans, copies, Date::now(), fresh_id);
+        let mut settled = settle(plans, copies, Date::now(), fresh_id);
+        let mut read_after_all = vec![];
+        loaded.aside.retain(|aside| {
+            let Some(record) = readable(aside, &settled.records, fresh_id()) else { return true };
+            read_after_all.push(aside.key.clone());
+            settled.to_durable.extend(record.clone());
+            settled.to_quick.extend(record.clone());
+            settled.records.extend(record);
+            false
+        });
         loaded.notes = settled.notes;
         let mut uncleared = vec![];
         for (store, key, aside) in settled.aside {
@@ -106,10 +119,15 @@ impl Saver {
             for record in settled.to_durable {
                 let (base, id) = (Some(record.mark()), fresh_id());
                 let apart = Draft { id, ..record.draft() }.record(1, record.saved_at);
-                if let Outcome::Failed(trouble) =
-                    self.0.durable.put(&Job { record, base, own: vec![], apart }).await
-                {
+                let job = Job { record, base, own: vec![], apart };
+                if let Outcome::Failed(trouble) = self.0.durable.put(&job, None).await.outcome {
                     loaded.durable_trouble = Some(trouble);
+                }
+            }
+            if loaded.durable_trouble.is_none() {
+                for key in read_after_all {
+                    // Should it stay, it says the same as the plan that it has become.
+                    let _ = self.erase_aside(&key).await;
                 }
             }
         }
@@ -127,22 +145,18 @@ impl Saver {
         loaded
     }
 
-    /// Keeps a changed or new plan: the second copy now, the durable one after a short rest.
-    pub fn save(&self, draft: Draft) {
+    /// Keeps a changed or new plan, with the `steps` that led to it if they are at hand: the second copy now,
+    /// the durable one after a short rest.
+    pub fn save(&self, draft: Draft, steps: Option<String>) {
+        match steps {
+            Some(steps) => self.0.steps.borrow_mut().insert(draft.id.clone(), steps),
+            // Those of an earlier text would not be of this one.
+            None => self.0.steps.borrow_mut().remove(&draft.id),
+        };
         let (record, events) = self.0.queue.borrow_mut().ask(draft, Date::now());
         self.0.tell(events);
         self.second_copy(&record);
         self.drive(record.id, true);
-    }
-
-    /// Moves a plan to the bin; the second copy goes once that is durable.
-    pub fn bin(&self, record: &Record) {
-        self.save(record.binned(Date::now()));
-    }
-
-    /// Takes a plan out of the bin.
-    pub fn restore(&self, record: &Record) {
-        self.save(record.restored());
     }
 
     /// Removes a plan for good; only by the user's own wish, asked twice.
@@ -155,7 +169,19 @@ impl Saver {
 
     /// Removes what was set aside; only by the user's own wish.
     pub async fn erase_aside(&self, key: &str) -> Result<(), Trouble> {
-        self.0.durable.erase_aside(key).await
+        self.0.durable.erase_aside(key).await?;
+        quick::remove_aside(key);
+        Ok(())
+    }
+
+    /// The steps that are kept beside a plan, if any.
+    pub async fn steps(&self, id: &str) -> Option<String> {
+        self.0.durable.steps(id).await
+    }
+
+    /// The earlier versions of a plan, newest first.
+    pub async fn earlier(&self, id: &str) -> Result<Vec<Record>, Trouble> {
+        self.0.durable.earlier(id).await
     }
 
     /// A plan as it is stored now: what another window saved.
@@ -184,9 +210,9 @@ impl Saver {
         self.0.queue.borrow().state(id)
     }
 
-    /// Asks the browser not to clear the plans by itself; whether it agreed, if it can be asked.
-    pub async fn ask_to_persist(&self) -> Option<bool> {
-        ask_to_persist().await
+    /// Whether the browser has agreed not to clear the plans by itself, if it can be asked; `ask` asks it to.
+    pub async fn is_lasting(&self, ask: bool) -> Option<bool> {
+        is_lasting(ask).await
     }
 
     fn second_copy(&self, record: &Record) {
@@ -210,7 +236,11 @@ impl Saver {
                 let taken = saver.0.queue.borrow_mut().take(&id, fresh_id(), Date::now());
                 let Some((job, events)) = taken else { return };
                 saver.0.tell(events);
-                let outcome = saver.0.durable.put(&job).await;
+                let steps = saver.0.steps.borrow().get(&id).cloned();
+                let Put { outcome, was_emptied } = saver.0.durable.put(&job, steps.as_deref()).await;
+                if was_emptied {
+                    saver.0.tell(vec![Event::Emptied { id: id.clone() }]);
+                }
                 if saver.written(&id, &job, outcome) {
                     return;
                 }

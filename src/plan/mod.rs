@@ -4,13 +4,14 @@
 //! - [`document`]: plans, places, sheets, entries.
 //! - [`edit`]: every change that a user can make.
 //! - [`ticks`]: the steps of a work order that are done.
-//! - [`history`]: undo and redo.
+//! - [`history`]: undo and redo; [`steps`]: what they are made of, and how they are kept.
 //! - [`foreign`]: plans from outside, read within limits; [`spare`]: what is left out before a plan is handed on.
 //! - [`examples`]: plans of invented plants.
 
 pub mod document;
 pub mod edit;
 pub mod ticks;
+pub mod steps;
 pub mod history;
 pub mod foreign;
 pub mod spare;

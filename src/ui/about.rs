@@ -2,6 +2,7 @@
 
 use super::home::WHERE_KEPT;
 use super::newer::page_has;
+use super::shelf::Shelf;
 use crate::address::Address;
 use crate::ask::self_check;
 use crate::calculators::ALL;
@@ -34,14 +35,32 @@ pub fn About() -> impl IntoView {
 
 #[component]
 fn Kept() -> impl IntoView {
+    let shelf = Shelf::here();
+    let lasting = move || match shelf.is_lasting.get() {
+        Some(true) => {
+            "This browser has agreed not to remove plans by itself when the device runs short of room."
+        }
+        Some(false) => {
+            "This browser has not agreed to keep plans for good: it may remove them when the device runs short of room, or when the page has not been opened for some weeks. Save files. "
+        }
+        None => {
+            "This browser cannot be asked to keep plans for good: it may remove them when the device runs short of room, or when the page has not been opened for some weeks. Save files."
+        }
+    };
+    let ask = move || {
+        let can_ask = shelf.is_lasting.get() == Some(false);
+        can_ask
+            .then(|| view! { <button on:click=move |_| shelf.ask_to_last()>"Ask it to keep them"</button> })
+    };
     view! {
         <section class="part">
             <h2>"Where plans are kept"</h2>
             <p>{WHERE_KEPT}</p>
             <ul>
                 <li>"“Saved” is said only after this browser has reported that it has stored the plan."</li>
+                <li>{lasting}{ask}</li>
                 <li>"In a private window, plans go when the window is closed."</li>
-                <li>"Some browsers remove what a page keeps when the device runs short of room, or when the page has not been opened for some weeks."</li>
+                <li>"Undo goes on after the page was closed, and “Earlier versions” on a plan’s page has what it was before."</li>
                 <li>"Another browser, another device or another person cannot see these plans. A printed page is a copy that none of this can touch."</li>
             </ul>
         </section>

@@ -2,6 +2,7 @@
 
 use super::about::About;
 use super::bar::Bar;
+use super::earlier::EarlierPage;
 use super::fresh;
 use super::home::Home;
 use super::line::LinePage;
@@ -12,6 +13,7 @@ use super::share::{SharePage, Viewed, open_link};
 use super::sheet::SheetPage;
 use super::shelf::Shelf;
 use super::store::{Open, Store};
+use super::unkept::Unkept;
 use crate::address::Address;
 use crate::calculators::find;
 use crate::ui::element::Show;
@@ -58,9 +60,10 @@ pub fn App() -> impl IntoView {
         Address::About => view! { <About /> }.into_any(),
         Address::Line(_) => view! { <LinePage /> }.into_any(),
         Address::Report(_) => view! { <ReportPage /> }.into_any(),
-        Address::Share(_) => view! { <SharePage /> }.into_any(),
-        Address::Link(_) => ().into_any(),
         Address::Building(_) => view! { <BuildingPage /> }.into_any(),
+        Address::Share(_) => view! { <SharePage /> }.into_any(),
+        Address::Earlier(_) => view! { <EarlierPage /> }.into_any(),
+        Address::Link(_) => ().into_any(),
         Address::Sheet { place, calculator, .. } => view! { <SheetPage place calculator /> }.into_any(),
         Address::Quick(calculator) => match store.sheet() {
             Some((place, _)) => view! { <SheetPage place calculator /> }.into_any(),
@@ -79,6 +82,7 @@ pub fn App() -> impl IntoView {
             </Show>
             {move || is_loaded.get().then(screen)}
         </div>
+        <Unkept />
         <Said />
     }
 }
@@ -127,6 +131,7 @@ fn go_to_where_the_address_leads(store: Store, shelf: Shelf) {
         | Address::Report(plan)
         | Address::Building(plan)
         | Address::Share(plan)
+        | Address::Earlier(plan)
         | Address::Sheet { plan, .. } => Some(Open { id: plan.clone(), quick: None }),
         Address::Quick(calculator) => Some(Open { id: String::new(), quick: Some(calculator) }),
         _ => None,
@@ -145,9 +150,10 @@ fn go_to_where_the_address_leads(store: Store, shelf: Shelf) {
             None => match shelf.plan(&wanted.id) {
                 Some(plan) => plan,
                 None => {
-                    store
-                        .said
-                        .set(Some("That plan is not on this device. Here are the plans that are.".into()));
+                    store.said.set(Some(match shelf.holds(&wanted.id) {
+                        true => "That plan cannot be opened here. What is wrong with it stands below.".into(),
+                        false => "That plan is not on this device. Here are the plans that are.".into(),
+                    }));
                     store.address.set(Address::Home);
                     return;
                 }

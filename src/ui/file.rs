@@ -3,19 +3,15 @@
 
 use super::shelf::key;
 use super::store::Store;
+use crate::keep::quick;
 use crate::plan::foreign::{LONGEST, read};
-use gloo_storage::{LocalStorage, Storage};
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::js_sys::{Array, Date};
 
-fn stamp(id: &str) -> String {
-    format!("bathbook/file-saved/{id}")
-}
-
 /// "no file yet", "file 3 days old".
 pub fn age(id: &str) -> String {
-    let Ok(at) = LocalStorage::get::<f64>(stamp(id)) else { return "no file yet".into() };
+    let Some(at) = quick::file_saved_at(id) else { return "no file yet".into() };
     let days = ((Date::now() - at) / 86_400_000.0).floor();
     match days {
         d if d < 1.0 => "file saved today".into(),
@@ -31,8 +27,10 @@ pub fn save(store: Store) {
         (serde_json::to_string_pretty(history.plan()).unwrap_or_default(), history.plan().name.clone())
     });
     if hand_over(store, &name, ("bathbook.json", "application/json"), &text) {
-        let _ = LocalStorage::set(stamp(&key(&open)), Date::now());
+        quick::set_file_saved(&key(&open), Date::now());
         store.shelf.say_again(&key(&open));
+        // Whoever saves a file has work worth keeping.
+        store.shelf.ask_to_last();
     }
 }
 

@@ -29,6 +29,9 @@ pub mod when;
 pub mod print_head;
 pub mod paper;
 pub mod newer;
+pub mod earlier;
+pub mod unkept;
+pub mod twice;
 pub mod fresh;
 
 /// Puts the page in place of the shell that `index.html` shows while the program loads.

@@ -2,10 +2,11 @@
 
 use super::store::{Open, Store};
 use crate::address::Address;
-use crate::keep::{Draft, Event, Record, SaveState, Saver, fresh_id};
+use crate::keep::quick;
+use crate::keep::{Aside, Draft, Event, Record, SaveState, Saver, Trouble, fresh_id};
 use crate::plan::Plan;
 use crate::plan::foreign::read;
-use gloo_storage::{SessionStorage, Storage};
+use crate::plan::steps::text_of;
 use leptos::prelude::*;
 use web_sys::js_sys::Date;
 
@@ -25,8 +26,8 @@ pub struct Kept {
 /// How long the screen has to show an answer before the plan is written.
 const SOON: std::time::Duration = std::time::Duration::from_millis(60);
 
-/// Where this tab holds the plan of a link, so that a reload shows it again.
-const LINKED: &str = "bathbook/link";
+/// After so many changes of plans within one visit, the browser is asked to keep them for good.
+const WORTH_KEEPING: u32 = 20;
 
 /// Ids of quick sums begin so; they are kept as plans are, and not listed.
 const QUICK: &str = "quick-";
@@ -45,7 +46,14 @@ pub struct Shelf {
     pub failed: RwSignal<bool>,
     /// What was found wrong at start or while saving, in plain words.
     pub notes: RwSignal<Vec<String>>,
+    /// What could not be read and lies aside, untouched.
+    pub aside: RwSignal<Vec<Aside>>,
+    /// Whether the browser has agreed not to clear the plans by itself, as far as that is known.
+    pub is_lasting: RwSignal<Option<bool>>,
     records: RwSignal<Vec<Record>>,
+    /// Why nothing can be kept for good, as it was found at the start.
+    trouble: RwSignal<Option<Trouble>>,
+    changes: StoredValue<u32>,
     /// The plan of the link that was opened last, as JSON.
     linked: RwSignal<Option<String>>,
     waiting: StoredValue<Option<TimeoutHandle>, LocalStorage>,
@@ -60,6 +68,10 @@ impl Shelf {
             status: RwSignal::new(String::new()),
             failed: RwSignal::new(false),
             notes: RwSignal::new(Vec::new()),
+            aside: RwSignal::new(Vec::new()),
+            is_lasting: RwSignal::new(None),
+            trouble: RwSignal::new(None),
+            changes: StoredValue::new(0),
             records: RwSignal::new(Vec::new()),
             linked: RwSignal::new(None),
             waiting: StoredValue::new_local(None),
@@ -79,29 +91,40 @@ impl Shelf {
         wasm_bindgen_futures::spawn_local(async move {
             let loaded = saver.load_all().await;
             let mut notes = loaded.notes;
-            if let Some(trouble) = loaded.durable_trouble {
-                notes.push(format!(
-                    "Plans cannot be kept here. {} Save a file of what is worth keeping.",
-                    trouble.words()
-                ));
+            if let Some(trouble) = &loaded.durable_trouble {
+                notes.push(format!("Plans cannot be kept here. {}", trouble.words()));
             }
-            if !loaded.aside.is_empty() {
-                let many = crate::results::count(loaded.aside.len(), "record");
-                notes.push(format!(
-                    "Set aside, as it could not be read: {many}. What was found is kept untouched."
-                ));
-            }
+            self.trouble.set(loaded.durable_trouble);
+            self.aside.set(loaded.aside);
             self.notes.set(notes);
             self.records.set(loaded.records);
             self.list();
             then();
+            self.is_lasting.set(saver.is_lasting(false).await);
+        });
+    }
+
+    /// Asks the browser to keep the plans for good, unless it has agreed already. Some browsers ask the user.
+    pub fn ask_to_last(self) {
+        let Some(saver) = self.saver.get_value() else { return };
+        if self.is_lasting.get_untracked() == Some(true) {
+            return;
+        }
+        wasm_bindgen_futures::spawn_local(async move {
+            self.is_lasting.set(saver.is_lasting(true).await);
         });
     }
 
     fn hear(self, store: Store, event: Event) {
         match event {
             Event::State { id, state } => {
-                if self.is_open(&store, &id) {
+                let is_saved = matches!(state, SaveState::Saved { .. });
+                if is_saved {
+                    self.trouble.set(None);
+                }
+                // What was typed since is about to be written: then "saved" would be said too early.
+                let is_early = is_saved && self.waiting.with_value(Option::is_some);
+                if self.is_open(&store, &id) && !is_early {
                     self.failed.set(matches!(state, SaveState::Failed(_)));
                     self.status.set(self.words(&id, &state));
                 }
@@ -144,15 +167,30 @@ impl Shelf {
                     }
                 });
             }
-            Event::SecondCopy { trouble, .. } => {
-                let note = format!("The second copy could not be written. {}", trouble.words());
-                self.notes.update(|notes| {
-                    if !notes.contains(&note) {
-                        notes.push(note);
-                    }
+            Event::Emptied { id } => {
+                let others = self.records.with_untracked(|records| {
+                    records.iter().filter(|record| record.id != id).map(Record::draft).collect::<Vec<_>>()
                 });
+                self.saver.with_value(|saver| {
+                    saver.iter().for_each(|saver| others.iter().for_each(|it| saver.save(it.clone(), None)))
+                });
+                let note = "What this browser kept here was cleared meanwhile. The plans of this window were put back, without their earlier versions. Save a file of each that matters.";
+                self.note(note.into());
+                store.said.set(Some(note.into()));
+            }
+            Event::SecondCopy { trouble, .. } => {
+                self.note(format!("The second copy could not be written. {}", trouble.words()));
             }
         }
+    }
+
+    /// Says something on the first page, once.
+    fn note(&self, note: String) {
+        self.notes.update(|notes| {
+            if !notes.contains(&note) {
+                notes.push(note);
+            }
+        });
     }
 
     fn is_open(&self, store: &Store, id: &str) -> bool {
@@ -171,6 +209,8 @@ impl Shelf {
         let known =
             self.records.with_untracked(|records| records.iter().find(|r| r.id == id).map(|r| r.saved_at));
         let state = state.or(known.map(|at| SaveState::Saved { at }));
+        // What was read from the second copy alone is not what "saved" means.
+        let state = self.trouble.get_untracked().map(SaveState::Failed).or(state);
         self.failed.set(matches!(state, Some(SaveState::Failed(_))));
         self.status.set(state.map(|state| self.words(id, &state)).unwrap_or_default());
     }
@@ -198,13 +238,68 @@ impl Shelf {
         self.list();
     }
 
-    fn save(&self, draft: Draft) {
+    fn save(&self, draft: Draft, steps: Option<String>) {
         self.put(draft.clone().record(0, Date::now()));
         self.saver.with_value(|saver| {
             if let Some(saver) = saver {
-                saver.save(draft);
+                saver.save(draft, steps);
             }
         });
+    }
+
+    /// Gives the open plan the past that is kept with it.
+    pub fn bring_past(self, store: Store, open: &Open) {
+        let (id, saver) = (key(open), self.saver.get_value());
+        let Some(saver) = saver.filter(|_| id != LINK) else { return };
+        wasm_bindgen_futures::spawn_local(async move {
+            let steps = saver.steps(&id).await;
+            if let Some(steps) = steps.filter(|_| self.is_open(&store, &id)) {
+                store.history.update(|history| {
+                    history.take_up(&steps);
+                });
+            }
+        });
+    }
+
+    /// The earlier versions of a plan, newest first.
+    pub async fn earlier(self, id: String) -> Result<Vec<Record>, Trouble> {
+        match self.saver.get_value() {
+            Some(saver) => saver.earlier(&id).await,
+            None => Ok(Vec::new()),
+        }
+    }
+
+    /// Removes a plan for good, by the user's wish.
+    pub fn erase(self, id: String) {
+        let Some(saver) = self.saver.get_value() else { return };
+        wasm_bindgen_futures::spawn_local(async move {
+            match saver.erase(&id).await {
+                Ok(()) => {
+                    self.records.update(|records| records.retain(|record| record.id != id));
+                    self.list();
+                }
+                Err(trouble) => self.note(format!("That plan could not be removed. {}", trouble.words())),
+            }
+        });
+    }
+
+    /// Removes what lies aside, by the user's wish.
+    pub fn erase_aside(self, key: String) {
+        let Some(saver) = self.saver.get_value() else { return };
+        wasm_bindgen_futures::spawn_local(async move {
+            match saver.erase_aside(&key).await {
+                Ok(()) => self.aside.update(|aside| aside.retain(|known| known.key != key)),
+                Err(trouble) => self.note(format!("That could not be removed. {}", trouble.words())),
+            }
+        });
+    }
+
+    /// Plans that this version cannot open, such as those of a newer one, with the reason. They stay where they are.
+    pub fn unread(&self) -> Vec<(Record, String)> {
+        self.records.with(|records| {
+            let shown = records.iter().filter(|record| record.binned_at.is_none());
+            shown.filter_map(|record| Some((record.clone(), read(&record.text).err()?))).collect()
+        })
     }
 
     /// A plan on the shelf, ready to open; `None` if it is not there or cannot be read.
@@ -212,32 +307,29 @@ impl Shelf {
         if id == LINK {
             return self.linked().and_then(|text| read(&text).ok());
         }
-        let text = self.records.with_untracked(|records| {
-            records
-                .iter()
-                .find(|record| record.id == id && record.binned_at.is_none())
-                .map(|r| r.text.clone())
-        })?;
-        match read(&text) {
-            Ok(plan) => Some(plan),
-            Err(why) => {
-                self.notes.update(|notes| {
-                    notes.push(format!("That plan cannot be opened: {why} It stays as it is."))
-                });
-                None
-            }
-        }
+        read(&self.text(id)?).ok()
+    }
+
+    /// Whether a plan is here and not in the bin, whether or not it can be opened.
+    pub fn holds(&self, id: &str) -> bool {
+        self.text(id).is_some()
+    }
+
+    fn text(&self, id: &str) -> Option<String> {
+        self.records.with_untracked(|records| {
+            let mut shown = records.iter().filter(|record| record.binned_at.is_none());
+            shown.find(|record| record.id == id).map(|record| record.text.clone())
+        })
     }
 
     /// Holds a plan that came by link, to be looked at; only for as long as this tab is open.
     pub fn show_link(&self, text: String) {
-        // Without it, a reload asks for the link again.
-        let _ = SessionStorage::set(LINKED, &text);
+        quick::hold_link(&text);
         self.linked.set(Some(text));
     }
 
     fn linked(&self) -> Option<String> {
-        self.linked.get_untracked().or_else(|| SessionStorage::get(LINKED).ok())
+        self.linked.get_untracked().or_else(quick::held_link)
     }
 
     /// The quick sum of a calculator, as it was left.
@@ -267,20 +359,31 @@ impl Shelf {
             }
         });
         let Some(open) = store.open.get_untracked().filter(|open| open.id != LINK) else { return };
-        let draft = store.history.with_untracked(|history| draft(key(&open), history.plan()));
-        self.save(draft);
+        let (draft, steps) = store.history.with_untracked(|history| {
+            let draft = draft(key(&open), history.plan());
+            let steps = history.kept(&draft.text);
+            (draft, steps)
+        });
+        self.save(draft, Some(steps));
+        self.changes.update_value(|changes| *changes += 1);
+        if self.changes.get_value() == WORTH_KEEPING {
+            self.ask_to_last();
+        }
     }
 
     /// Puts a new plan on the shelf and gives its id.
     pub fn add(&self, plan: Plan) -> String {
         let id = fresh_id();
-        self.save(draft(id.clone(), &plan));
+        self.save(draft(id.clone(), &plan), None);
         id
     }
 
     /// A copy of a plan, under a name of its own; gives its id.
     pub fn duplicate(&self, id: &str) -> Option<String> {
-        let mut plan = self.plan(id)?;
+        let Some(mut plan) = self.plan(id) else {
+            self.note("That plan cannot be opened here, and so not be copied. Save it as a file.".into());
+            return None;
+        };
         plan.name = format!("{}, copy", plan.name);
         Some(self.add(plan))
     }
@@ -290,7 +393,7 @@ impl Shelf {
         let record = self.records.with_untracked(|records| records.iter().find(|r| r.id == id).cloned());
         let Some(record) = record else { return };
         let binned_at = binned.then(Date::now);
-        self.save(Draft { binned_at, ..record.draft() });
+        self.save(Draft { binned_at, ..record.draft() }, None);
     }
 
     /// Writes at once what still waits: the page may be about to go, or another plan to be opened.
@@ -326,7 +429,5 @@ pub fn key(open: &Open) -> String {
 }
 
 fn draft(id: String, plan: &Plan) -> Draft {
-    // A plan is texts and numbers of our own; writing it out cannot fail.
-    let text = serde_json::to_string(plan).unwrap_or_default();
-    Draft { id, name: plan.name.clone(), text, binned_at: None }
+    Draft { id, name: plan.name.clone(), text: text_of(plan), binned_at: None }
 }

@@ -79,7 +79,8 @@ impl Store {
     pub fn open_plan(&self, open: Open, plan: Plan) {
         self.shelf.flush(self);
         self.history.set(History::of(plan));
-        self.open.set(Some(open));
+        self.open.set(Some(open.clone()));
+        self.shelf.bring_past(*self, &open);
         self.before.set(None);
         self.work_out();
         self.epoch.update(|epoch| *epoch += 1);

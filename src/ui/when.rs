@@ -58,3 +58,13 @@ pub fn moment(ms: f64) -> String {
         day_of(ms)
     }
 }
+
+/// "today 14:02", "25 November 2026 14:02".
+pub fn to_the_minute(ms: f64) -> String {
+    let said = moment(ms);
+    if said.contains(':') {
+        return said;
+    }
+    let then = date(ms);
+    format!("{said} {:02}:{:02}", then.get_hours(), then.get_minutes())
+}

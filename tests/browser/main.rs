@@ -48,6 +48,7 @@ mod rinse;
 mod report;
 mod screens;
 mod sharing;
+mod storage;
 mod treatment;
 mod typing;
 mod undo;

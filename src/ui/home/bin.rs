@@ -1,6 +1,7 @@
 //! Deleted plans, which can be put back.
 
 use super::super::shelf::{Kept, Shelf};
+use super::super::twice::Twice;
 use super::super::when;
 use crate::results::count;
 use crate::ui::element::Show;
@@ -17,11 +18,20 @@ pub fn Bin() -> impl IntoView {
     });
     let row = move |kept: Kept| {
         let Kept { id, name, saved_at, .. } = kept;
-        let label = format!("Put back {name}");
+        let (label, removes) = (format!("Put back {name}"), format!("Remove {name} for good"));
+        let gone = id.clone();
         view! {
             <li>
                 <span><b>{name}</b><small>"changed "{when::moment(saved_at)}</small></span>
-                <button aria-label=label on:click=move |_| shelf.bin(&id, false)>"Put back"</button>
+                <span class="buttons">
+                    <button aria-label=label on:click=move |_| shelf.bin(&id, false)>"Put back"</button>
+                    <Twice
+                        words="Remove for good"
+                        label=removes
+                        warning="It goes with its earlier versions, and nobody can bring it back."
+                        then=move || shelf.erase(gone.clone())
+                    />
+                </span>
             </li>
         }
     };

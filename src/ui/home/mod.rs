@@ -1,6 +1,7 @@
 //! Home: the plans on this device, examples, and quick sums.
 
 mod plans;
+mod aside;
 mod bin;
 mod offers;
 
@@ -45,6 +46,7 @@ pub fn Home() -> impl IntoView {
                 <offers::Examples />
             </Show>
             <offers::QuickSums />
+            <aside::Aside />
             <bin::Bin />
             <footer class="home-foot"><a href=Address::About.text()>"About Bathbook: what is checked, what is kept, and where"</a></footer>
         </main>

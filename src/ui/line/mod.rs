@@ -33,6 +33,8 @@ pub fn LinePage() -> impl IntoView {
                         <a class="btn" href=move || store.plan_address(Address::Building).text()>"Building request"</a>
                         " "
                         <a class="btn" href=move || store.plan_address(Address::Share).text()>"Share the plan"</a>
+                        " "
+                        <a class="btn" href=move || store.plan_address(Address::Earlier).text()>"Earlier versions"</a>
                     </p>
                 </Show>
             </header>

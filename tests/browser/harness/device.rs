@@ -92,6 +92,13 @@ impl Browser {
         self.chromium("Network.emulateNetworkConditions", wire);
     }
 
+    /// Runs a script of the test's own in every page before the site's own: a browser with something amiss.
+    #[track_caller]
+    pub fn before_each_page(&self, script: &str) {
+        self.chromium("Page.enable", json!({}));
+        self.chromium("Page.addScriptToEvaluateOnNewDocument", json!({ "source": script }));
+    }
+
     /// The user's language, such as `de-DE`: what the page reads from the browser, after the next load.
     #[track_caller]
     pub fn set_language(&self, language: &str) {

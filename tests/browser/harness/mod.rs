@@ -162,6 +162,13 @@ impl Browser {
     /// another on the same profile and the same site. Only after [`Browser::open_to_be_killed`].
     #[track_caller]
     pub fn kill_and_restart(&mut self) {
+        self.kill_and_restart_beside();
+        self.goto("");
+    }
+
+    /// The same, but what opens is a picture of the site: its stores can be looked at before the program runs.
+    #[track_caller]
+    pub fn kill_and_restart_beside(&mut self) {
         let profile = self.profile.clone().expect("a kept profile");
         let process = process_of(&profile).expect("a browser that runs");
         let killed = Command::new("kill").args(["-9", &process.to_string()]).status();
@@ -175,7 +182,8 @@ impl Browser {
         let session = self.runtime.block_on(self.driver.session(Some(&profile), &self.files));
         self.session = Some(session.expect("a browser on the kept profile"));
         self.resize(self.size.get());
-        self.goto("");
+        let picture = self.address() + "icon-192.png";
+        self.run(self.session().goto(picture.as_str())).expect("a picture of the site");
     }
 
     /// The address of the site's first page.
