@@ -25,7 +25,7 @@ const DI_LINE: &str = "Q_DI";
 /// of it is far less than a pump is true to.
 const NEUTRALISED: [&str; 4] = ["pH_t", "V_eq", "N_s", "x_b"];
 
-/// A pilot line in order: notes that always belong to such a bath, and one pump of which too little is typed.
+/// A pilot line in order: notes that always belong to such a bath, and no caution.
 const ALDER_ROW: &[Intended] = &[
     (Note, "Copper bath", "evaporation", WATER),
     (Note, "Copper bath", "evaporation", SPREAD),
@@ -39,7 +39,7 @@ const ALDER_ROW: &[Intended] = &[
     (Note, "Dip, treated by hand", "neutralisation", NEUTRALISED[2]),
     (Note, "Dip, treated by hand", "neutralisation", NEUTRALISED[3]),
     // What its delivery pump runs on is not typed.
-    (Caution, "Site", "utilities", "known"),
+    (Note, "Site", "utilities", "known"),
     // Water given by the wafer is a mean flow.
     (Note, "Site", "utilities", "w_p"),
 ];
@@ -63,6 +63,7 @@ const HERON_MERE: &[Intended] = &[
     (Note, "Nickel bath", "correction", "f_x"),
     // What the refusal takes along: the building is told that a drain has no answer.
     (Caution, "Site", "utilities", "known"),
+    (Note, "Site", "utilities", "known"),
     (Note, "Nickel bath", "start-stop", CHANGE),
     (Note, "Gold bath", "start-stop", CHANGE),
     (Note, "Nickel bath", "supply", "m_c[Nickel sulfamate concentrate]"),

@@ -220,7 +220,7 @@ fn delivery(w: &mut Work, bill: &mut Bill, row: &Row, service: Q) -> Result<(), 
     let name = format!("{}: delivery pump", row.key);
     let is_pushed = w.optional(row, "p_d")?.is_some();
     if !is_pushed && w.optional(row, "a_k")?.is_none() && w.optional(row, "P_d")?.is_none() {
-        bill.unknown.push(format!("{name}, its power or air"));
+        bill.drives.push(name.clone());
     }
     if let Some(air) = w.optional(row, "a_k")? {
         let (_, mean) = bill.add(w, &AIR_USED, &name, how, air, demand(air, share))?;

@@ -83,6 +83,8 @@ pub struct Bill {
     pub fills: Vec<Q>,
     /// Sheets without an answer.
     pub unknown: Vec<String>,
+    /// Small pumps of which nobody said what they run on.
+    pub drives: Vec<String>,
 }
 
 impl Bill {
@@ -288,6 +290,13 @@ fn known(w: &mut Work, bill: &Bill) -> Result<(), Stop> {
             bill.unknown.join("; ")
         );
         w.add_finding(&top, "known", Severity::Caution, text);
+    }
+    if !bill.drives.is_empty() {
+        let text = format!(
+            "Left out, as its power or air is not typed: {}. Type it on that sheet if it counts here.",
+            bill.drives.join("; ")
+        );
+        w.add_finding(&top, "known", Severity::Note, text);
     }
     Ok(())
 }
