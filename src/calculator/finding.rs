@@ -16,6 +16,17 @@ pub enum Severity {
     Serious,
 }
 
+impl Severity {
+    /// How it is called on the screen and on paper.
+    pub fn word(self) -> &'static str {
+        match self {
+            Severity::Serious => "Stop",
+            Severity::Caution => "Caution",
+            Severity::Note => "Note",
+        }
+    }
+}
+
 /// Something to look at. `ask::cures` finds what would cure it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Finding {

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 /// What sort of place it is; in the order of flow.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub enum Subject {
     /// The site: calendar, room, prices, permit. Every plan has one.
     Site,

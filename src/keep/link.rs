@@ -11,6 +11,10 @@ use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 /// Source: RFC 9110, section 4.1: all senders and recipients should support at least 8000 octets.
 pub const SAFE: usize = 8000;
 
+/// The longest link that a code for cameras holds, in bytes: version 40, lowest level of error correction.
+/// Source: ISO/IEC 18004:2015, table 7.
+pub const SCANNED: usize = 2953;
+
 /// A longer link is not looked into, in characters: no plan within its limits needs as many.
 pub const LONGEST: usize = 64 * 1024;
 
@@ -92,6 +96,11 @@ mod tests {
             }
         }
         assert!(unwrap(&format!("{link}A")).is_err() && unwrap(&format!("{link}.")).is_err());
+    }
+
+    #[test]
+    fn the_longest_link_that_is_offered_as_a_code_fits_into_one() {
+        assert_eq!(SCANNED, bathbook_extras::code::LONGEST);
     }
 
     #[test]

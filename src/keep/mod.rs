@@ -9,6 +9,7 @@
 //! - [`record`], [`compare`], [`queue`], [`earlier`], [`trouble`]: what holds whatever the browser does; tested
 //!   natively.
 //! - [`link`]: a plan within an address; `pack` is the browser's part of it.
+//! - [`archive`]: several plans in one file, and what opening a file brings.
 //! - `durable`, `quick`, `tabs`, `saver`: the browser's part.
 
 pub mod record;
@@ -17,6 +18,9 @@ pub mod compare;
 pub mod queue;
 pub mod earlier;
 pub mod link;
+pub mod archive;
+#[cfg(test)]
+mod schema;
 #[cfg(target_arch = "wasm32")]
 pub mod pack;
 #[cfg(target_arch = "wasm32")]

@@ -41,6 +41,12 @@ pub async fn unpack(packed: &[u8]) -> Option<Vec<u8>> {
     through(packed, &stream.writable(), &stream.readable(), within).await
 }
 
+/// Unpacked, of what the page itself carries: without a limit.
+pub async fn unpack_own(packed: &[u8]) -> Option<Vec<u8>> {
+    let stream = DecompressionStream::new(FORM).ok()?;
+    through(packed, &stream.writable(), &stream.readable(), |_| true).await
+}
+
 async fn through(
     bytes: &[u8],
     entry: &WritableStream,

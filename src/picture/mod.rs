@@ -2,6 +2,8 @@
 
 pub mod axis;
 pub mod chart;
+mod chart_file;
+mod svg;
 pub mod of_sheet;
 pub mod flows;
 pub mod map;

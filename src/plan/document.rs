@@ -17,6 +17,7 @@ const LARGEST_ID: Id = Id::MAX / 2;
 
 /// A whole plan.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct Plan {
     /// Version of the format.
     pub format: u32,
@@ -33,6 +34,7 @@ pub struct Plan {
 
 /// One place.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct Place {
     /// Stable id.
     pub id: Id,
@@ -53,6 +55,7 @@ pub struct Place {
 
 /// What was typed into one calculator, at one place.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct Sheet {
     /// The single inputs.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
@@ -60,8 +63,8 @@ pub struct Sheet {
     /// By table: the rows in order, each under its key.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub rows: BTreeMap<String, Vec<(String, Entries)>>,
-    /// The steps of the work order that are done, by name, with the amount that was wanted then. See
-    /// [`super::ticks`]. Plans from before there were any have none.
+    /// The steps of the work order that are done, by name, with the amount that was wanted then. Plans from
+    /// before there were any have none.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub ticks: BTreeMap<String, String>,
 }
@@ -72,6 +75,7 @@ pub type Entries = BTreeMap<String, Entry>;
 /// One thing that the user entered.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(from = "Written", into = "Written")]
+#[cfg_attr(test, derive(schemars::JsonSchema), schemars(with = "Written"))]
 pub struct Entry {
     /// As typed, with its unit: `12 gal`, `CuSO4·5H2O`, or a word of a choice. Empty where only a unit was
     /// chosen: the default or the link stands.
@@ -84,13 +88,19 @@ pub struct Entry {
 
 /// An entry in a file: a plain text, unless there is more to say.
 #[derive(Clone, Serialize, Deserialize)]
+#[cfg_attr(test, derive(schemars::JsonSchema))]
 #[serde(untagged)]
 enum Written {
+    /// As typed, with its unit.
     Plain(String),
+    /// The same with more to say.
     Full {
+        /// As typed, with its unit; empty where only a unit was chosen.
         text: String,
+        /// The last good text, where the text cannot be read.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         stands: Option<String>,
+        /// The unit that the field shows it in.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         show: Option<String>,
     },
@@ -221,6 +231,12 @@ impl Plan {
         });
         let gone = other.places.iter().filter(|there| self.place(there.id).is_none());
         changed.chain(gone.map(|there| (there, None))).collect()
+    }
+
+    /// Whether another plan holds the same, whatever it is called.
+    pub fn is_same_but_for_its_name(&self, other: &Plan) -> bool {
+        let all = |plan: &Plan| (plan.format, plan.next);
+        all(self) == all(other) && self.notes == other.notes && self.places == other.places
     }
 
     /// The site.

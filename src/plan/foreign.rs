@@ -69,7 +69,7 @@ fn clean(entry: &mut Entry) {
     }
 }
 
-fn line(text: &str, longest: usize) -> String {
+pub(crate) fn line(text: &str, longest: usize) -> String {
     let kept: String = text.chars().filter(|c| !steers(*c)).take(longest).collect();
     kept.trim().into()
 }

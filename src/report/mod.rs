@@ -4,9 +4,13 @@
 
 mod building;
 mod check;
+mod figures;
+mod book;
 
+pub use book::book;
 pub use building::{Part, Request, Total, building};
 pub use check::check_sum;
+pub use figures::{Amount, Figure, csv, figures};
 
 use crate::calculator::{Calculator, Depth, Finding, Form, Input, Key, Line, Missing, Output, Over};
 use crate::calculators::site;
@@ -291,4 +295,13 @@ impl Results {
         let outcomes = network.run_all(Depth::Working);
         Results { network, outcomes, open: None }
     }
+}
+
+/// The working as text that can be pasted anywhere: of each step what it is, its formula, and the numbers put in.
+pub fn working_text(title: &str, lines: &[Line]) -> String {
+    let mut text = format!("{title}\n");
+    for line in lines {
+        text += &format!("\n{}\n{} = {}\n{}\n", line.label, line.symbol, line.shown.formula, line.numbers());
+    }
+    text
 }

@@ -7,6 +7,7 @@ use super::fresh;
 use super::home::Home;
 use super::line::LinePage;
 use super::newer::Newer;
+use super::open::DropZone;
 use super::places::Places;
 use super::report::{ReportPage, building::BuildingPage};
 use super::share::{SharePage, Viewed, open_link};
@@ -84,6 +85,7 @@ pub fn App() -> impl IntoView {
         </div>
         <Unkept />
         <Said />
+        <DropZone />
     }
 }
 

@@ -2,7 +2,9 @@
 //! and by ear.
 
 use crate::ui::element::Show;
+use crate::ui::file::hand_over;
 use crate::ui::signals::{Effect, Memo};
+use crate::ui::store::Store;
 use bathbook_view::view;
 use leptos::ev;
 use leptos::html::Canvas;
@@ -82,6 +84,23 @@ pub fn ChartView(
         })
     };
     let empty = Memo::new(move |_| chart.with(Chart::is_empty));
+    let store = Store::here();
+    let name = move || {
+        let plan = store.history.with_untracked(|history| history.plan().name.clone());
+        chart.with_untracked(|chart| format!("{plan} - {}", chart.title))
+    };
+    let save_svg = move |_| {
+        if let Some(text) = chart.with_untracked(|chart| chart.file(&name())) {
+            hand_over(store, &name(), ("svg", "image/svg+xml"), &text.into());
+        }
+    };
+    let save_png = move |_| {
+        let Some(canvas) = node.get_untracked() else { return };
+        let give = Closure::once_into_js(move |blob: JsValue| {
+            hand_over(store, &name(), ("png", "image/png"), &blob);
+        });
+        let _ = canvas.to_blob(give.unchecked_ref());
+    };
     view! {
         <figure class="chart" class:is-empty=empty>
             <canvas
@@ -112,6 +131,12 @@ pub fn ChartView(
                 " "
                 <output class="chart-reading">{reading}</output>
             </figcaption>
+            <Show when=move || !empty.get()>
+                <div class="buttons no-print">
+                    <button on:click=save_png>"Save as PNG"</button>
+                    <button on:click=save_svg>"Save as SVG"</button>
+                </div>
+            </Show>
         </figure>
     }
 }

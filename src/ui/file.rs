@@ -1,12 +1,12 @@
-//! A plan as a file on the device: saved by download, opened by picking. Its age is shown, so that
-//! nobody takes the browser's storage for a safe.
+//! A plan, or what a plan comes to, as a file on the device: saved by download. Its age is shown, so that nobody
+//! takes the browser's storage for a safe. How files are opened is in `open`.
 
 use super::shelf::key;
 use super::store::Store;
 use crate::keep::quick;
-use crate::plan::foreign::{LONGEST, read};
 use leptos::prelude::*;
-use wasm_bindgen::JsCast;
+use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::js_sys::{Array, Date};
 
 /// "no file yet", "file 3 days old".
@@ -26,20 +26,25 @@ pub fn save(store: Store) {
     let (text, name) = store.history.with_untracked(|history| {
         (serde_json::to_string_pretty(history.plan()).unwrap_or_default(), history.plan().name.clone())
     });
-    if hand_over(store, &name, ("bathbook.json", "application/json"), &text) {
-        quick::set_file_saved(&key(&open), Date::now());
+    if hand_over(store, &name, ("bathbook.json", "application/json"), &text.into()) {
+        just_saved(&key(&open));
         store.shelf.say_again(&key(&open));
         // Whoever saves a file has work worth keeping.
         store.shelf.ask_to_last();
     }
 }
 
-/// Hands a text to the browser as a file of this name, ending and sort; whether it was taken.
-pub fn hand_over(store: Store, name: &str, (ending, sort): (&str, &str), text: &str) -> bool {
+/// Notes that a plan was saved as a file just now.
+pub fn just_saved(id: &str) {
+    quick::set_file_saved(id, Date::now());
+}
+
+/// Hands a text or bytes to the browser as a file of this name, ending and sort; whether it was taken.
+pub fn hand_over(store: Store, name: &str, (ending, sort): (&str, &str), content: &JsValue) -> bool {
     let safe: String =
         name.chars().map(|c| if c.is_alphanumeric() || " -_".contains(c) { c } else { '-' }).collect();
     let file = format!("{}.{ending}", safe.trim());
-    let is_taken = download(&file, sort, text).is_some();
+    let is_taken = blob(sort, content).and_then(|blob| download(&file, &blob)).is_some();
     store.said.set(Some(match is_taken {
         true => format!("Handed to the browser as {file}. Earlier files are unchanged."),
         false => "The browser did not take the file. The plan is as it was.".into(),
@@ -47,12 +52,15 @@ pub fn hand_over(store: Store, name: &str, (ending, sort): (&str, &str), text: &
     is_taken
 }
 
-fn download(name: &str, sort: &str, text: &str) -> Option<()> {
-    let parts = Array::of1(&text.into());
+fn blob(sort: &str, content: &JsValue) -> Option<web_sys::Blob> {
     let options = web_sys::BlobPropertyBag::new();
     options.set_type(sort);
-    let blob = web_sys::Blob::new_with_str_sequence_and_options(&parts, &options).ok()?;
-    let url = web_sys::Url::create_object_url_with_blob(&blob).ok()?;
+    // Bytes do as well: it is the same constructor.
+    web_sys::Blob::new_with_str_sequence_and_options(&Array::of1(content), &options).ok()
+}
+
+fn download(name: &str, blob: &web_sys::Blob) -> Option<()> {
+    let url = web_sys::Url::create_object_url_with_blob(blob).ok()?;
     let link: web_sys::HtmlAnchorElement = document().create_element("a").ok()?.dyn_into().ok()?;
     link.set_href(&url);
     link.set_download(name);
@@ -61,31 +69,13 @@ fn download(name: &str, sort: &str, text: &str) -> Option<()> {
     Some(())
 }
 
-/// Opens a picked file as a new plan beside the others; nothing is replaced.
-pub fn open(store: Store, event: &leptos::ev::Event) {
-    let Some(input) = event.target().and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok())
-    else {
-        return;
-    };
-    let Some(file) = input.files().and_then(|files| files.get(0)) else { return };
-    let shelf = store.shelf;
-    if file.size() > LONGEST as f64 {
-        store.said.set(Some("That file is too large to be a plan. Nothing was changed.".into()));
-        return;
-    }
-    wasm_bindgen_futures::spawn_local(async move {
-        let text =
-            wasm_bindgen_futures::JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string());
-        input.set_value("");
-        match text.map(|text| read(&text)) {
-            Some(Ok(plan)) => {
-                let id = shelf.add(plan);
-                super::app::go(&crate::address::Address::Line(id));
-            }
-            Some(Err(why)) => {
-                store.said.set(Some(format!("The file was not opened: {why} Nothing was changed.")))
-            }
-            None => store.said.set(Some("The file could not be read. Nothing was changed.".into())),
-        }
+/// Copies a text to where it can be pasted from; `say` is told how that went.
+pub fn copy(text: &str, say: impl Fn(&'static str) + 'static) {
+    let copied = JsFuture::from(window().navigator().clipboard().write_text(text));
+    spawn_local(async move {
+        say(match copied.await {
+            Ok(_) => "Copied. It can be pasted now.",
+            Err(_) => "This browser did not allow copying. Mark the text on the page and copy it by hand.",
+        });
     });
 }

@@ -12,6 +12,8 @@ pub mod list;
 pub mod store;
 pub mod shelf;
 pub mod file;
+pub mod open;
+pub mod extras;
 pub mod gaps;
 pub mod app;
 pub mod bar;

@@ -2,6 +2,7 @@
 
 use super::store::{Open, Store};
 use crate::address::Address;
+use crate::keep::archive::{self, Archive, Found};
 use crate::keep::quick;
 use crate::keep::{Aside, Draft, Event, Record, SaveState, Saver, Trouble, fresh_id};
 use crate::plan::Plan;
@@ -376,6 +377,45 @@ impl Shelf {
         let id = fresh_id();
         self.save(draft(id.clone(), &plan), None);
         id
+    }
+
+    /// Puts a plan of a file on the shelf, or into the bin where it lay there, and gives its id.
+    pub fn add_found(&self, found: &Found) -> String {
+        let id = fresh_id();
+        let binned_at = found.in_bin.then(Date::now);
+        self.save(Draft { binned_at, ..draft(id.clone(), &found.plan) }, None);
+        id
+    }
+
+    /// Every plan that can be read, with those in the bin and the quick sums.
+    pub fn all(&self) -> Vec<Found> {
+        let found = |record: &Record| {
+            let mut plan = read(&record.text).ok()?;
+            plan.name = record.name.clone();
+            Some(Found { plan, in_bin: record.binned_at.is_some() })
+        };
+        self.records.with_untracked(|records| records.iter().filter_map(found).collect())
+    }
+
+    /// Plans as one file, as they are kept: those of the list but for some, and where it is wanted the bin and the
+    /// quick sums too. Gives the file's text, and the ids of the plans in it.
+    pub fn archive(&self, left_out: &[String], with_rest: bool) -> (String, Vec<String>) {
+        let when = |ms: f64| String::from(Date::new(&ms.into()).to_iso_string());
+        let (mut plans, mut ids) = (Vec::new(), Vec::new());
+        self.records.with_untracked(|records| {
+            for record in records {
+                let is_listed = record.binned_at.is_none() && !record.id.starts_with(QUICK);
+                let is_wanted = if is_listed { !left_out.contains(&record.id) } else { with_rest };
+                // What cannot be read here may be of a newer version: it goes along as it is.
+                let plan = serde_json::from_str::<serde_json::Value>(&record.text).ok();
+                if let Some(plan) = plan.filter(|_| is_wanted) {
+                    let (name, changed) = (record.name.clone(), when(record.saved_at));
+                    plans.push(archive::Kept { name, changed, in_bin: record.binned_at.is_some(), plan });
+                    ids.push(record.id.clone());
+                }
+            }
+        });
+        (Archive { format: archive::FORMAT, made: when(Date::now()), plans }.file(), ids)
     }
 
     /// A copy of a plan, under a name of its own; gives its id.

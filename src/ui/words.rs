@@ -7,11 +7,12 @@ use leptos::prelude::*;
 
 /// The word and shape of a severity: never colour alone.
 pub fn severity_mark(severity: Severity) -> (&'static str, &'static str, &'static str) {
-    match severity {
-        Severity::Serious => ("stop", "■", "Stop"),
-        Severity::Caution => ("caution", "▲", "Caution"),
-        Severity::Note => ("note", "●", "Note"),
-    }
+    let (class, shape) = match severity {
+        Severity::Serious => ("stop", "■"),
+        Severity::Caution => ("caution", "▲"),
+        Severity::Note => ("note", "●"),
+    };
+    (class, shape, severity.word())
 }
 
 /// How many columns a table has, in a word: the style makes cards of its rows where they would not fit.

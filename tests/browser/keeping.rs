@@ -187,7 +187,7 @@ fn a_plans_file_is_opened_as_a_plan_of_its_own_and_another_file_changes_nothing(
     wait_saved(&browser);
     browser.click_named("All plans");
     give(&browser, &bad);
-    browser.wait_holds(".corner", "The file was not opened");
+    browser.wait_holds(".corner", "“letter.json” was not opened: it is not a plan");
     browser.wait_holds(".corner", "Nothing was changed");
     assert_eq!(browser.count(".card.plan"), 1);
 

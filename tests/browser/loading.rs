@@ -24,3 +24,33 @@ fn the_policy_refuses_a_request_to_another_host_and_the_watch_sees_it() {
         if told { Ok(()) } else { Err("nothing yet".into()) }
     });
 }
+
+/// Whatever markup got into the page, no script of it would run.
+#[test]
+fn the_policy_blocks_an_injected_script() {
+    let browser = Browser::open();
+    let ways = [
+        "const it = document.createElement('script'); it.textContent = 'window.hit = 1'; document.body.append(it)",
+        "const it = document.createElement('script'); it.src = 'data:text/javascript,window.hit=1'; document.body.append(it)",
+        "const it = document.createElement('script'); it.src = URL.createObjectURL(new Blob(['window.hit=1'])); document.body.append(it)",
+        "const it = document.createElement('div'); it.innerHTML = '<img src=\"data:,x\" onerror=\"window.hit=1\">'; document.body.append(it)",
+        "const it = document.createElement('a'); it.href = 'javascript:window.hit=1'; document.body.append(it); it.click()",
+        // Not at once: what a test itself evaluates may evaluate more.
+        "setTimeout(() => eval('window.hit = 1'))",
+        "setTimeout(() => new Function('window.hit = 1')())",
+        "setTimeout('window.hit = 1')",
+        "const it = document.createElement('iframe'); it.srcdoc = '<script>parent.hit=1</script>'; document.body.append(it)",
+    ];
+    for (at, way) in ways.iter().enumerate() {
+        let before = told(&browser);
+        browser.script(way, serde_json::json!([])).expect("a script");
+        browser.until(&format!("way {at} to be refused"), || {
+            if told(&browser) > before { Ok(()) } else { Err("the console tells nothing".into()) }
+        });
+        assert_eq!(browser.eval("window.hit ?? null"), serde_json::Value::Null, "{way}");
+    }
+}
+
+fn told(browser: &Browser) -> usize {
+    browser.console().iter().filter(|entry| entry.contains("Content Security Policy")).count()
+}

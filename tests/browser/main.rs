@@ -34,6 +34,7 @@ mod addresses;
 mod bath_jobs;
 mod drain;
 mod figures;
+mod files;
 mod first_visit;
 mod gaps;
 mod keeping;

@@ -58,10 +58,12 @@ fn in_page(metadata: &Value) -> Result<Vec<Package>> {
         let targets = packages.get(id).map(|package| list(&package["targets"])).unwrap_or_default();
         targets.iter().any(|target| list(&target["kind"]).contains(&"proc-macro".into()))
     };
-    let start =
-        packages.iter().find(|(_, package)| package["name"] == "bathbook" && package["source"].is_null());
-    let (mut waiting, mut seen) =
-        (vec![start.context("cargo does not know bathbook")?.0.clone()], BTreeSet::new());
+    let (mut waiting, mut seen) = (Vec::new(), BTreeSet::new());
+    for name in ["bathbook", "bathbook-extras"] {
+        let start =
+            packages.iter().find(|(_, package)| package["name"] == name && package["source"].is_null());
+        waiting.push(start.with_context(|| format!("cargo does not know {name}"))?.0.clone());
+    }
     while let Some(id) = waiting.pop() {
         if is_macro(&id) || !seen.insert(id.clone()) {
             continue;
@@ -112,7 +114,7 @@ mod tests {
     fn what_is_in_the_page_is_listed_and_what_only_builds_or_tests_it_is_not() {
         let names: Vec<String> = in_page(&metadata().unwrap()).unwrap().into_iter().map(|p| p.name).collect();
         let has = |name: &str| names.iter().any(|known| known == name);
-        assert!(has("leptos") && has("serde_json") && has("wasm-bindgen"), "{names:?}");
+        assert!(has("qrcodegen") && has("leptos") && has("serde_json") && has("wasm-bindgen"), "{names:?}");
         assert!(
             !has("thirtyfour") && !has("proptest") && !has("serde_derive") && !has("bathbook"),
             "{names:?}"

@@ -25,10 +25,21 @@ try {
 "#;
 
 /// The page with styles, program and bridge within.
-pub fn page(html: &str, version: &str, css: &str, bridge: &str, wasm: &[u8]) -> Result<Vec<u8>> {
+pub fn page(
+    html: &str,
+    version: &str,
+    css: &str,
+    bridge: &str,
+    wasm: &[u8],
+    extras: &[u8],
+) -> Result<Vec<u8>> {
     let mut packer = flate2::GzBuilder::new().write(Vec::new(), flate2::Compression::best());
     packer.write_all(wasm)?;
     let program = STANDARD.encode(packer.finish()?);
+    // Unpacked by the program itself, which knows this form by the links.
+    let mut packer = flate2::write::DeflateEncoder::new(Vec::new(), flate2::Compression::best());
+    packer.write_all(extras)?;
+    let extras = STANDARD.encode(packer.finish()?);
     let script = format!("{bridge}{START}");
     ensure!(script.contains("__wbg_init as default"), "the bridge names its start in another way");
     ensure!(
@@ -50,9 +61,10 @@ pub fn page(html: &str, version: &str, css: &str, bridge: &str, wasm: &[u8]) -> 
         // A module runs once the page stands, so it may come before what it reads.
         program: &format!(
             "<script type=\"module\">{script}</script>\n\
-             <script type=\"application/octet-stream\" id=\"program\">{program}</script>\n"
+             <script type=\"application/octet-stream\" id=\"program\">{program}</script>\n\
+             <script type=\"application/octet-stream\" id=\"extras\">{extras}</script>\n"
         ),
-        has_files: false,
+        extras: None,
     };
     let page = page::fill(html, &parts)?.replacen("<html ", "<html data-one-file ", 1);
     ensure!(page.contains("data-one-file"), "index.html does not begin as it did");

@@ -18,8 +18,9 @@ pub struct Parts<'a> {
     pub style: &'a str,
     /// What starts the program, as elements.
     pub program: &'a str,
-    /// Whether files beside the page may be named: icons and manifest.
-    pub has_files: bool,
+    /// The second program beside the page. Without it no file beside the page may be named, icons and manifest
+    /// neither.
+    pub extras: Option<&'a str>,
 }
 
 /// The style sheets that the page lists, in that order.
@@ -43,6 +44,9 @@ pub fn fill(html: &str, parts: &Parts) -> Result<String> {
                 "{line}\n<meta http-equiv=\"Content-Security-Policy\" content=\"{text}\">\n\
                  <meta name=\"version\" content=\"{version}\">\n"
             );
+            if let Some(extras) = parts.extras {
+                page += &format!("<meta name=\"extras\" content=\"./{extras}\">\n");
+            }
             policy = true;
         } else if for_tool(line, "css") {
             if !style {
@@ -52,7 +56,9 @@ pub fn fill(html: &str, parts: &Parts) -> Result<String> {
         } else if for_tool(line, "rust") {
             page += parts.program;
             program = true;
-        } else if !(line.trim_start().starts_with("<!--") || !parts.has_files && line.contains("href=\"./")) {
+        } else if !(line.trim_start().starts_with("<!--")
+            || parts.extras.is_none() && line.contains("href=\"./"))
+        {
             page += line;
             page.push('\n');
         }
@@ -74,8 +80,13 @@ mod tests {
 
     #[test]
     fn the_page_keeps_its_shell_and_names_only_files_beside_it() {
-        let parts =
-            Parts { policy: POLICY, version: "1", style: "<style>", program: "<script>", has_files: true };
+        let parts = Parts {
+            policy: POLICY,
+            version: "1",
+            style: "<style>",
+            program: "<script>",
+            extras: Some("extras.wasm"),
+        };
         let page = fill(HTML, &parts).unwrap();
         assert!(page.contains("<h1>Bathbook</h1>") && page.contains("Content-Security-Policy"));
         assert!(page.find("Content-Security-Policy") < page.find("<link"));
@@ -85,7 +96,7 @@ mod tests {
                 "{link}"
             );
         }
-        let alone = fill(HTML, &Parts { has_files: false, ..parts }).unwrap();
+        let alone = fill(HTML, &Parts { extras: None, ..parts }).unwrap();
         assert!(!alone.contains("\"./"), "a page of one file names no other");
     }
 

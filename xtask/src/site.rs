@@ -21,6 +21,7 @@ pub fn build() -> Result<PathBuf> {
     run(cargo()
         .args(["build", "--release", "--locked", "--target", TARGET, "--bin", "bathbook"])
         .env("CARGO_ENCODED_RUSTFLAGS", without_folders()))?;
+    let extras = extras()?;
     let bridge = target().join("xtask-bindgen");
     let _ = fs::remove_dir_all(&bridge);
     wasm_bindgen_cli_support::Bindgen::new()
@@ -43,11 +44,12 @@ pub fn build() -> Result<PathBuf> {
     let version = version();
     let bridge_text = String::from_utf8(js)?;
     let css_text = styles(&html)?;
-    let alone = one_file::page(&html, &version, &css_text, &bridge_text, &wasm)?;
+    let alone = one_file::page(&html, &version, &css_text, &bridge_text, &wasm, &extras)?;
 
     let mut files = Vec::new();
     let wasm = add(&mut files, "bathbook", "wasm", wasm);
     let js = add(&mut files, "bathbook", "js", bridge_text.into_bytes());
+    let extras = add(&mut files, "extras", "wasm", extras);
     let css = add(&mut files, "style", "css", css_text.into_bytes());
     let boot = String::from_utf8(offline::read("boot.js")?)?.replace("{JS}", &js).replace("{WASM}", &wasm);
     let boot = add(&mut files, "boot", "js", boot.into_bytes());
@@ -60,7 +62,7 @@ pub fn build() -> Result<PathBuf> {
              <link rel=\"preload\" href=\"./{wasm}\" as=\"fetch\" type=\"application/wasm\" crossorigin>\n\
              <script type=\"module\" src=\"./{boot}\"></script>\n"
         ),
-        has_files: true,
+        extras: Some(&extras),
     };
     files.push(("index.html".into(), page::fill(&html, &parts)?.into_bytes()));
     files.extend(offline::copied()?);
@@ -78,6 +80,36 @@ pub fn build() -> Result<PathBuf> {
     fs::create_dir_all(single.parent().unwrap_or(&single))?;
     fs::write(&single, alone).context("could not write the page of one file")?;
     Ok(dist)
+}
+
+/// The second program, which the page loads when it is wanted. It has no bridge, so it may ask for nothing.
+fn extras() -> Result<Vec<u8>> {
+    run(cargo()
+        .args(["build", "--profile=extras", "--locked", "--target", TARGET, "--package=bathbook-extras"])
+        .env("CARGO_ENCODED_RUSTFLAGS", without_folders()))?;
+    let wasm = fs::read(target().join(TARGET).join("extras/bathbook_extras.wasm"))?;
+    ensure_no_folders(&wasm)?;
+    ensure!(
+        !has_imports(&wasm),
+        "a dependency of the extras wants something of the browser: see extras/Cargo.toml"
+    );
+    Ok(wasm)
+}
+
+/// Whether a program of WebAssembly wants anything of who loads it: whether it has a section of number 2.
+/// Source: W3C, WebAssembly Core Specification, section 5.5 (modules).
+fn has_imports(wasm: &[u8]) -> bool {
+    let mut rest = wasm.get(8..).unwrap_or_default();
+    while let Some((section, behind)) = rest.split_first() {
+        // The size of the section, in seven bits a byte, the lowest first.
+        let bytes = behind.iter().take_while(|byte| **byte >= 0x80).count() + 1;
+        let length = behind.iter().take(bytes).rev().fold(0, |sum, byte| sum << 7 | usize::from(byte & 0x7f));
+        if *section == 2 {
+            return true;
+        }
+        rest = behind.get(bytes + length..).unwrap_or_default();
+    }
+    false
 }
 
 /// Where the page of one file is built.
@@ -143,4 +175,19 @@ fn ensure_no_folders(wasm: &[u8]) -> Result<()> {
         ensure!(!found, "the page would carry the name of a folder of this machine ({text})");
     }
     Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_a_program_wants_of_its_loader_is_seen() {
+        // By hand after the specification: head, a section of 130 bytes that says nothing, and one of imports.
+        let mut wasm = b"\0asm\x01\0\0\0\0\x82\x01".to_vec();
+        wasm.extend([0; 130]);
+        assert!(!has_imports(&wasm));
+        wasm.extend([2, 1, 0]);
+        assert!(has_imports(&wasm));
+    }
 }

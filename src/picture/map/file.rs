@@ -2,6 +2,7 @@
 
 use super::layout::{Drawing, LEADING, PAD, SMALL, TITLE};
 use super::{Map, Quantity, Sign, Way};
+use crate::picture::svg::escaped;
 use crate::results::Results;
 
 /// The width that the file is laid out in, in its pixels: a page of A4 on its side at 96 to the inch.
@@ -15,23 +16,6 @@ rect{fill:#fff;stroke:#555;stroke-width:1.2}path{fill:none;stroke:#5b8f97}.metal
 .nowhere{stroke-dasharray:7 5}.tank{stroke:#333;stroke-dasharray:2 4}.stop rect{stroke:#8a1816;stroke-width:3}\
 .caution rect{stroke:#6b4600;stroke-width:2.4}.stop .sign{fill:#8a1816}.caution .sign{fill:#6b4600}\
 .empty rect{fill:none;stroke-dasharray:6 5}";
-
-/// A text between tags or in an attribute. What no XML may hold is left out.
-fn escaped(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '&' => out += "&amp;",
-            '<' => out += "&lt;",
-            '>' => out += "&gt;",
-            '"' => out += "&quot;",
-            '\t' | '\n' | '\r' => out.push(' '),
-            c if (c as u32) < 0x20 || c == '\u{fffe}' || c == '\u{ffff}' => (),
-            c => out.push(c),
-        }
-    }
-    out
-}
 
 fn text(class: &str, size: f64, x: f64, y: f64, text: &str) -> String {
     format!(

@@ -47,7 +47,7 @@ pub fn Aside() -> impl IntoView {
                 <span><b>{name.clone()}</b><small>{sentence(&why)}" Kept "{when::moment(at)}</small></span>
                 <span class="buttons">
                     <button aria-label=save on:click=move |_| {
-                        hand_over(store, &file, ("txt", "text/plain"), &text);
+                        hand_over(store, &file, ("txt", "text/plain"), &text.clone().into());
                     }>"Save it as a file"</button>
                     {remove}
                 </span>

@@ -1,6 +1,7 @@
 //! Home: the plans on this device, examples, and quick sums.
 
 mod plans;
+mod archive;
 mod aside;
 mod bin;
 mod offers;
@@ -46,6 +47,7 @@ pub fn Home() -> impl IntoView {
                 <offers::Examples />
             </Show>
             <offers::QuickSums />
+            <archive::SaveSeveral />
             <aside::Aside />
             <bin::Bin />
             <footer class="home-foot"><a href=Address::About.text()>"About Bathbook: what is checked, what is kept, and where"</a></footer>
@@ -53,7 +55,7 @@ pub fn Home() -> impl IntoView {
     }
 }
 
-/// Picks a plan's file; what is in it becomes a plan beside the others.
+/// Picks files: plans, or archives of plans. What is in them comes beside the others.
 #[component]
 fn OpenFile() -> impl IntoView {
     let store = Store::here();
@@ -63,8 +65,9 @@ fn OpenFile() -> impl IntoView {
             <input
                 type="file"
                 class="hide"
+                multiple=true
                 accept=".json,application/json"
-                on:change=move |event| crate::ui::file::open(store, &event)
+                on:change=move |event| crate::ui::open::picked(store, &event)
             />
         </label>
     }

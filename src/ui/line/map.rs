@@ -57,7 +57,7 @@ pub fn MapPart() -> impl IntoView {
             store,
             &format!("{name} - map - {of}"),
             ("svg", "image/svg+xml"),
-            &text,
+            &text.into(),
         );
     };
     view! {

@@ -6,9 +6,10 @@ use crate::ui::element::Show;
 use crate::ui::newer::page_has;
 use crate::ui::signals::Effect;
 use crate::ui::store::Store;
+use crate::ui::{extras, file};
 use bathbook_view::view;
 use leptos::prelude::*;
-use wasm_bindgen_futures::{JsFuture, spawn_local};
+use wasm_bindgen_futures::spawn_local;
 
 /// How far the link is.
 #[derive(Clone, PartialEq)]
@@ -31,6 +32,7 @@ pub fn LinkPart() -> impl IntoView {
     let (without_notes, without_prices) = (RwSignal::new(false), RwSignal::new(false));
     let made = RwSignal::new(Made::Packing);
     let done = RwSignal::new("");
+    let code = RwSignal::new(None::<String>);
     let counter = StoredValue::new(0u32);
     Effect::new(move |_| {
         let mut plan = store.history.with(|history| history.plan().clone());
@@ -41,6 +43,7 @@ pub fn LinkPart() -> impl IntoView {
             plan = plan.without_prices();
         }
         done.set("");
+        code.set(None);
         // What is no longer wanted is not to be copied meanwhile.
         made.set(Made::Packing);
         // Packing takes a moment: only the newest is shown.
@@ -64,14 +67,42 @@ pub fn LinkPart() -> impl IntoView {
     let length = move || made.with(|made| made.text().len());
     let is_safe = move || length() <= link::SAFE;
     let copy = move |_| {
+        if let Made::Whole(text) = made.get_untracked() {
+            file::copy(&text, move |said| done.set(said));
+        }
+    };
+    let is_scanned = move || length() <= link::SCANNED;
+    let show_code = move |_| {
         let Made::Whole(text) = made.get_untracked() else { return };
-        let copied = JsFuture::from(window().navigator().clipboard().write_text(&text));
         spawn_local(async move {
-            done.set(match copied.await {
-                Ok(_) => "Copied. Paste it into a message.",
-                Err(_) => "This browser did not allow copying. Mark the text below and copy it by hand.",
-            });
+            match extras::code(&text).await {
+                Some(svg) if made.with_untracked(|made| made.text() == text) => code.set(Some(svg)),
+                Some(_) => (),
+                None => {
+                    done.set("The code could not be drawn: open the page once with a network, and try again.")
+                }
+            }
         });
+    };
+    let picture = move || {
+        let svg = String::from(web_sys::js_sys::encode_uri_component(&code.get()?));
+        let words = format!("The link as a code for a camera, {} characters", length());
+        Some(view! { <img class="code" alt=words src=format!("data:image/svg+xml,{svg}") /> })
+    };
+    let code_part = move || {
+        let style = store.style();
+        let most = style.plain(link::SCANNED as f64);
+        if !is_scanned() {
+            let said = format!(
+                "A code for a camera holds up to {most} characters (ISO/IEC 18004), so this link has none."
+            );
+            return view! { <p class="hint">{said}</p> }.into_any();
+        }
+        view! {
+            <div class="buttons"><button on:click=show_code>"Show it as a code for a camera"</button></div>
+            {picture}
+        }
+        .into_any()
     };
     let tick = |label: &'static str, signal: RwSignal<bool>| {
         view! {
@@ -107,6 +138,7 @@ pub fn LinkPart() -> impl IntoView {
                         <span>"The link"</span>
                         <textarea readonly=true rows="3" prop:value=move || made.with(|made| made.text().to_string())></textarea>
                     </label>
+                    {code_part}
                 </Show>
             </Show>
         }

@@ -2,6 +2,7 @@
 
 mod link;
 mod opened;
+mod tables;
 
 pub use opened::{Viewed, open_link};
 
@@ -21,11 +22,12 @@ pub fn SharePage() -> impl IntoView {
             <link::LinkPart />
             <section class="part">
                 <h2>"As a file"</h2>
-                <p>"The plan with all that was typed, as one readable file. “Open a file” on the page of plans reads it again, here or on another device."</p>
+                <p>"The plan with all that was typed, as one readable file. “Open a file” on the page of plans reads it again, here or on another device; so does dragging it onto the page."</p>
                 <div class="buttons">
                     <button on:click=move |_| super::file::save(store)>"Save a file"</button>
                 </div>
             </section>
+            <tables::TablesPart />
             <p><a href=move || store.line_address().text()>"Back to the line"</a></p>
         </main>
     }

@@ -2,7 +2,9 @@
 
 use super::Here;
 use crate::calculator::Line;
+use crate::report::working_text;
 use crate::ui::element::Show;
+use crate::ui::file;
 use crate::ui::list::For;
 use crate::ui::signals::Memo;
 use crate::ui::words::formula;
@@ -40,6 +42,10 @@ pub fn Working(here: Here) -> impl IntoView {
             </li>
         }
     };
+    let copy = move |_| {
+        let text = lines.with_untracked(|lines| working_text(here.calculator.title, lines));
+        file::copy(&text, move |said| store.said.set(Some(said.into())));
+    };
     view! {
         <Show when=move || !lines.with(Vec::is_empty)>
             <section class="part">
@@ -48,6 +54,7 @@ pub fn Working(here: Here) -> impl IntoView {
                     <button class="no-print" aria-expanded=move || is_open.get().to_string() on:click=move |_| is_open.update(|o| *o = !*o)>
                         {move || if is_open.get() { "Hide" } else { "Show" }}
                     </button>
+                    <button class="no-print" on:click=copy>"Copy the working"</button>
                 </h2>
                 <Show when=move || is_open.get()>
                     <ol class="steps"><For each=move || 0..count.get() key=|at| at.to_string() children=one /></ol>

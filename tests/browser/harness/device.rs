@@ -2,7 +2,7 @@
 
 use super::{Browser, made};
 use serde_json::{Value, json};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use thirtyfour::common::print::PrintParameters;
 
 /// A screen, in CSS pixels.
@@ -90,6 +90,28 @@ impl Browser {
         let wire =
             json!({ "offline": offline, "latency": 0, "downloadThroughput": -1, "uploadThroughput": -1 });
         self.chromium("Network.emulateNetworkConditions", wire);
+    }
+
+    /// Lets files be saved from now on, into a folder of this test's own.
+    #[track_caller]
+    pub fn downloads(&self) -> PathBuf {
+        let folder = made("downloads").join(super::fresh_name());
+        std::fs::create_dir_all(&folder).expect("target/downloads");
+        let allowed = json!({ "behavior": "allow", "downloadPath": folder });
+        self.chromium("Browser.setDownloadBehavior", allowed);
+        folder
+    }
+
+    /// Waits until a file of this ending is saved there, whole.
+    #[track_caller]
+    pub fn downloaded(&self, folder: &Path, ending: &str) -> PathBuf {
+        self.until(&format!("a file .{ending}"), || {
+            let files = std::fs::read_dir(folder).map_err(|error| error.to_string())?;
+            let mut paths = files.flatten().map(|entry| entry.path());
+            let saved = paths.find(|path| path.extension().is_some_and(|it| it == ending));
+            // It is made under this name once it is whole.
+            saved.filter(|path| path.metadata().is_ok_and(|it| it.len() > 0)).ok_or("not yet".into())
+        })
     }
 
     /// Runs a script of the test's own in every page before the site's own: a browser with something amiss.

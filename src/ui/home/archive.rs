@@ -1,0 +1,60 @@
+//! All plans of this device, or some, as one file.
+
+use crate::ui::element::Show;
+use crate::ui::file::{hand_over, just_saved};
+use crate::ui::shelf::{Kept, Shelf};
+use crate::ui::signals::Memo;
+use crate::ui::store::Store;
+use crate::ui::when;
+use bathbook_view::view;
+use leptos::prelude::*;
+
+/// Which plans, and the button. Not there while there are none.
+#[component]
+pub fn SaveSeveral() -> impl IntoView {
+    let (shelf, store) = (Shelf::here(), Store::here());
+    let listed = Memo::new(move |_| {
+        shelf.plans.with(|plans| plans.iter().filter(|plan| !plan.binned).cloned().collect::<Vec<_>>())
+    });
+    let left_out = RwSignal::new(Vec::<String>::new());
+    let with_rest = RwSignal::new(true);
+    let tick = |label: String, is_ticked: bool, set: Box<dyn Fn(bool)>| {
+        view! {
+            <label class="pick-line">
+                <input type="checkbox" checked=is_ticked on:change=move |event| set(event_target_checked(&event)) />
+                <span>{label}</span>
+            </label>
+        }
+    };
+    let one = move |Kept { id, name, .. }: Kept| {
+        let is_ticked = left_out.with_untracked(|left_out| !left_out.contains(&id));
+        let set = move |wanted: bool| {
+            left_out.update(|left_out| {
+                left_out.retain(|known| *known != id);
+                if !wanted {
+                    left_out.push(id.clone());
+                }
+            });
+        };
+        tick(name, is_ticked, Box::new(set))
+    };
+    let save = move |_| {
+        let (text, ids) =
+            left_out.with_untracked(|left_out| shelf.archive(left_out, with_rest.get_untracked()));
+        let name = format!("Plans of {}", when::day(when::now()));
+        if hand_over(store, &name, ("bathbook.json", "application/json"), &text.into()) {
+            ids.iter().for_each(|id| just_saved(id));
+        }
+    };
+    view! {
+        <Show when=move || shelf.plans.with(|plans| !plans.is_empty())>
+            <details class="part bin several">
+                <summary>"Save several plans as one file"</summary>
+                <p class="hint">"“Open a file” brings them back, here or elsewhere: what is there already is left alone, and what differs comes beside it."</p>
+                {move || listed.get().into_iter().map(one).collect_view()}
+                {tick("The bin and the quick sums too".into(), true, Box::new(move |wanted| with_rest.set(wanted)))}
+                <div class="buttons"><button on:click=save>"Save as one file"</button></div>
+            </details>
+        </Show>
+    }
+}
