@@ -151,7 +151,7 @@ fn a_deleted_plan_is_put_back_and_a_copy_is_a_plan_of_its_own() {
     browser.reload();
     browser.goto(&format!("#/plan/{plan}/line"));
     browser.wait_holds(".corner", "That plan is not on this device");
-    browser.click(".bin summary");
+    browser.click(".bin:not(.several) summary");
     browser.click_named("Put back Night shift");
     browser.wait("[aria-label='Duplicate Night shift']");
 
