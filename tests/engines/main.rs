@@ -28,57 +28,33 @@ macro_rules! jobs {
     };
 }
 
-jobs!(
-    chromium,
-    Chromium,
-    [
-        an_example_opens_and_answers,
-        a_bath_is_made_up_changed_and_taken_back,
-        a_saved_plan_is_there_after_a_reload,
-        the_line_is_shown_as_map_and_table,
-        the_report_shows_every_sheet,
-        the_report_is_printed_as_pdf,
-        a_plan_goes_by_link_and_is_kept_as_a_copy,
-        a_damaged_link_says_so,
-        a_plan_is_saved_as_a_file_and_opened_again,
-        it_opens_and_works_with_the_server_gone,
-        the_page_of_one_file_works_from_the_disk,
-    ]
-);
-jobs!(
-    firefox,
-    Firefox,
-    [
-        an_example_opens_and_answers,
-        a_bath_is_made_up_changed_and_taken_back,
-        a_saved_plan_is_there_after_a_reload,
-        the_line_is_shown_as_map_and_table,
-        the_report_shows_every_sheet,
-        the_report_is_printed_as_pdf,
-        a_plan_goes_by_link_and_is_kept_as_a_copy,
-        a_damaged_link_says_so,
-        a_plan_is_saved_as_a_file_and_opened_again,
-        it_opens_and_works_with_the_server_gone,
-        the_page_of_one_file_works_from_the_disk,
-    ]
-);
+/// The jobs of every browser, and further ones that this one can do.
+macro_rules! main_jobs {
+    ($module:ident, $engine:ident, [$($further:ident),*]) => {
+        jobs!(
+            $module,
+            $engine,
+            [
+                an_example_opens_and_answers,
+                a_bath_is_made_up_changed_and_taken_back,
+                a_saved_plan_is_there_after_a_reload,
+                the_line_is_shown_as_map_and_table,
+                the_report_shows_every_sheet,
+                a_plan_goes_by_link_and_is_kept_as_a_copy,
+                a_damaged_link_says_so,
+                a_plan_is_saved_as_a_file_and_opened_again,
+                it_opens_and_works_with_the_server_gone,
+                the_page_of_one_file_works_from_the_disk,
+                $($further),*
+            ]
+        );
+    };
+}
+
+main_jobs!(chromium, Chromium, [the_report_is_printed_as_pdf]);
+main_jobs!(firefox, Firefox, [the_report_is_printed_as_pdf]);
 // Its driver prints nothing.
-jobs!(
-    webkit,
-    WebKit,
-    [
-        an_example_opens_and_answers,
-        a_bath_is_made_up_changed_and_taken_back,
-        a_saved_plan_is_there_after_a_reload,
-        the_line_is_shown_as_map_and_table,
-        the_report_shows_every_sheet,
-        a_plan_goes_by_link_and_is_kept_as_a_copy,
-        a_damaged_link_says_so,
-        a_plan_is_saved_as_a_file_and_opened_again,
-        it_opens_and_works_with_the_server_gone,
-        the_page_of_one_file_works_from_the_disk,
-    ]
-);
+main_jobs!(webkit, WebKit, []);
 
 /// The table of the README says of each job where it runs, and names no other.
 #[test]
