@@ -1,7 +1,8 @@
 //! The plan as a link.
 
+use super::spare::Spare;
 use crate::address::Address;
-use crate::keep::{link, pack};
+use crate::keep::link;
 use crate::ui::element::Show;
 use crate::ui::newer::page_has;
 use crate::ui::signals::Effect;
@@ -27,21 +28,14 @@ impl Made {
 
 /// The part.
 #[component]
-pub fn LinkPart() -> impl IntoView {
+pub fn LinkPart(spare: Spare) -> impl IntoView {
     let store = Store::here();
-    let (without_notes, without_prices) = (RwSignal::new(false), RwSignal::new(false));
     let made = RwSignal::new(Made::Packing);
     let done = RwSignal::new("");
     let code = RwSignal::new(None::<String>);
     let counter = StoredValue::new(0u32);
     Effect::new(move |_| {
-        let mut plan = store.history.with(|history| history.plan().clone());
-        if without_notes.get() {
-            plan = plan.without_notes();
-        }
-        if without_prices.get() {
-            plan = plan.without_prices();
-        }
+        let plan = spare.plan(store);
         done.set("");
         code.set(None);
         // What is no longer wanted is not to be copied meanwhile.
@@ -52,7 +46,7 @@ pub fn LinkPart() -> impl IntoView {
         spawn_local(async move {
             // A plan is texts and numbers of our own; writing it out cannot fail.
             let text = serde_json::to_string(&plan).unwrap_or_default();
-            let packed = pack::pack(text.as_bytes()).await;
+            let packed = extras::pack(&text).await;
             // None once the page is left.
             if counter.try_get_value() == Some(turn) {
                 let address = |packed: Vec<u8>| {
@@ -104,14 +98,6 @@ pub fn LinkPart() -> impl IntoView {
         }
         .into_any()
     };
-    let tick = |label: &'static str, signal: RwSignal<bool>| {
-        view! {
-            <label class="pick-line">
-                <input type="checkbox" prop:checked=signal on:change=move |event| signal.set(event_target_checked(&event)) />
-                <span>{label}</span>
-            </label>
-        }
-    };
     let size = move || {
         let style = store.style();
         let [letters, safe] = [length(), link::SAFE].map(|n| style.plain(n as f64));
@@ -125,11 +111,7 @@ pub fn LinkPart() -> impl IntoView {
     };
     let offer = move || {
         view! {
-            <div>
-                {tick("Leave out notes and what was ticked off", without_notes)}
-                {tick("Leave out prices", without_prices)}
-            </div>
-            <Show when=move || made.with(|made| *made != Made::Cannot) fallback=|| view! { <p class="hint">"This browser cannot pack a plan into a link. Save a file and send that."</p> }>
+            <Show when=move || made.with(|made| *made != Made::Cannot) fallback=|| view! { <p class="hint">"The link could not be made: open the page once with a network, and try again. Or save a file and send that."</p> }>
                 <p class:hint=is_safe class:cautionbox=move || !is_safe()>{size}</p>
                 <Show when=is_safe>
                     <div class="buttons"><button class="primary" on:click=copy>"Copy the link"</button></div>
