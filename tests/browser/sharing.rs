@@ -54,10 +54,9 @@ fn a_link_shows_the_plan_and_a_copy_of_it_is_kept_when_asked() {
 #[test]
 fn a_link_of_every_version_opens() {
     let browser = open();
-    for (version, link) in [
-        ("1", include_str!("../fixtures/link-1.txt")),
-        ("2", include_str!("../fixtures/link-2.txt")),
-    ] {
+    for (version, link) in
+        [("1", include_str!("../fixtures/link-1.txt")), ("2", include_str!("../fixtures/link-2.txt"))]
+    {
         let fragment = link.trim().split('#').nth(1).expect("a fragment");
         assert!(fragment.starts_with(&format!("/link/{version}.")));
         browser.goto("");
@@ -111,6 +110,12 @@ fn notes_and_prices_are_left_out_where_that_is_asked() {
         let link = browser.value(".whole-link textarea");
         if link.len() < whole.len() { Ok(link) } else { Err(link) }
     });
+    // The file too, and it does not count as one of the plan.
+    let folder = browser.downloads();
+    browser.click_named("Save a file without them");
+    let file = std::fs::read_to_string(browser.downloaded(&folder, "json")).expect("a file");
+    assert!(file.contains("\"hours\": \"16 h\"") && !file.contains("p_kWh"), "{file}");
+    browser.wait_holds(".bar", "no file yet");
     let fragment = less.split('#').nth(1).expect("a fragment").to_string();
     browser.goto(&format!("#{fragment}"));
     browser.wait_holds(".viewed", "This plan came by link");

@@ -12,6 +12,9 @@ use bathbook_view::view;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
+/// Up to so many characters a code is read off a phone's screen as well (common practice, no source).
+const COARSE: usize = 800;
+
 /// How far the link is.
 #[derive(Clone, PartialEq)]
 enum Made {
@@ -92,8 +95,10 @@ pub fn LinkPart(spare: Spare) -> impl IntoView {
             );
             return view! { <p class="hint">{said}</p> }.into_any();
         }
+        let hint = (length() > COARSE).then(|| view! { <p class="hint">"A long link makes a fine code: show it on a large screen, and hold the camera close."</p> });
         view! {
             <div class="buttons"><button on:click=show_code>"Show it as a code for a camera"</button></div>
+            {hint}
             {picture}
         }
         .into_any()

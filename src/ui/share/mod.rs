@@ -31,7 +31,9 @@ pub fn SharePage() -> impl IntoView {
                 <h2>"As a file"</h2>
                 <p>"The plan with all that was typed, as one readable file. “Open a file” on the page of plans reads it again, here or on another device; so does dragging it onto the page."</p>
                 <div class="buttons">
-                    <button on:click=save>"Save a file"</button>
+                    <button on:click=save>
+                        {move || if spare.is_nothing() { "Save a file" } else { "Save a file without them" }}
+                    </button>
                 </div>
             </section>
             <tables::TablesPart spare />

@@ -38,7 +38,7 @@ pub fn SparePart(spare: Spare) -> impl IntoView {
     view! {
         <section class="part">
             <h2>"What to leave out"</h2>
-            <p>"Of the link, the file and the tables below. Your own plan keeps it."</p>
+            <p>"What is ticked is left out of the link, the file and the tables below. Your own plan keeps it."</p>
             {tick("Notes, ticks of work orders, lots and initials", spare.notes)}
             {tick("Prices", spare.prices)}
         </section>
