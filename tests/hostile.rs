@@ -496,7 +496,6 @@ fn files_and_links_of_every_earlier_day_are_read() {
         results.answer_text(cell, symbol, "", 4).map(|(number, unit)| format!("{number} {unit}"))
     };
     assert_eq!(answer("make-up", "V").as_deref(), Some("40.0 L"));
-    let link = read("link-1.txt");
     for name in ["link-1.txt", "link-2.txt"] {
         let link = read(name);
         let bytes =
