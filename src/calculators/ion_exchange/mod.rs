@@ -395,7 +395,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .cured_by(&[("ion-exchange", "V_b"), ("ion-exchange", "u"), ("ion-exchange", "u_l")]),
         output("Q_o", "Treated water a day", L_PER_DAY),
         output("B_1", "Caustic before the column", KG_PER_DAY).missing("type the pH to be set, and the acid or the pH of the water"),
-        output("B_2", "Caustic after the column, to neutral", KG_PER_DAY),
+        output("B_2", "Caustic after the column, to neutral", KG_PER_DAY).missing("type the free acid or the pH of the water"),
         output("n_y", "Changes a year", NUMBER),
         output("V_y", "Resin changed a year", L),
         output("K_y", "Changes cost a year", MONEY).missing("only for exchange, with its price at the site"),
