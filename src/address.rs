@@ -49,7 +49,7 @@ impl Address {
             ["plan", plan, "report"] if is_id(plan) => Address::Report((*plan).into()),
             ["plan", plan, "share"] if is_id(plan) => Address::Share((*plan).into()),
             ["plan", plan, "earlier"] if is_id(plan) => Address::Earlier((*plan).into()),
-            ["link", carried] => Address::Link((*carried).into()),
+            ["link", carried] => Address::Link(crate::keep::link::tidied(carried)),
             ["plan", plan, place, calculator] if is_id(plan) => match (place.parse(), find(calculator)) {
                 (Ok(place), Some(Calculator { id, .. })) => {
                     Address::Sheet { plan: (*plan).into(), place, calculator: id }

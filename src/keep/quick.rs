@@ -10,6 +10,8 @@ const PLAN: &str = "bathbook/plan/";
 const ASIDE: &str = "bathbook/aside/";
 /// When a file of a plan was saved last.
 const FILE: &str = "bathbook/file-saved/";
+/// What is left out of a plan that is handed on, in words.
+const LEFT_OUT: &str = "bathbook/left-out/";
 /// Where a tab holds the plan of a link, so that a reload shows it again.
 const LINKED: &str = "bathbook/link";
 
@@ -39,6 +41,20 @@ pub fn file_saved_at(id: &str) -> Option<f64> {
 pub fn set_file_saved(id: &str, at: f64) {
     if let Ok(store) = store() {
         let _ = store.set_item(&format!("{FILE}{id}"), &at.to_string());
+    }
+}
+
+/// What is left out of this plan when it is handed on.
+pub fn left_out(id: &str) -> String {
+    let kept = || store().ok()?.get_item(&format!("{LEFT_OUT}{id}")).ok()?;
+    kept().unwrap_or_default()
+}
+
+/// Keeps what is left out of this plan when it is handed on. What goes along is said beside each way to hand it on, so
+/// nothing more is told where this fails.
+pub fn set_left_out(id: &str, words: &str) {
+    if let Ok(store) = store() {
+        let _ = store.set_item(&format!("{LEFT_OUT}{id}"), words);
     }
 }
 

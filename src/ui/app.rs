@@ -12,7 +12,7 @@ use super::places::Places;
 use super::report::{ReportPage, building::BuildingPage};
 use super::share::{SharePage, Viewed, open_link};
 use super::sheet::SheetPage;
-use super::shelf::Shelf;
+use super::shelf::{LINK, Shelf};
 use super::store::{Open, Store};
 use super::unkept::Unkept;
 use crate::address::Address;
@@ -54,6 +54,12 @@ pub fn App() -> impl IntoView {
             _ => return,
         }
         event.prevent_default();
+    });
+    // What a printed file and a bookmark are called.
+    Effect::new(move |_| {
+        let is_of_plan = store.address.with(Address::is_of_plan);
+        let name = store.history.with(|history| history.plan().name.clone());
+        document().set_title(&if is_of_plan { format!("{name} - Bathbook") } else { "Bathbook".into() });
     });
     let has_rail = Memo::new(move |_| store.address.with(Address::is_of_plan));
     let screen = move || match store.address.get() {
@@ -153,6 +159,7 @@ fn go_to_where_the_address_leads(store: Store, shelf: Shelf) {
                 Some(plan) => plan,
                 None => {
                     store.said.set(Some(match shelf.holds(&wanted.id) {
+                        _ if wanted.id == LINK => "What stood at this address came by link in another window. Open the link itself: it holds the plan.".into(),
                         true => "That plan cannot be opened here. What is wrong with it stands below.".into(),
                         false => "That plan is not on this device. Here are the plans that are.".into(),
                     }));

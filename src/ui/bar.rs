@@ -1,6 +1,7 @@
 //! The bar on top: where one is, whether it is saved, undo and redo.
 
 use super::shelf::Shelf;
+use super::share::keep_copy;
 use super::store::Store;
 use crate::address::Address;
 use crate::ui::element::Show;
@@ -56,6 +57,10 @@ pub fn Bar() -> impl IntoView {
                 </button>
             </Show>
             <Show when=has_document>
+                <Show
+                    when=move || !store.is_viewed()
+                    fallback=move || view! { <button class="primary" on:click=move |_| keep_copy(store)>"Keep a copy"</button> }
+                >
                 <button
                     aria-label="Undo"
                     on:click=move |_| store.undo()
@@ -71,6 +76,7 @@ pub fn Bar() -> impl IntoView {
                 >
                     "↷ Redo"
                 </button>
+                </Show>
                 <Show when=has_places>
                     <button class="wide" on:click=move |_| super::file::save(store)>"Save a file"</button>
                 </Show>

@@ -32,6 +32,13 @@ pub fn save(store: Store) {
     });
     if hand_over(store, &name, PLAN, &text.into()) {
         just_saved(&key(&open));
+        if !store.spare.get_untracked().is_nothing() {
+            store.said.update(|said| {
+                if let Some(said) = said {
+                    said.push_str(" It holds all of the plan. “Share the plan” saves one to hand on.");
+                }
+            });
+        }
         store.shelf.say_again(&key(&open));
         // Whoever saves a file has work worth keeping.
         store.shelf.ask_to_last();

@@ -2,12 +2,13 @@
 //!
 //! Views read signals from here and call its methods; nothing else changes a plan.
 
+use super::share::Spare;
 use super::shelf::Shelf;
 use crate::address::Address;
 use crate::calculators::find;
 use crate::plan::{Field, History, Id, Place, Plan};
 use crate::results::{FieldView, Results};
-use crate::ui::signals::Memo;
+use crate::ui::signals::{Effect, Memo};
 use crate::units::Style;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -46,6 +47,10 @@ pub struct Store {
     pub wanted: RwSignal<Option<Field>>,
     /// Whether the rail of places is open where it does not fit beside the sheet.
     pub places_open: RwSignal<bool>,
+    /// What is left out of the open plan when it is handed on.
+    pub spare: RwSignal<Spare>,
+    /// Where this is the plan as it is handed on: the store of the whole plan, which takes every change.
+    original: Option<StoredValue<Store>>,
     /// How numbers are shown: hundreds of views ask, and it hardly ever changes.
     plain_style: Memo<Style>,
 }
@@ -66,6 +71,8 @@ impl Store {
             said: RwSignal::new(None),
             wanted: RwSignal::new(None),
             places_open: RwSignal::new(false),
+            spare: RwSignal::new(Spare::default()),
+            original: None,
             plain_style: Memo::at_once(move |_| results.with(|results| results.style())),
         }
     }
@@ -75,9 +82,42 @@ impl Store {
         expect_context::<Store>()
     }
 
+    /// The plan as it is handed on, to be looked at as this one is: what is left out is missing there, and so is what
+    /// would come of it. What is changed there, is changed in the plan.
+    pub fn handed_on(self) -> Store {
+        let (history, results) =
+            (RwSignal::new(History::of(Plan::new(""))), RwSignal::new(self.results.get_untracked()));
+        let less = Store {
+            history,
+            results,
+            before: RwSignal::new(None),
+            original: Some(StoredValue::new(self)),
+            plain_style: Memo::at_once(move |_| results.with(|results| results.style())),
+            ..self
+        };
+        let follow = move || {
+            let spare = self.spare.get();
+            let plan = spare.applied_to(self.history.with(|history| history.plan().clone()));
+            history.set(History::of(plan));
+            match spare.is_nothing() {
+                true => results.set(self.results.get()),
+                false => less.work_out(),
+            }
+        };
+        untrack(follow);
+        Effect::new(move |_| follow());
+        less
+    }
+
+    /// The plan as it is handed on; tracked.
+    pub fn plan_to_hand_on(&self) -> Plan {
+        self.spare.get().applied_to(self.history.with(|history| history.plan().clone()))
+    }
+
     /// Opens a document.
     pub fn open_plan(&self, open: Open, plan: Plan) {
         self.shelf.flush(self);
+        self.spare.set(Spare::of(&open));
         self.history.set(History::of(plan));
         self.open.set(Some(open.clone()));
         self.shelf.bring_past(*self, &open);
@@ -104,6 +144,11 @@ impl Store {
         self.open.with(|open| open.as_ref().is_some_and(|open| open.id == super::shelf::LINK))
     }
 
+    /// Says that a plan of a link is not changed, and how it could be.
+    pub fn say_only_shown(&self) {
+        self.said.set(Some("This plan came by link and is only shown. “Keep a copy” makes one that you can change.".into()));
+    }
+
     /// Evaluates the plan again.
     pub fn work_out(&self) {
         let sheet = self.sheet();
@@ -115,10 +160,17 @@ impl Store {
     /// Changes the plan. Changes with the same `step` in a row are taken back together.
     /// A plan that came by link stays as it is, and what would have changed it says so.
     pub fn edit<T>(&self, step: &str, change: impl FnOnce(&mut Plan) -> T) -> T {
+        if let Some(original) = self.original {
+            return original.get_value().edit_itself(step, change);
+        }
+        self.edit_itself(step, change)
+    }
+
+    fn edit_itself<T>(&self, step: &str, change: impl FnOnce(&mut Plan) -> T) -> T {
         if untrack(|| self.is_viewed()) {
             let mut copy = self.history.with_untracked(|history| history.plan().clone());
             let given = change(&mut copy);
-            self.said.set(Some("This plan came by link and is only shown. Keep a copy to change it.".into()));
+            self.say_only_shown();
             self.epoch.update(|epoch| *epoch += 1);
             return given;
         }
@@ -146,7 +198,8 @@ impl Store {
 
     /// The user has left a field.
     pub fn settle(&self) {
-        self.history.update_untracked(History::settle);
+        let history = self.original.map_or(self.history, |original| original.get_value().history);
+        history.update_untracked(History::settle);
     }
 
     /// Takes the last step back.
@@ -160,6 +213,9 @@ impl Store {
     }
 
     fn travel(&self, step: fn(&mut History) -> bool) {
+        if let Some(original) = self.original {
+            return original.get_value().travel(step);
+        }
         let before = self.history.with_untracked(|history| history.plan().clone());
         let mut moved = false;
         self.history.update(|history| moved = step(history));
@@ -167,6 +223,14 @@ impl Store {
             self.go_on(true);
             self.epoch.update(|epoch| *epoch += 1);
             self.said.set(self.changed_elsewhere(&before));
+            let is_gone = |(place, calculator): (Id, &str)| {
+                self.history.with_untracked(|history| {
+                    !history.plan().place(place).is_some_and(|place| place.sheets.contains_key(calculator))
+                })
+            };
+            if matches!(self.address.get_untracked(), Address::Sheet { .. }) && self.sheet().is_some_and(is_gone) {
+                super::app::go(&untrack(|| self.line_address()));
+            }
         }
     }
 

@@ -6,6 +6,7 @@ pub mod streams;
 pub mod balance;
 pub mod look;
 mod add;
+mod remarks;
 
 use super::print_head::PrintHead;
 use super::store::Store;
@@ -26,6 +27,7 @@ pub fn LinePage() -> impl IntoView {
             <PrintHead what="The line" />
             <header class="line-head">
                 <heading::Heading />
+                <remarks::Remarks />
                 <Show when=move || is_begun.get()>
                     <p class="papers no-print">
                         <a class="btn" href=move || store.plan_address(Address::Report).text()>"Report of the plan"</a>

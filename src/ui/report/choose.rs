@@ -5,6 +5,7 @@ use crate::plan::Id;
 use crate::report::SheetReport;
 use crate::results::count;
 use crate::ui::element::Show;
+use crate::ui::share::SpareTicks;
 use crate::ui::signals::Memo;
 use crate::ui::tick::{Tick, tick as whole};
 use bathbook_view::view;
@@ -66,6 +67,7 @@ pub fn Choose(chosen: Chosen, all: RwSignal<Vec<SheetReport>>, has_request: Memo
             <Show when=move || has_request.get()>{whole("Building request", chosen.building)}</Show>
             {whole("Map, streams, routes and balances", chosen.line)}
             <Tick label=working is_in=chosen.working.into() set=Callback::new(move |is_in| chosen.working.set(is_in)) />
+            <SpareTicks />
             <details>
                 <summary>
                     {move || {

@@ -28,6 +28,7 @@ pub fn Cover(
             let input = site::CALCULATOR.inputs.iter().find(|input| input.symbol == site::AUTHOR)?;
             Some(view! { <FieldRow field=Field::single(site, site::CALCULATOR.id, site::AUTHOR) input /> })
         });
+    let remarks = move || store.history.with(|history| history.plan().notes.clone());
     let units = Memo::new(move |_| match store.style().system {
         crate::units::System::Metric => "metric",
         crate::units::System::Us => "US",
@@ -36,6 +37,7 @@ pub fn Cover(
         <section class="cover">
             <h1 class="on-paper">{move || name.get()}</h1>
             <p class="on-paper">"Report of a plating line’s baths and wastes"</p>
+            <p class="lines-kept">{remarks}</p>
             <div class="author">{author}</div>
             <dl class="lines">
                 <div class="pair"><dt>"Day"</dt><dd>{move || day.get()}</dd></div>

@@ -49,7 +49,10 @@ fn without_author(plan: &Plan) -> Plan {
 /// The report page.
 #[component]
 pub fn ReportPage() -> impl IntoView {
-    let store = Store::here();
+    // What is left out is missing on paper too, and so is what would come of it: all that stands in this screen asks
+    // the plan as it is handed on.
+    let store = Store::here().handed_on();
+    provide_context(store);
     let chosen = Chosen {
         line: RwSignal::new(true),
         findings: RwSignal::new(true),

@@ -1,6 +1,5 @@
 //! The plan as a link.
 
-use super::spare::Spare;
 use crate::address::Address;
 use crate::keep::link;
 use crate::ui::element::Show;
@@ -31,14 +30,14 @@ impl Made {
 
 /// The part.
 #[component]
-pub fn LinkPart(spare: Spare) -> impl IntoView {
+pub fn LinkPart() -> impl IntoView {
     let store = Store::here();
     let made = RwSignal::new(Made::Packing);
     let done = RwSignal::new("");
     let code = RwSignal::new(None::<String>);
     let counter = StoredValue::new(0u32);
     Effect::new(move |_| {
-        let plan = spare.plan(store);
+        let plan = store.plan_to_hand_on();
         done.set("");
         code.set(None);
         // What is no longer wanted is not to be copied meanwhile.
@@ -107,7 +106,8 @@ pub fn LinkPart(spare: Spare) -> impl IntoView {
         let style = store.style();
         let [letters, safe] = [length(), link::SAFE].map(|n| style.plain(n as f64));
         if is_safe() {
-            format!("{letters} characters. Up to {safe} arrive whole nearly everywhere.")
+            let along = store.spare.get().words();
+            format!("{along} {letters} characters. Up to {safe} arrive whole nearly everywhere.")
         } else {
             format!(
                 "{letters} characters: too long to arrive whole everywhere, as mail, chat and servers need not take more than {safe} (RFC 9110, section 4.1). Save a file and send that."
@@ -133,7 +133,7 @@ pub fn LinkPart(spare: Spare) -> impl IntoView {
     view! {
         <section class="part">
             <h2>"As a link"</h2>
-            <p>"The link holds the whole plan. It opens for looking at, with “Keep a copy”. What stands behind its # stays in the browser that opens it; but whoever gets the link has the plan, so send it as you would send the plan."</p>
+            <p>"The link holds the plan itself. It opens for looking at, with “Keep a copy”. What stands behind its # stays in the browser that opens it; but whoever gets the link has the plan, so send it as you would send the plan."</p>
             {if page_has("data-one-file") {
                 view! { <p class="hint">"This page runs from a file on this device, so a link to it would open nowhere else. Save a file and send that."</p> }.into_any()
             } else {

@@ -3,6 +3,7 @@
 use crate::address::Address;
 use crate::keep::link::{self, Packed};
 use crate::keep::pack;
+use crate::keep::record::marked_name;
 use crate::plan::foreign::read;
 use crate::ui::app::go;
 use crate::ui::element::Show;
@@ -50,21 +51,42 @@ async fn unpacked(carried: &str) -> Result<String, String> {
     }
 }
 
-/// Above a plan that came by link: what it is, and the way to keep it.
+/// Keeps a copy of the plan that came by link, and opens it.
+pub fn keep_copy(store: Store) {
+    let mut plan = store.history.with_untracked(|history| history.plan().clone());
+    let here = store.shelf.all();
+    while here.iter().any(|known| known.plan.name == plan.name) {
+        plan.name = marked_name(&plan.name);
+    }
+    let id = store.shelf.add(plan);
+    go(&Address::Line(id));
+    store.said.set(Some("Kept as a plan of your own.".into()));
+}
+
+/// Above a plan that came by link: what it is, and whether one keeps it already.
 #[component]
 pub fn Viewed() -> impl IntoView {
     let store = Store::here();
-    let keep = move |_| {
-        let plan = store.history.with_untracked(|history| history.plan().clone());
-        let id = store.shelf.add(plan);
-        go(&Address::Line(id));
-        store.said.set(Some("Kept as a plan of your own.".into()));
+    let known = move || {
+        let linked = store.history.with(|history| history.plan().clone());
+        let here = store.shelf.all();
+        let mut listed = here.iter().filter(|known| !known.in_bin).map(|known| &known.plan);
+        if let Some(same) = listed.clone().find(|known| known.is_same_but_for_its_name(&linked)) {
+            return format!("You keep the same already, as “{}”.", same.name);
+        }
+        match listed.find(|known| known.name == linked.name) {
+            Some(other) => {
+                let places = linked.differences(other);
+                let first = places.first().map(|(place, _)| format!(" at {}", place.name)).unwrap_or_default();
+                format!("You keep a plan of this name too, which differs{first}. A copy comes beside it.")
+            }
+            None => "Nothing of it is kept on this device.".into(),
+        }
     };
     view! {
         <Show when=move || store.is_viewed()>
             <div class="viewed no-print" role="region" aria-label="Plan from a link">
-                <span>"This plan came by link. It is only shown: nothing of it is kept on this device."</span>
-                <button class="primary" on:click=keep>"Keep a copy"</button>
+                <span>"This plan came by link. It is only shown; “Keep a copy” makes it a plan of your own. "{known}</span>
             </div>
         </Show>
     }

@@ -1,6 +1,5 @@
 //! What the plan comes to, for other programs.
 
-use super::spare::Spare;
 use crate::report::{book, csv, figures};
 use crate::ui::extras;
 use crate::ui::file::hand_over;
@@ -15,17 +14,17 @@ const WORKBOOK: (&str, &str) = ("xlsx", "application/vnd.openxmlformats-officedo
 
 /// The part.
 #[component]
-pub fn TablesPart(spare: Spare) -> impl IntoView {
+pub fn TablesPart() -> impl IntoView {
     let store = Store::here();
-    let name = move || store.history.with_untracked(|history| format!("{} - results", history.plan().name));
+    let name = move || store.history.with_untracked(|history| format!("{} - results{}", history.plan().name, if store.spare.get_untracked().is_nothing() { "" } else { " to hand on" }));
     let save_csv = move |_| {
-        let text = csv(&figures(&untrack(|| spare.plan(store))));
+        let text = csv(&figures(&untrack(|| store.plan_to_hand_on())));
         hand_over(store, &name(), ("csv", "text/csv"), &text.into());
     };
     let save_book = move |_| {
         let day = String::from(Date::new_0().to_iso_string());
         let day = day.split('T').next().unwrap_or_default();
-        let text = book(&untrack(|| spare.plan(store)), day);
+        let text = book(&untrack(|| store.plan_to_hand_on()), day);
         spawn_local(async move {
             match extras::workbook(&text).await {
                 Some(bytes) => {
@@ -41,6 +40,7 @@ pub fn TablesPart(spare: Spare) -> impl IntoView {
         <section class="part">
             <h2>"As tables for other programs"</h2>
             <p>"Every number of the plan with its unit, and what there is to look at. Numbers are plain, and no cell is a formula: the sums stay here, with their working."</p>
+            <p class="hint">{move || store.spare.get().words()}</p>
             <div class="buttons">
                 <button on:click=save_book>"Save a workbook (XLSX)"</button>
                 <button on:click=save_csv>"Save a table (CSV)"</button>

@@ -60,6 +60,14 @@ impl Draft {
         self.at_start.set_value((unit, entry));
     }
 
+    /// The user touches the field, or comes to it by key.
+    pub fn touched(self) {
+        if untrack(|| self.store.is_viewed()) {
+            self.store.say_only_shown();
+        }
+        self.begin();
+    }
+
     /// The field holds this text now.
     pub fn type_in(self, text: String) {
         // Emptied or typed over in one go, it is another text and no longer the same one growing.

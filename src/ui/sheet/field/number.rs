@@ -66,7 +66,7 @@ pub fn NumberField(
                     prop:value=move || draft.text()
                     placeholder=if input.optional { "not typed" } else { "" }
                     on:focus=move |event| {
-                        draft.begin();
+                        draft.touched();
                         select_all(&event);
                     }
                     on:input=move |event| draft.type_in(event_target_value(&event))

@@ -34,7 +34,7 @@ pub fn TextField(
                     readonly=move || store.is_viewed()
                     aria-describedby=hint_id
                     prop:value=move || draft.text()
-                    on:focus=move |_| draft.begin()
+                    on:focus=move |_| draft.touched()
                     on:input=move |event| draft.type_in(event_target_value(&event))
                     on:blur=move |_| draft.leave()
                     on:keydown=entered
