@@ -98,7 +98,7 @@ fn Offline() -> impl IntoView {
             <p>"This is the page of one file. It needs no network and no installation, and differs from the site in this:"</p>
             <ul>
                 <li>"It does not renew itself: a newer version is a newer file."</li>
-                <li>"It cannot make links to a plan. Files of plans are the same, here and there."</li>
+                <li>"It cannot make links to a plan, nor codes of them. Files of plans are the same, here and there."</li>
                 <li>"Plans are kept by this browser on this device and do not travel with the file. Some browsers keep them apart for each folder, or share them among all files: save a file of what is worth keeping beside this one."</li>
             </ul>
         }
