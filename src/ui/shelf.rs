@@ -111,15 +111,21 @@ impl Shelf {
         });
     }
 
-    /// Asks the browser to keep the plans for good, unless it has agreed already. Some browsers ask the user.
+    /// Asks the browser to keep the plans for good, and hears no answer.
     pub fn ask_to_last(self) {
-        let Some(saver) = self.saver.get_value() else { return };
-        if self.is_lasting.get_untracked() == Some(true) {
-            return;
-        }
         wasm_bindgen_futures::spawn_local(async move {
-            self.is_lasting.set(saver.is_lasting(true).await);
+            self.asked_to_last().await;
         });
+    }
+
+    /// Asks the browser to keep the plans for good, unless it has agreed already; whether it agrees. Some browsers ask
+    /// the user.
+    pub async fn asked_to_last(self) -> bool {
+        let is_agreed = || self.is_lasting.get_untracked() == Some(true);
+        if let Some(saver) = self.saver.get_value().filter(|_| !is_agreed()) {
+            self.is_lasting.set(saver.is_lasting(true).await);
+        }
+        is_agreed()
     }
 
     fn hear(self, store: Store, event: Event) {

@@ -119,6 +119,9 @@ fn the_page_of_one_file_is_printed_and_says_what_it_cannot_do() {
     for said in ["no installation", "It does not renew itself", "It cannot make links to a plan, nor codes"] {
         browser.wait_holds("main", said);
     }
+    // What is offered does something, if only that it says what came of it.
+    browser.click_named("Ask it to keep them");
+    browser.wait_holds("main", "It was asked, and does not agree.");
     let main = browser.text("main");
     assert!(!main.contains("Install”") && !main.contains("load it anew"), "{main}");
     assert_alone(&browser);
