@@ -19,16 +19,21 @@ if (fresh) {
 }
 
 // Starts the program. A file of its own, since the page allows no script within itself.
+const say = (text) => {
+  const status = document.getElementById("shell-status");
+  if (status) status.textContent = text;
+};
+const slow = setTimeout(() => say("Still opening. If this stays so, check the connection and reload the page. "
+  + "Plans kept on this device are untouched."), 10000);
 try {
   const { default: start } = await import("./{JS}");
   await start({ module_or_path: new URL("./{WASM}", import.meta.url) });
 } catch (error) {
-  const status = document.getElementById("shell-status");
-  if (status) {
-    status.textContent = "Bathbook did not open. Check the connection and reload the page; if it stays so, "
-      + "this browser may be too old: update it or use another. Plans kept on this device are untouched.";
-  }
+  say("Bathbook did not open. Check the connection and reload the page; if it stays so, this browser may be too old: "
+    + "update it or use another. Plans kept on this device are untouched.");
   throw error;
+} finally {
+  clearTimeout(slow);
 }
 
 // Keeps the app itself on the device, so that it opens without a network. It works without this too: a

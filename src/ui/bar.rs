@@ -1,7 +1,7 @@
 //! The bar on top: where one is, whether it is saved, undo and redo.
 
-use super::shelf::Shelf;
 use super::share::keep_copy;
+use super::shelf::Shelf;
 use super::store::Store;
 use crate::address::Address;
 use crate::ui::element::Show;

@@ -3,6 +3,7 @@
 
 use super::shelf::key;
 use super::store::Store;
+use super::when;
 use crate::keep::quick;
 use crate::plan::Plan;
 use leptos::prelude::*;
@@ -13,9 +14,14 @@ use web_sys::js_sys::{Array, Date};
 /// The ending and the sort of a plan's file, and of several plans in one.
 pub const PLAN: (&str, &str) = ("bathbook.json", "application/json");
 
-/// "no file yet", "file 3 days old".
-pub fn age(id: &str) -> String {
+/// How old the file of a plan is that was last saved at `saved_at`: "no file yet", "file 3 days old", or that the plan
+/// has changed since.
+pub fn age(id: &str, saved_at: f64) -> String {
     let Some(at) = quick::file_saved_at(id) else { return "no file yet".into() };
+    // A plan and its file are not written in the same moment.
+    if saved_at > at + 1000.0 {
+        return format!("changed since its file of {}", when::moment(at));
+    }
     let days = ((Date::now() - at) / 86_400_000.0).floor();
     match days {
         d if d < 1.0 => "file saved today".into(),

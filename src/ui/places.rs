@@ -291,7 +291,7 @@ fn Tools(place: Listed, subject: Subject) -> impl IntoView {
     (!is_empty).then(|| {
         let list = view! {
             {removable.into_iter().map(take_off).collect_view()}
-            {(!stays).then(|| view! { <button on:click=remove>"Take " {name.clone()} " out of the plan"</button> })}
+            {(!stays).then(|| view! { <button class="whole" on:click=remove>"Take " {name.clone()} " out of the plan"</button> })}
         }
         .into_any();
         let spoken = format!("Remove {name}, or a sheet of it");

@@ -228,8 +228,12 @@ impl Shelf {
 
     fn words(&self, id: &str, state: &SaveState) -> String {
         let words = state.words(super::when::moment);
-        let is_saved = matches!(state, SaveState::Saved { .. }) && !id.starts_with(QUICK);
-        if is_saved { format!("{words} · {}", super::file::age(id)) } else { words }
+        match state {
+            SaveState::Saved { at } if !id.starts_with(QUICK) => {
+                format!("{words} · {}", super::file::age(id, *at))
+            }
+            _ => words,
+        }
     }
 
     /// Says again how the open plan stands, for instance after a file was saved.

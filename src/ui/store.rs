@@ -146,7 +146,9 @@ impl Store {
 
     /// Says that a plan of a link is not changed, and how it could be.
     pub fn say_only_shown(&self) {
-        self.said.set(Some("This plan came by link and is only shown. “Keep a copy” makes one that you can change.".into()));
+        self.said.set(Some(
+            "This plan came by link and is only shown. “Keep a copy” makes one that you can change.".into(),
+        ));
     }
 
     /// Evaluates the plan again.
@@ -228,7 +230,9 @@ impl Store {
                     !history.plan().place(place).is_some_and(|place| place.sheets.contains_key(calculator))
                 })
             };
-            if matches!(self.address.get_untracked(), Address::Sheet { .. }) && self.sheet().is_some_and(is_gone) {
+            if matches!(self.address.get_untracked(), Address::Sheet { .. })
+                && self.sheet().is_some_and(is_gone)
+            {
                 super::app::go(&untrack(|| self.line_address()));
             }
         }

@@ -9,6 +9,7 @@ mod offers;
 pub use archive::save_several;
 
 use super::app::go;
+use super::newer::page_has;
 use super::shelf::Shelf;
 use super::store::Store;
 use crate::address::Address;
@@ -52,7 +53,9 @@ pub fn Home() -> impl IntoView {
             <archive::SaveSeveral />
             <aside::Aside />
             <bin::Bin />
-            <footer class="home-foot"><a href=Address::About.text()>"About Bathbook: what is checked, what is kept, and where"</a></footer>
+            <footer class="home-foot">
+                {page_has("data-offline").then(|| view! { <p class="hint">"This page is kept on this device: it opens without a network too."</p> })}<a href=Address::About.text()>"About Bathbook: what is checked, what is kept, and where"</a>
+            </footer>
         </main>
     }
 }

@@ -22,7 +22,8 @@ pub fn Remarks() -> impl IntoView {
         let typed = event_target_value(&event);
         shown.set(typed.clone());
         if typed.chars().count() > LONGEST_NOTES {
-            let said = format!("Remarks hold up to {LONGEST_NOTES} characters: what was typed last is not kept.");
+            let said =
+                format!("Remarks hold up to {LONGEST_NOTES} characters: what was typed last is not kept.");
             store.said.set(Some(said));
         } else {
             store.edit("remarks", |plan| plan.notes = typed);

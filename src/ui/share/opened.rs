@@ -77,7 +77,8 @@ pub fn Viewed() -> impl IntoView {
         match listed.find(|known| known.name == linked.name) {
             Some(other) => {
                 let places = linked.differences(other);
-                let first = places.first().map(|(place, _)| format!(" at {}", place.name)).unwrap_or_default();
+                let first =
+                    places.first().map(|(place, _)| format!(" at {}", place.name)).unwrap_or_default();
                 format!("You keep a plan of this name too, which differs{first}. A copy comes beside it.")
             }
             None => "Nothing of it is kept on this device.".into(),

@@ -3,7 +3,7 @@
 
 use crate::keep::quick;
 use crate::plan::Plan;
-use crate::ui::shelf::key;
+use crate::ui::shelf::{LINK, key};
 use crate::ui::store::{Open, Store};
 use crate::ui::tick::Tick;
 use bathbook_view::view;
@@ -21,6 +21,10 @@ pub struct Spare {
 impl Spare {
     /// As it was left for a plan.
     pub fn of(open: &Open) -> Spare {
+        // Another link may stand under the same id tomorrow.
+        if open.id == LINK {
+            return Spare::default();
+        }
         let kept = quick::left_out(&key(open));
         Spare { remarks: kept.contains("remarks"), prices: kept.contains("prices") }
     }
@@ -60,10 +64,11 @@ pub fn SpareTicks() -> impl IntoView {
         let is_in = Signal::derive(move || is_in(store.spare.get()));
         let set = Callback::new(move |ticked: bool| {
             store.spare.update(|spare| set(spare, ticked));
-            if let Some(open) = store.open.get_untracked() {
+            if let Some(open) = store.open.get_untracked().filter(|open| open.id != LINK) {
                 let Spare { remarks, prices } = store.spare.get_untracked();
                 let words = [(remarks, "remarks"), (prices, "prices")];
-                let kept: Vec<_> = words.iter().filter(|(is_out, _)| *is_out).map(|(_, word)| *word).collect();
+                let kept: Vec<_> =
+                    words.iter().filter(|(is_out, _)| *is_out).map(|(_, word)| *word).collect();
                 quick::set_left_out(&key(&open), &kept.join(" "));
             }
         });

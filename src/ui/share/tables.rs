@@ -16,7 +16,15 @@ const WORKBOOK: (&str, &str) = ("xlsx", "application/vnd.openxmlformats-officedo
 #[component]
 pub fn TablesPart() -> impl IntoView {
     let store = Store::here();
-    let name = move || store.history.with_untracked(|history| format!("{} - results{}", history.plan().name, if store.spare.get_untracked().is_nothing() { "" } else { " to hand on" }));
+    let name = move || {
+        store.history.with_untracked(|history| {
+            format!(
+                "{} - results{}",
+                history.plan().name,
+                if store.spare.get_untracked().is_nothing() { "" } else { " to hand on" }
+            )
+        })
+    };
     let save_csv = move |_| {
         let text = csv(&figures(&untrack(|| store.plan_to_hand_on())));
         hand_over(store, &name(), ("csv", "text/csv"), &text.into());
