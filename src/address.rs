@@ -49,7 +49,7 @@ impl Address {
             ["plan", plan, "report"] if is_id(plan) => Address::Report((*plan).into()),
             ["plan", plan, "share"] if is_id(plan) => Address::Share((*plan).into()),
             ["plan", plan, "earlier"] if is_id(plan) => Address::Earlier((*plan).into()),
-            ["link", carried] => Address::Link(crate::keep::link::tidied(carried)),
+            ["link", carried] => Address::Link(tidied(carried)),
             ["plan", plan, place, calculator] if is_id(plan) => match (place.parse(), find(calculator)) {
                 (Ok(place), Some(Calculator { id, .. })) => {
                     Address::Sheet { plan: (*plan).into(), place, calculator: id }
@@ -94,6 +94,14 @@ impl Address {
     }
 }
 
+/// A link's text without what mail and chat put into it: blanks and breaks within, marks behind it.
+fn tidied(text: &str) -> String {
+    let marks = ["%20", "%0A", "%0D", "%09", "%C2%A0", "%3E", "%22"];
+    let plain = marks.iter().fold(text.to_string(), |text, mark| text.replace(mark, ""));
+    let plain: String = plain.chars().filter(|c| !c.is_whitespace()).collect();
+    plain.trim_end_matches(|c: char| !c.is_ascii_alphanumeric() && c != '-' && c != '_').into()
+}
+
 fn is_id(text: &str) -> bool {
     !text.is_empty() && text.len() <= 64 && text.chars().all(|c| c.is_ascii_alphanumeric() || c == '-')
 }
@@ -122,5 +130,21 @@ mod tests {
             assert_eq!(Address::read(nowhere), Address::Home, "{nowhere}");
         }
         assert_eq!(Address::read("#/plan/p/9/none"), Address::Line("p".into()));
+    }
+
+    #[test]
+    fn what_mail_adds_to_a_link_is_no_damage() {
+        let link = "2.50ad8a3c.15.YWJjZGVmZ2hpamtsbW5v-_".to_string();
+        let (front, back) = link.split_at(20);
+        for changed in [
+            format!("{front}%0D%0A%20{back}"),
+            format!("{front} {back}"),
+            format!("{link}%3E"),
+            format!("{link}>."),
+            format!("{link}),"),
+        ] {
+            assert_eq!(tidied(&changed), link);
+        }
+        assert_eq!(Address::read(&format!("#/link/{front}%0A{back}")), Address::Link(link.clone()));
     }
 }

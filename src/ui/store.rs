@@ -51,14 +51,28 @@ pub struct Store {
     pub spare: RwSignal<Spare>,
     /// Where this is the plan as it is handed on: the store of the whole plan, which takes every change.
     original: Option<StoredValue<Store>>,
+    handed_on: HandedOn,
     /// How numbers are shown: hundreds of views ask, and it hardly ever changes.
     plain_style: Memo<Style>,
+}
+
+/// The plan as it is handed on. It lives as long as the store: the screen that shows it may be asked for it while it is
+/// being taken away.
+#[derive(Clone, Copy)]
+struct HandedOn {
+    history: RwSignal<History>,
+    results: RwSignal<Arc<Results>>,
+    plain_style: Memo<Style>,
+}
+
+fn plain_style(results: RwSignal<Arc<Results>>) -> Memo<Style> {
+    Memo::at_once(move |_| results.with(|results| results.style()))
 }
 
 impl Store {
     /// A store with nothing open.
     pub fn new(shelf: Shelf) -> Store {
-        let results = RwSignal::new(Arc::new(Results::default()));
+        let [results, less] = [(); 2].map(|()| RwSignal::new(Arc::new(Results::default())));
         Store {
             shelf,
             address: RwSignal::new(Address::Home),
@@ -73,7 +87,12 @@ impl Store {
             places_open: RwSignal::new(false),
             spare: RwSignal::new(Spare::default()),
             original: None,
-            plain_style: Memo::at_once(move |_| results.with(|results| results.style())),
+            handed_on: HandedOn {
+                history: RwSignal::new(History::of(Plan::new(""))),
+                results: less,
+                plain_style: plain_style(less),
+            },
+            plain_style: plain_style(results),
         }
     }
 
@@ -85,16 +104,9 @@ impl Store {
     /// The plan as it is handed on, to be looked at as this one is: what is left out is missing there, and so is what
     /// would come of it. What is changed there, is changed in the plan.
     pub fn handed_on(self) -> Store {
-        let (history, results) =
-            (RwSignal::new(History::of(Plan::new(""))), RwSignal::new(self.results.get_untracked()));
-        let less = Store {
-            history,
-            results,
-            before: RwSignal::new(None),
-            original: Some(StoredValue::new(self)),
-            plain_style: Memo::at_once(move |_| results.with(|results| results.style())),
-            ..self
-        };
+        let HandedOn { history, results, plain_style } = self.handed_on;
+        let original = Some(StoredValue::new(self));
+        let less = Store { history, results, before: RwSignal::new(None), original, plain_style, ..self };
         let follow = move || {
             let spare = self.spare.get();
             let plan = spare.applied_to(self.history.with(|history| history.plan().clone()));

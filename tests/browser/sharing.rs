@@ -79,6 +79,9 @@ fn a_damaged_link_says_so_and_changes_nothing() {
     let fragment = link.split('#').nth(1).expect("a fragment").to_string();
     browser.goto("");
     let plans = browser.count(".card.plan");
+    // A blank and a mark that mail put there are no damage.
+    browser.goto(&format!("#{}%20{}%3E.", &fragment[..30], &fragment[30..]));
+    browser.wait_holds(".viewed", "You keep the same already");
     browser.goto(&format!("#{}", &fragment[..fragment.len() - 3]));
     browser.wait_holds(
         ".notes",
@@ -99,27 +102,55 @@ fn a_damaged_link_says_so_and_changes_nothing() {
     browser.assert_quiet();
 }
 
+/// What was left out once is not sent along the next time: prices that a consultant keeps to himself.
 #[test]
-fn notes_and_prices_are_left_out_where_that_is_asked() {
+fn remarks_and_prices_are_left_out_of_all_that_is_handed_on_until_they_are_wanted_again() {
     let browser = open();
     browser.click("[aria-labelledby=examples-title] li:nth-of-type(2) button.card");
     browser.wait("main.line");
+    let plan = plan_id(&browser);
+    browser.type_into(".remarks textarea", " For us only.");
     let whole = made_link(&browser);
-    browser.click_named("Prices");
+    browser.wait_holds("main", "With prices and remarks.");
+    browser.click_named("Leave out prices");
+    browser.click_named("Leave out remarks, ticks of work orders, lots and initials");
+    browser.wait_holds("main", "Without prices, remarks, lots and initials.");
     let less = browser.until("a shorter link", || {
         let link = browser.value(".whole-link textarea");
-        if link.len() < whole.len() { Ok(link) } else { Err(link) }
+        if !link.is_empty() && link.len() < whole.len() { Ok(link) } else { Err(link) }
     });
     // The file too, and it does not count as one of the plan.
     let folder = browser.downloads();
-    browser.click_named("Save a file without them");
+    browser.click_named("Save a file to hand on");
     let file = std::fs::read_to_string(browser.downloaded(&folder, "json")).expect("a file");
     assert!(file.contains("\"hours\": \"16 h\"") && !file.contains("p_kWh"), "{file}");
+    assert!(!file.contains("For us only"), "{file}");
     browser.wait_holds(".bar", "no file yet");
+    // And the report, with what would come of a price; typing there still changes the plan.
+    browser.goto(&format!("#/plan/{plan}/report"));
+    browser.wait("main.report section.sheet-report, main.report .report-part");
+    browser.until("a report without prices", || {
+        let text = browser.text("main.report");
+        let told = ["0.16 per kWh", "For us only"].into_iter().find(|told| text.contains(told));
+        told.map_or(Ok(()), |told| Err(told.to_string()))
+    });
+    // After a change and a reload the ticks are as they were.
+    browser.goto(&format!("#/plan/{plan}/0/site"));
+    browser.retype("#f-hours", "15");
+    wait_saved(&browser);
+    browser.reload();
+    browser.wait_value("#f-p_kWh", "0.16");
+    browser.goto(&format!("#/plan/{plan}/share"));
+    browser.wait_holds("main", "Without prices, remarks, lots and initials.");
+    // What the customer gets.
     let fragment = less.split('#').nth(1).expect("a fragment").to_string();
     browser.goto(&format!("#{fragment}"));
-    browser.wait_holds(".viewed", "This plan came by link");
+    browser.wait_holds(".viewed", "You keep a plan of this name too, which differs");
     browser.goto("#/plan/link/0/site");
     browser.wait_value("#f-hours", "16");
     browser.wait_value("#f-p_kWh", "");
+    // Who touches a field is told why it stays as it is.
+    browser.click("#f-p_kWh");
+    browser.wait_holds(".corner", "This plan came by link and is only shown.");
+    browser.assert_quiet();
 }

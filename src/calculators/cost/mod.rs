@@ -63,12 +63,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Bath replaced")
             .follows(&[("ageing", "V_y")])
             .if_known()
-            .help("From the sheet of ageing."),
+            .help("From the sheet of ageing. Where that says none, the dumps listed below count."),
         input("V_b", "Bled a year", L, [0.0, 1e9], [0.0, 1e6]).usually(0.0)
             .group("Bath replaced")
             .follows(&[("ageing", "V_b")])
             .if_known()
-            .help("From the sheet of ageing, with the bleed given there."),
+            .help("From the sheet of ageing, with the bleed given there. Where that says none, the bleeds listed below count."),
         input("D", "Drag-out a day", L_PER_DAY, [0.0, 1e6], [0.0, 1000.0]).usually(0.0)
             .group("Bath replaced")
             .follows(&[("plating", "D_day")])

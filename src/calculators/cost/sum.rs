@@ -32,12 +32,62 @@ impl Replaced {
     }
 }
 
+/// Spent bath of one kind in a year: as the sheet of ageing has it, and where that says none, as the bath's own
+/// streams of that kind say.
+struct Gone {
+    kind: &'static str,
+    all: Q,
+    is_of_streams: bool,
+    /// What of it has no price of its own at a stream.
+    at_price_of_bath: Q,
+}
+
+impl Gone {
+    fn of(w: &mut Work, known: Q, kind: &'static str, a_year: Q) -> Result<Gone, Stop> {
+        let of_ageing = Gone { kind, all: known, is_of_streams: false, at_price_of_bath: known };
+        if known.si > 0.0 {
+            return Ok(of_ageing);
+        }
+        let (mut volumes, mut at_price_of_bath) = (Vec::new(), Vec::new());
+        for row in w.rows(WASTE)? {
+            if w.word(&row, "what")? == kind {
+                let [a_day] = w.of(&row, ["Q_r"])?;
+                volumes.push(a_day * a_year);
+                if w.optional(&row, "p_r")?.is_none() {
+                    at_price_of_bath.push(a_day * a_year);
+                }
+            }
+        }
+        let sum = |volumes: Vec<Q>| match volumes.is_empty() {
+            true => Q::constant("none", 0.0, L),
+            false => volumes.into_iter().sum(),
+        };
+        Ok(match volumes.iter().any(|volume| volume.si > 0.0) {
+            true => {
+                Gone { kind, all: sum(volumes), is_of_streams: true, at_price_of_bath: sum(at_price_of_bath) }
+            }
+            false => of_ageing,
+        })
+    }
+
+    /// The volume, as a line of the working where it was added up here.
+    fn told(&self, w: &mut Work, (symbol, label): (&'static str, &'static str)) -> Result<Q, Stop> {
+        if self.is_of_streams { w.step(symbol, label, L, self.all.clone()) } else { Ok(self.all.clone()) }
+    }
+}
+
 pub fn work(w: &mut Work) -> Result<(), Stop> {
     let top = w.top();
     let [wafers, days, dumped, bled, drag_out] = w.inputs(["N", "days", "V_d", "V_b", "D"])?;
     let day = Q::constant("1 day", 1.0, DAYS);
     let a_year = w.answer("N_y", wafers * day * days)?;
     let dragged = w.step("V_D", "Dragged out a year", L, drag_out * day * days)?;
+    let dumps = Gone::of(w, dumped, stream::DUMP, days * day)?;
+    let bleed = Gone::of(w, bled, stream::BLEED, days * day)?;
+    let [dumped, bled] = [
+        dumps.told(w, ("V_ds", "Dumped a year, as its streams say"))?,
+        bleed.told(w, ("V_bs", "Bled a year, as its streams say"))?,
+    ];
     let replaced = Replaced { volume: w.optional(&top, "V")?, dumped, bled, dragged };
     let all = w.answer("V_rep", replaced.all())?;
 
@@ -47,8 +97,8 @@ pub fn work(w: &mut Work) -> Result<(), Stop> {
     rows(w, &mut bill, (ADDITIVES, ADDITIVE), ["v_a", "p_a", "c_a"])?;
     water(w, &mut bill, all, days * day)?;
     power(w, &mut bill)?;
-    away(w, &mut bill, dumped + bled)?;
-    streams(w, &mut bill, days * day, dumped, bled)?;
+    priced(w, &mut bill, DUMPS, "p_o", dumps.at_price_of_bath + bleed.at_price_of_bath)?;
+    streams(w, &mut bill, days * day, [&dumps, &bleed])?;
     total(w, bill, a_year)
 }
 
@@ -144,21 +194,18 @@ fn power(w: &mut Work, bill: &mut Bill) -> Result<(), Stop> {
     priced(w, bill, ENERGY, "p_kWh", used)
 }
 
-/// Streams of this bath, but for the dumps and the bleed that are counted as bath replaced.
-fn streams(w: &mut Work, bill: &mut Bill, a_year: Q, dumped: Q, bled: Q) -> Result<(), Stop> {
+/// Streams of this bath, but for the dumps and the bleed that are counted as spent bath.
+fn streams(w: &mut Work, bill: &mut Bill, a_year: Q, gone: [&Gone; 2]) -> Result<(), Stop> {
     let mut costs = Vec::new();
     for row in w.rows(WASTE)? {
         let [a_day] = w.of(&row, ["Q_r"])?;
-        let used = w.give(&row, "V_r", a_day * a_year)?;
-        let is_above = match w.word(&row, "what")? {
-            stream::DUMP => dumped.si > 0.0,
-            stream::BLEED => bled.si > 0.0,
-            _ => false,
-        };
+        let used = w.give(&row, "V_r", a_day * a_year.clone())?;
+        let kind = w.word(&row, "what")?;
+        let is_of = gone.iter().find(|gone| gone.kind == kind);
         match w.optional(&row, "p_r")? {
-            _ if is_above => (),
+            _ if is_of.is_some_and(|gone| !gone.is_of_streams && gone.all.si > 0.0) => (),
             Some(price) => costs.push(w.give(&row, "c_r", cost_of(used, price))?),
-            None if used.si > 0.0 => bill.left_out.push(row.key.to_string()),
+            None if used.si > 0.0 && is_of.is_none() => bill.left_out.push(row.key.to_string()),
             None => (),
         }
     }
@@ -166,11 +213,6 @@ fn streams(w: &mut Work, bill: &mut Bill, a_year: Q, dumped: Q, bled: Q) -> Resu
         bill.items.push((STREAMS, costs.into_iter().sum()));
     }
     Ok(())
-}
-
-/// Spent bath taken away.
-fn away(w: &mut Work, bill: &mut Bill, volume: Q) -> Result<(), Stop> {
-    priced(w, bill, DUMPS, "p_o", volume)
 }
 
 fn priced(w: &Work, bill: &mut Bill, item: &'static str, price: &str, used: Q) -> Result<(), Stop> {

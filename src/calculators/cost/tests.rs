@@ -1,4 +1,4 @@
-use super::{ADDITIVES, CALCULATOR, CHEMICALS, PART, WHOLE};
+use super::{ADDITIVES, CALCULATOR, CHEMICALS, PART, WASTE, WHOLE};
 use crate::calculator::{Outcome, Stop, Texts};
 use crate::units::*;
 
@@ -59,6 +59,29 @@ fn an_additive_dragged_out_is_not_counted_twice() {
     let outcome = cost(&[("V_d", "200 L"), ("D", "2 L/day")], rows).unwrap();
     assert!((found(&outcome, "c_cy") - 50.0).abs() < 1e-9);
     assert!((found(&outcome, "c_year") - 150.0).abs() < 1e-9);
+}
+
+/// By hand: 150 L every 60 days are 2.5 L/day, on 300 days 750 L: five make-ups of 300, and 750 L taken away at 0.55.
+#[test]
+fn a_dump_that_only_a_stream_tells_of_is_paid_for() {
+    let rows: Rows = &[
+        (CHEMICALS, "Copper sulfate", &[("m_c", "100 kg"), ("p_c", "3 per kg")]),
+        (WASTE, "Spent bath", &[("what", "bath dump"), ("Q_r", "2.5 L/day")]),
+    ];
+    let of: Texts = &[("V", "150 L"), ("days", "300"), ("p_o", "0.55 per L"), ("V_o", "0 m³")];
+    let outcome = cost(of, rows).unwrap();
+    assert!((L.from_si(found(&outcome, "V_rep")) - 750.0).abs() < 1e-9);
+    assert!((found(&outcome, "c_year") - (5.0 * 300.0 + 750.0 * 0.55)).abs() < 1e-9);
+    // With the stream's own price, that is what its way costs.
+    let own: Rows = &[
+        (CHEMICALS, "Copper sulfate", &[("m_c", "100 kg"), ("p_c", "3 per kg")]),
+        (WASTE, "Spent bath", &[("what", "bath dump"), ("Q_r", "2.5 L/day"), ("p_r", "200 per m³")]),
+    ];
+    assert!((found(&cost(of, own).unwrap(), "c_year") - (1500.0 + 0.75 * 200.0)).abs() < 1e-9);
+    // What ageing says goes before it.
+    let aged: Texts =
+        &[("V", "150 L"), ("days", "300"), ("p_o", "0.55 per L"), ("V_o", "0 m³"), ("V_d", "300 L")];
+    assert!((found(&cost(aged, rows).unwrap(), "c_year") - (600.0 + 165.0)).abs() < 1e-9);
 }
 
 /// A kilogram of salt and a kilogram of its metal have prices of two kinds, so that one cannot stand for the
