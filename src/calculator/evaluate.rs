@@ -139,7 +139,8 @@ impl Calculator {
 impl Input {
     fn refuse(&self, value: &Value, style: &Style) -> Result<(), Stop> {
         self.check(value, style).map_err(|_| {
-            let reason = format!("{} of {} is out of range", self.label, style.echo(value.si, value.unit));
+            let reason =
+                format!("{} of {} is out of range", self.label, style.said_back(value.si, value.unit));
             Stop::at(self.symbol, reason, format!("Enter {}.", self.range_text(self.hard, value.unit, style)))
         })
     }
@@ -150,8 +151,11 @@ impl Input {
         if self.form != Form::Number || is_left_out || self.is_within(self.usual, value) {
             return None;
         }
-        let (label, shown, range) =
-            (self.label, style.echo(value.si, value.unit), self.range_text(self.usual, value.unit, style));
+        let (label, shown, range) = (
+            self.label,
+            style.said_back(value.si, value.unit),
+            self.range_text(self.usual, value.unit, style),
+        );
         let what = if key.is_empty() { label.to_string() } else { format!("{key}, {label}") };
         let text = format!("{what}: {shown} is unusual; usual is {range}.");
         let at = At(self.symbol, key).to_string();
@@ -188,7 +192,7 @@ impl Output {
         let side = if sign > 0.0 { "above" } else { "below" };
         let what = if key.is_empty() { self.label.into() } else { format!("{key}, {}", self.label) };
         let unit = style.best(si, self.unit);
-        let (shown, limit_text) = (style.echo(si, unit), style.echo(limit, unit));
+        let [shown, limit_text] = style.told_apart([si, limit], unit);
         let text = format!("{what}: {shown}, {side} {limit_text}. {why}");
         Some(Finding { severity, text, at: At(self.symbol, key).to_string(), limit: Some(limit) })
     }

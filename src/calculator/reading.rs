@@ -121,7 +121,7 @@ impl Input {
         {
             return Ok(());
         }
-        let shown = style.echo(value.si, value.unit);
+        let shown = style.said_back(value.si, value.unit);
         Err(Unread::Wrong(format!(
             "{shown} is out of range; enter {}",
             self.range_text(self.hard, value.unit, style)

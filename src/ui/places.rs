@@ -113,7 +113,9 @@ fn Group(subject: Subject, folds: Folds, here: Memo<Option<Id>>) -> impl IntoVie
 /// Adds a place of a sort and goes to its first sheet.
 pub fn add_place(store: Store, subject: Subject) {
     let id = store.act(|plan| plan.add(subject, subject.sort().title));
-    if let Some(first) = from_start(subject).next() {
+    // A plan that is only shown has no new place to go to.
+    let first = from_start(subject).next().filter(|_| !untrack(|| store.is_viewed()));
+    if let Some(first) = first {
         super::app::go(&store.sheet_address(id, first.id));
     }
 }
@@ -212,7 +214,9 @@ fn AddSheet(place: Listed, subject: Subject) -> impl IntoView {
     let one = |calculator: &'static Calculator| {
         let add = move |_| {
             store.act(|plan| plan.add_sheet(id, calculator.id));
-            super::app::go(&store.sheet_address(id, calculator.id));
+            if !untrack(|| store.is_viewed()) {
+                super::app::go(&store.sheet_address(id, calculator.id));
+            }
         };
         view! { <button on:click=add><b>{calculator.title}</b> <small>{calculator.question}</small></button> }
     };

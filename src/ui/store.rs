@@ -49,8 +49,8 @@ pub struct Store {
     pub places_open: RwSignal<bool>,
     /// What is left out of the open plan when it is handed on.
     pub spare: RwSignal<Spare>,
-    /// Where this is the plan as it is handed on: the store of the whole plan, which takes every change.
-    original: Option<StoredValue<Store>>,
+    /// Whether this is the plan as it is handed on; then the whole plan takes every change.
+    is_handed_on: bool,
     handed_on: HandedOn,
     /// How numbers are shown: hundreds of views ask, and it hardly ever changes.
     plain_style: Memo<Style>,
@@ -63,6 +63,8 @@ struct HandedOn {
     history: RwSignal<History>,
     results: RwSignal<Arc<Results>>,
     plain_style: Memo<Style>,
+    /// The store of the whole plan.
+    original: StoredValue<Option<Store>>,
 }
 
 fn plain_style(results: RwSignal<Arc<Results>>) -> Memo<Style> {
@@ -86,11 +88,12 @@ impl Store {
             wanted: RwSignal::new(None),
             places_open: RwSignal::new(false),
             spare: RwSignal::new(Spare::default()),
-            original: None,
+            is_handed_on: false,
             handed_on: HandedOn {
                 history: RwSignal::new(History::of(Plan::new(""))),
                 results: less,
                 plain_style: plain_style(less),
+                original: StoredValue::new(None),
             },
             plain_style: plain_style(results),
         }
@@ -104,9 +107,9 @@ impl Store {
     /// The plan as it is handed on, to be looked at as this one is: what is left out is missing there, and so is what
     /// would come of it. What is changed there, is changed in the plan.
     pub fn handed_on(self) -> Store {
-        let HandedOn { history, results, plain_style } = self.handed_on;
-        let original = Some(StoredValue::new(self));
-        let less = Store { history, results, before: RwSignal::new(None), original, plain_style, ..self };
+        let HandedOn { history, results, plain_style, original } = self.handed_on;
+        original.set_value(Some(self));
+        let less = Store { history, results, plain_style, is_handed_on: true, ..self };
         let follow = move || {
             let spare = self.spare.get();
             let plan = spare.applied_to(self.history.with(|history| history.plan().clone()));
@@ -119,6 +122,12 @@ impl Store {
         untrack(follow);
         Effect::new(move |_| follow());
         less
+    }
+
+    /// The store of the whole plan, which takes changes.
+    fn whole(&self) -> Store {
+        let original = || self.handed_on.original.get_value();
+        self.is_handed_on.then(original).flatten().unwrap_or(*self)
     }
 
     /// The plan as it is handed on; tracked.
@@ -174,10 +183,7 @@ impl Store {
     /// Changes the plan. Changes with the same `step` in a row are taken back together.
     /// A plan that came by link stays as it is, and what would have changed it says so.
     pub fn edit<T>(&self, step: &str, change: impl FnOnce(&mut Plan) -> T) -> T {
-        if let Some(original) = self.original {
-            return original.get_value().edit_itself(step, change);
-        }
-        self.edit_itself(step, change)
+        self.whole().edit_itself(step, change)
     }
 
     fn edit_itself<T>(&self, step: &str, change: impl FnOnce(&mut Plan) -> T) -> T {
@@ -212,24 +218,20 @@ impl Store {
 
     /// The user has left a field.
     pub fn settle(&self) {
-        let history = self.original.map_or(self.history, |original| original.get_value().history);
-        history.update_untracked(History::settle);
+        self.whole().history.update_untracked(History::settle);
     }
 
     /// Takes the last step back.
     pub fn undo(&self) {
-        self.travel(History::undo);
+        self.whole().travel(History::undo);
     }
 
     /// Takes the last undo back.
     pub fn redo(&self) {
-        self.travel(History::redo);
+        self.whole().travel(History::redo);
     }
 
     fn travel(&self, step: fn(&mut History) -> bool) {
-        if let Some(original) = self.original {
-            return original.get_value().travel(step);
-        }
         let before = self.history.with_untracked(|history| history.plan().clone());
         let mut moved = false;
         self.history.update(|history| moved = step(history));

@@ -137,6 +137,24 @@ impl Style {
         if has_power { joined(self.plain(number), unit) } else { text }
     }
 
+    /// A number that somebody typed, said back: up to six figures, and none that was not typed.
+    pub fn said_back(&self, si: f64, unit: &Unit) -> String {
+        let number = unit.from_si(si);
+        let rounded: f64 = format!("{number:.5e}").parse().unwrap_or(number);
+        if number != 0.0 && !(1e-4..1e9).contains(&number.abs()) {
+            return self.echo(si, unit);
+        }
+        let text = grouped(&format!("{rounded}")).replace('-', "−");
+        joined(if self.decimal == Decimal::Comma { text.replace('.', ",") } else { text }, unit)
+    }
+
+    /// Two numbers in a message, with as many figures as it takes to tell them apart.
+    pub fn told_apart(&self, pair: [f64; 2], unit: &Unit) -> [String; 2] {
+        let figures = |digits: usize| pair.map(|si| self.with_digits(digits).echo(si, unit));
+        let differing = (self.digits..=9).map(figures).find(|[one, other]| one != other);
+        differing.unwrap_or_else(|| figures(self.digits))
+    }
+
     /// A literal of a formula, with all its figures and no more: `0.5`, `8`.
     pub fn literal(&self, number: f64) -> String {
         let text = format!("{number}").replace('-', "−");
@@ -289,6 +307,23 @@ mod tests {
         assert_eq!(style.echo(60.0e-3, MG_PER_L), style.show(60.0e-3, MG_PER_L));
         assert_eq!(style.echo(1e7, M), "10\u{202f}000\u{202f}000\u{a0}m");
         assert_eq!(style.echo(1e30, M), style.show(1e30, M), "out of all proportion");
+    }
+
+    #[test]
+    fn what_was_typed_is_said_back_as_it_was_typed() {
+        let style = Style::default();
+        let said = |number: f64, unit| style.said_back(Unit::to_si(unit, number), unit);
+        assert_eq!(said(2416.0, HOUR), "2416\u{a0}h");
+        assert_eq!(said(-3.5, L), "−3.5\u{a0}L");
+        assert_eq!(said(0.0, L), "0\u{a0}L");
+        assert_eq!(said(123_456.5, L), "123\u{202f}457\u{a0}L");
+    }
+
+    #[test]
+    fn a_number_above_a_limit_never_reads_as_the_limit_itself() {
+        let style = Style::default();
+        assert_eq!(style.told_apart([1.002, 1.0], PERCENT), ["100.2\u{a0}%", "100.0\u{a0}%"]);
+        assert_eq!(style.told_apart([1.5, 1.0], PERCENT), ["150\u{a0}%", "100\u{a0}%"]);
     }
 
     /// 30.3 billionths of a gram are 0.0303 µg.

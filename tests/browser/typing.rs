@@ -203,9 +203,9 @@ fn an_answer_says_what_it_rests_on_and_leads_to_it() {
     browser.wait_gone(&format!("{field}-hint .hint"));
     // What cannot be read is told beside the answer, and is one touch away.
     browser.retype("#f-V", "12 eggs");
-    browser.wait_holds(".status", "▲ 1 field can’t be read: the last good value stands");
+    browser.wait_holds(".status", "▲ 1 field is not taken: the last good value stands");
     browser.press("Tab");
-    browser.click_named("▲ 1 field can’t be read: the last good value stands");
+    browser.click_named("▲ 1 field is not taken: the last good value stands");
     assert_eq!(browser.eval("document.activeElement.id"), "f-V");
     browser.assert_quiet();
 }

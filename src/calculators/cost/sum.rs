@@ -72,7 +72,7 @@ impl Gone {
 
     /// The volume, as a line of the working where it was added up here.
     fn told(&self, w: &mut Work, (symbol, label): (&'static str, &'static str)) -> Result<Q, Stop> {
-        if self.is_of_streams { w.step(symbol, label, L, self.all.clone()) } else { Ok(self.all.clone()) }
+        if self.is_of_streams { w.step(symbol, label, L, self.all) } else { Ok(self.all) }
     }
 }
 
@@ -199,7 +199,7 @@ fn streams(w: &mut Work, bill: &mut Bill, a_year: Q, gone: [&Gone; 2]) -> Result
     let mut costs = Vec::new();
     for row in w.rows(WASTE)? {
         let [a_day] = w.of(&row, ["Q_r"])?;
-        let used = w.give(&row, "V_r", a_day * a_year.clone())?;
+        let used = w.give(&row, "V_r", a_day * a_year)?;
         let kind = w.word(&row, "what")?;
         let is_of = gone.iter().find(|gone| gone.kind == kind);
         match w.optional(&row, "p_r")? {

@@ -140,7 +140,8 @@ fn Status(here: Here) -> impl IntoView {
                 (_, true) => "the last good values stand",
                 (_, false) => "what stood in them before stands",
             };
-            let text = format!("{} can’t be read: {stands}", count(fields.len(), "field"));
+            let are = if fields.len() == 1 { "is" } else { "are" };
+            let text = format!("{} {are} not taken: {stands}", count(fields.len(), "field"));
             Some(view! { <button class="to-look" on:click=move |_| go_to(&first)><span class="mark stop">"▲ "{text}</span></button> })
         })
     };
