@@ -12,6 +12,8 @@ use crate::units::{Style, Unit, read::split};
 pub struct Results {
     /// The cells with their values.
     pub network: Network,
+    /// The same before any followed its links.
+    pub resolved: Network,
     /// What each cell came to.
     pub outcomes: Vec<Answered>,
     /// The cell whose working is there.
@@ -88,12 +90,14 @@ impl Results {
     /// The same where these are the results of the plan before an edit: what is given to a sheet is worked out
     /// anew, and only where it has changed what comes of it.
     pub fn after_edit(&self, plan: &Plan, open: Option<(Id, &str)>) -> Results {
-        let mut network = Network::of(plan);
+        let resolved = self.resolved.after_edit(plan);
+        let mut network = resolved.clone();
         let open = open.and_then(|(place, calculator)| network.cell_at(place, calculator));
-        let Network { cells, style } = &self.network;
-        let last = Ran { cells, outcomes: &self.outcomes, open: self.open, style: Some(*style) };
+        let Network { cells, style, .. } = &self.network;
+        let (resolved_then, outcomes) = (&self.resolved.cells, &self.outcomes);
+        let last = Ran { resolved: resolved_then, cells, outcomes, open: self.open, style: Some(*style) };
         let outcomes = network.run_after(open, &last);
-        Results { network, outcomes, open }
+        Results { network, resolved, outcomes, open }
     }
 
     /// How numbers are shown.
