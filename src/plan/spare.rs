@@ -52,7 +52,9 @@ mod tests {
     fn no_price_note_or_tick_is_handed_on_where_that_was_asked() {
         let mut plan = examples::plan("heron-mere").unwrap();
         plan.notes = "for us only".into();
-        Arc::make_mut(plan.places[0].sheets.values_mut().next().unwrap()).ticks.insert("Water".into(), "5 L".into());
+        Arc::make_mut(plan.places[0].sheets.values_mut().next().unwrap())
+            .ticks
+            .insert("Water".into(), "5 L".into());
         let text = |plan: Plan| serde_json::to_string(&plan).unwrap();
         let whole = text(plan.clone());
         let bare = text(plan.without_notes().without_prices());

@@ -2,8 +2,8 @@ use super::layout::{Drawing, HAIR, PAD, SMALL, TITLE};
 use super::*;
 use crate::calculator::{Calculator, Finding, Input, Outcome, Output, Severity, Stop, Table, choice, output};
 use crate::network::Cell;
-use std::sync::Arc;
 use crate::units::{G_PER_DAY_METAL, L_PER_DAY, MG_PER_L_METAL, NUMBER, Value};
+use std::sync::Arc;
 
 /// Invented: a stream's sheet with nothing but what the map reads.
 static SHEET: Calculator = Calculator {
