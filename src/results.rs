@@ -127,8 +127,12 @@ impl Results {
     /// The value of a field and where it came from.
     pub fn datum(&self, field: &Field) -> Option<(&Datum, Origin)> {
         let (cell, port, row) = self.place_of(field)?;
-        let cell = &self.network.cells[cell];
-        let datum = cell.given[port.table].get(row)?.1.get(port.column)?;
+        self.datum_at(cell, port, row)
+    }
+
+    fn datum_at(&self, cell: usize, port: Port, row: usize) -> Option<(&Datum, Origin)> {
+        let cell = self.network.cells.get(cell)?;
+        let datum = cell.given.get(port.table)?.get(row)?.1.get(port.column)?;
         let known =
             cell.origins.get(port.table).and_then(|rows| rows.get(row)).and_then(|row| row.get(port.column));
         let brought = || {
@@ -232,12 +236,12 @@ impl Results {
             for (row, (key, _)) in found.given.get(at).into_iter().flatten().enumerate() {
                 for (column, input) in table.columns.iter().enumerate() {
                     let port = Port { table: at, column, answer: false };
-                    let field = Field::cell(found.place, found.calculator.id, table.id, key, input.symbol);
-                    let origin = self.datum(&field).map(|(_, origin)| origin);
+                    let origin = self.datum_at(cell, port, row).map(|(_, origin)| origin);
                     if origin.is_some_and(|origin| holds(found, input, port, key, origin))
                         && found.calculator.asks(input, row, &found.given)
                     {
-                        all.push(field);
+                        let (place, sheet) = (found.place, found.calculator.id);
+                        all.push(Field::cell(place, sheet, table.id, key, input.symbol));
                     }
                 }
             }
@@ -250,7 +254,7 @@ impl Results {
         let (cell, port, row) = self.place_of(field)?;
         let found = &self.network.cells[cell];
         let input = found.calculator.input_at(port)?;
-        let (datum, origin) = self.datum(field)?;
+        let (datum, origin) = self.datum_at(cell, port, row)?;
         let style = self.style();
         let value = datum.value;
         // What is only followed is there where it follows something.

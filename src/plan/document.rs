@@ -49,7 +49,8 @@ pub struct Place {
     /// The place that it leads to: a stream to its route. One at most, so that nothing counts twice.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub to: Option<Id>,
-    /// What was typed, by calculator id. Plans share the sheets in which they do not differ.
+    /// What was typed, by calculator id.
+    // Plans share the sheets in which they do not differ: each edit looks at the plan before it.
     #[serde(default)]
     pub sheets: BTreeMap<String, Arc<Sheet>>,
 }
