@@ -5,10 +5,14 @@
 //! runs as many, and `BATHBOOK_SEED` starts elsewhere. A case that fails names its seed and is left as a file
 //! in `target/hostile/`: once mended, it goes into `tests/corpus/`, which is run each time.
 
-use bathbook::keep::{archive, link, record};
+use base64::Engine;
+use base64::engine::general_purpose::URL_SAFE_NO_PAD;
+use bathbook::keep::link::{self, Packed};
+use bathbook::keep::{archive, record};
 use bathbook::plan::{Plan, examples, foreign};
 use bathbook::report;
 use bathbook::results::Results;
+use bathbook_extras::packed;
 use miniz_oxide::deflate::compress_to_vec;
 use miniz_oxide::inflate::decompress_to_vec_with_limit;
 use std::fs;
@@ -296,14 +300,27 @@ fn of_text(text: &str, is_shown: bool) {
 
 fn of_link(text: &str) {
     match link::unwrap(text) {
-        Ok(packed) => {
-            let most = foreign::LONGEST.min(link::FREE.max(packed.len() * link::MOST_TIMES));
-            let Ok(bytes) = decompress_to_vec_with_limit(&packed, most) else { return };
-            assert!(link::may_grow_to(bytes.len(), packed.len()));
+        Ok(carried) => {
+            let bytes = match &carried {
+                Packed::Alone(packed) => decompress_to_vec_with_limit(packed, link::most(packed.len())).ok(),
+                Packed::WithWords(packed) => packed::unpack(packed, link::most(packed.len())),
+            };
+            let Some(bytes) = bytes else { return };
+            assert!(bytes.len() <= foreign::LONGEST);
             String::from_utf8(bytes).into_iter().for_each(|text| of_text(&text, false));
         }
         Err(why) => assert!(why.ends_with('.') && why.len() < 300, "{why}"),
     }
+}
+
+/// A link of either version.
+fn link_of(random: &mut Random, bytes: &[u8]) -> String {
+    if random.below(2) == 0 {
+        return link::wrap(&packed::pack(bytes).expect("packed"));
+    }
+    let packed = compress_to_vec(bytes, 6);
+    let (sum, letters) = (adler2::adler32_slice(&packed), URL_SAFE_NO_PAD.encode(&packed));
+    format!("1.{sum:08x}.{}.{letters}", packed.len())
 }
 
 fn archive_of(random: &mut Random, starts: &Starts) -> String {
@@ -323,17 +340,26 @@ fn archive_of(random: &mut Random, starts: &Starts) -> String {
 /// What the case of a seed is fed with: its sort, and the text.
 fn case(seed: u64, starts: &Starts) -> (&'static str, String) {
     let random = &mut Random(seed);
-    match random.below(10) {
+    match random.below(11) {
         0 => {
-            let packed = compress_to_vec(hostile_plan(random, starts).as_bytes(), 6);
-            let link = link::wrap(&packed);
+            let plan = hostile_plan(random, starts);
+            let link = link_of(random, plan.as_bytes());
             ("link", if random.below(3) == 0 { link } else { garbled(random, &link) })
         }
         1 => {
-            let packed = compress_to_vec(&vec![b' '; 1 << random.below(24)], 9);
-            ("link", link::wrap(&packed))
+            let spaces = vec![b' '; 1 << random.below(24)];
+            ("link", link_of(random, &spaces))
         }
         2 => {
+            // What is packed is damaged, and the check sum right.
+            let mut packed = packed::pack(hostile_plan(random, starts).as_bytes()).expect("packed");
+            for _ in 0..=random.below(4) {
+                let at = random.below(packed.len());
+                packed[at] = random.next() as u8;
+            }
+            ("link", link::wrap(&packed))
+        }
+        3 => {
             let draft = record::Draft {
                 id: "p".into(),
                 name: random.pick(&TEXTS).into(),
@@ -343,7 +369,7 @@ fn case(seed: u64, starts: &Starts) -> (&'static str, String) {
             let raw = draft.record(random.next() % 9, 1.7e12).encode();
             ("record", if random.below(3) == 0 { raw } else { garbled(random, &raw) })
         }
-        3 => ("text", archive_of(random, starts)),
+        4 => ("text", archive_of(random, starts)),
         _ => ("text", hostile_plan(random, starts)),
     }
 }
@@ -470,10 +496,16 @@ fn files_and_links_of_every_earlier_day_are_read() {
         results.answer_text(cell, symbol, "", 4).map(|(number, unit)| format!("{number} {unit}"))
     };
     assert_eq!(answer("make-up", "V").as_deref(), Some("40.0 L"));
-    let link = read("link-1.txt");
-    let packed = link::unwrap(link.trim().rsplit('/').next().unwrap_or_default()).expect("a whole link");
-    let bytes = decompress_to_vec_with_limit(&packed, foreign::LONGEST).expect("packed by a browser");
-    assert_eq!(foreign::read(&String::from_utf8(bytes).expect("text")).as_ref(), Ok(&found.plan));
+    for name in ["link-1.txt", "link-2.txt"] {
+        let link = read(name);
+        let bytes =
+            match link::unwrap(link.trim().rsplit('/').next().unwrap_or_default()).expect("a whole link") {
+                Packed::Alone(packed) => decompress_to_vec_with_limit(&packed, foreign::LONGEST).ok(),
+                Packed::WithWords(packed) => packed::unpack(&packed, foreign::LONGEST),
+            };
+        let text = String::from_utf8(bytes.expect("packed by a browser")).expect("text");
+        assert_eq!(foreign::read(&text).as_ref(), Ok(&found.plan), "{name}");
+    }
     let all = archive::open(&read("archive-1.bathbook.json")).expect("an archive");
     assert_eq!(all.plans[0], *found);
     assert!(all.plans[1].in_bin && all.refused.is_empty());

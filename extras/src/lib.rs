@@ -1,9 +1,10 @@
 //! What Bathbook's page loads only when it is wanted, since it is larger than its use: the workbook of
-//! results ([`workbook`]) and the code of a link ([`code`]). Plain data goes in, bytes come out; nothing of the
+//! results ([`workbook`]), links ([`packed`]) and their code ([`code`]). Plain data goes in, bytes come out; nothing of the
 //! browser is used, so that the page needs no bridge for it: it writes into the memory at [`room`], calls, and
 //! reads what stands at [`made`].
 
 pub mod code;
+pub mod packed;
 pub mod workbook;
 
 use std::sync::{Mutex, MutexGuard, PoisonError};
@@ -44,6 +45,18 @@ pub extern "C" fn workbook() -> i32 {
 #[unsafe(no_mangle)]
 pub extern "C" fn code() -> i32 {
     make(|given| code::svg(std::str::from_utf8(given).ok()?).map(String::into_bytes))
+}
+
+/// Packs the text handed over: how many bytes that takes, or -1 if it cannot be packed.
+#[unsafe(no_mangle)]
+pub extern "C" fn pack() -> i32 {
+    make(packed::pack)
+}
+
+/// Unpacks what was handed over: how many bytes come out, or -1 if it is damaged or they are more than `most`.
+#[unsafe(no_mangle)]
+pub extern "C" fn unpack(most: usize) -> i32 {
+    make(|given| packed::unpack(given, most))
 }
 
 fn make(of: impl FnOnce(&[u8]) -> Option<Vec<u8>>) -> i32 {

@@ -1,24 +1,14 @@
-//! DEFLATE by the browser's own streams, with a limit on what comes out.
+//! DEFLATE undone by the browser's own stream, with a limit on what comes out.
 
-use super::link::may_grow_to;
+use super::link::most;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::js_sys::{Reflect, Uint8Array};
 use web_sys::{ReadableStream, ReadableStreamDefaultReader, WritableStream};
 
-const FORM: &str = "deflate-raw";
-
 #[wasm_bindgen]
 extern "C" {
-    // web-sys has these only behind a compiler flag for all of the program.
-    type CompressionStream;
-    #[wasm_bindgen(constructor, catch)]
-    fn new(form: &str) -> Result<CompressionStream, JsValue>;
-    #[wasm_bindgen(method, getter)]
-    fn writable(this: &CompressionStream) -> WritableStream;
-    #[wasm_bindgen(method, getter)]
-    fn readable(this: &CompressionStream) -> ReadableStream;
-
+    // web-sys has it only behind a compiler flag for all of the program.
     type DecompressionStream;
     #[wasm_bindgen(constructor, catch)]
     fn new(form: &str) -> Result<DecompressionStream, JsValue>;
@@ -28,39 +18,26 @@ extern "C" {
     fn readable(this: &DecompressionStream) -> ReadableStream;
 }
 
-/// Packed; none where the browser has no such stream.
-pub async fn pack(bytes: &[u8]) -> Option<Vec<u8>> {
-    let stream = CompressionStream::new(FORM).ok()?;
-    through(bytes, &stream.writable(), &stream.readable(), |_| true).await
-}
-
-/// Unpacked; none where it is damaged, or more comes out than [`may_grow_to`] allows.
+/// Unpacked from a link of version 1; none where it is damaged, or more comes out than a link may hold.
 pub async fn unpack(packed: &[u8]) -> Option<Vec<u8>> {
-    let stream = DecompressionStream::new(FORM).ok()?;
-    let within = |size| may_grow_to(size, packed.len());
-    through(packed, &stream.writable(), &stream.readable(), within).await
+    through(packed, most(packed.len())).await
 }
 
 /// Unpacked, of what the page itself carries: without a limit.
 pub async fn unpack_own(packed: &[u8]) -> Option<Vec<u8>> {
-    let stream = DecompressionStream::new(FORM).ok()?;
-    through(packed, &stream.writable(), &stream.readable(), |_| true).await
+    through(packed, usize::MAX).await
 }
 
-async fn through(
-    bytes: &[u8],
-    entry: &WritableStream,
-    exit: &ReadableStream,
-    within: impl Fn(usize) -> bool,
-) -> Option<Vec<u8>> {
-    let writer = entry.get_writer().ok()?;
+async fn through(bytes: &[u8], most: usize) -> Option<Vec<u8>> {
+    let stream = DecompressionStream::new("deflate-raw").ok()?;
+    let writer = stream.writable().get_writer().ok()?;
     // These promises fail with the stream, which the reading tells.
     for promise in [writer.write_with_chunk(&Uint8Array::from(bytes)), writer.close()] {
         spawn_local(async move {
             let _ = JsFuture::from(promise).await;
         });
     }
-    let reader: ReadableStreamDefaultReader = exit.get_reader().unchecked_into();
+    let reader: ReadableStreamDefaultReader = stream.readable().get_reader().unchecked_into();
     let mut out = Vec::new();
     loop {
         let piece = JsFuture::from(reader.read()).await.ok()?;
@@ -69,7 +46,7 @@ async fn through(
             return Some(out);
         }
         let piece: Uint8Array = part("value")?.dyn_into().ok()?;
-        if !within(out.len() + piece.length() as usize) {
+        if out.len() + piece.length() as usize > most {
             let stopped = reader.cancel();
             spawn_local(async move {
                 let _ = JsFuture::from(stopped).await;

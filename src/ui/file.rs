@@ -4,10 +4,14 @@
 use super::shelf::key;
 use super::store::Store;
 use crate::keep::quick;
+use crate::plan::Plan;
 use leptos::prelude::*;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::js_sys::{Array, Date};
+
+/// The ending and the sort of a plan's file, and of several plans in one.
+pub const PLAN: (&str, &str) = ("bathbook.json", "application/json");
 
 /// "no file yet", "file 3 days old".
 pub fn age(id: &str) -> String {
@@ -26,12 +30,18 @@ pub fn save(store: Store) {
     let (text, name) = store.history.with_untracked(|history| {
         (serde_json::to_string_pretty(history.plan()).unwrap_or_default(), history.plan().name.clone())
     });
-    if hand_over(store, &name, ("bathbook.json", "application/json"), &text.into()) {
+    if hand_over(store, &name, PLAN, &text.into()) {
         just_saved(&key(&open));
         store.shelf.say_again(&key(&open));
         // Whoever saves a file has work worth keeping.
         store.shelf.ask_to_last();
     }
+}
+
+/// Saves what is handed on of the open plan. It is less than the plan, so it does not count as its file.
+pub fn save_less(store: Store, less: &Plan) {
+    let text = serde_json::to_string_pretty(less).unwrap_or_default();
+    hand_over(store, &format!("{} - to hand on", less.name), PLAN, &text.into());
 }
 
 /// Notes that a plan was saved as a file just now.

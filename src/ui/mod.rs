@@ -25,6 +25,7 @@ pub mod report;
 pub mod share;
 pub mod sheet;
 pub mod words;
+pub mod tick;
 pub mod trouble;
 pub mod chart;
 pub mod when;

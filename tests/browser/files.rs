@@ -206,7 +206,7 @@ fn a_short_link_is_shown_as_a_code_that_holds_it() {
     browser.goto(&format!("#/plan/{plan}/share"));
     let link = browser.until("the link", || {
         let link = browser.value(".whole-link textarea");
-        if link.contains("#/link/1.") { Ok(link) } else { Err(link) }
+        if link.contains("#/link/2.") { Ok(link) } else { Err(link) }
     });
     browser.click_named("Show it as a code for a camera");
     browser.wait("img.code");

@@ -9,7 +9,7 @@ fn made_link(browser: &Browser) -> String {
     browser.click_named("Share the plan");
     browser.until("the link", || {
         let link = browser.value(".whole-link textarea");
-        if link.contains("#/link/1.") { Ok(link) } else { Err(link) }
+        if link.contains("#/link/2.") { Ok(link) } else { Err(link) }
     })
 }
 
@@ -50,6 +50,24 @@ fn a_link_shows_the_plan_and_a_copy_of_it_is_kept_when_asked() {
     browser.assert_quiet();
 }
 
+/// Links that are out go on opening, for ever: the fixtures are those of `tests/hostile.rs`.
+#[test]
+fn a_link_of_every_version_opens() {
+    let browser = open();
+    for (version, link) in
+        [("1", include_str!("../fixtures/link-1.txt")), ("2", include_str!("../fixtures/link-2.txt"))]
+    {
+        let fragment = link.trim().split('#').nth(1).expect("a fragment");
+        assert!(fragment.starts_with(&format!("/link/{version}.")));
+        browser.goto("");
+        browser.goto(&format!("#{fragment}"));
+        browser.wait_holds(".viewed", "This plan came by link");
+        browser.goto("#/plan/link/1/make-up");
+        browser.wait_value("#f-V_t", "40");
+    }
+    browser.assert_quiet();
+}
+
 #[test]
 fn a_damaged_link_says_so_and_changes_nothing() {
     let browser = open();
@@ -87,11 +105,17 @@ fn notes_and_prices_are_left_out_where_that_is_asked() {
     browser.click("[aria-labelledby=examples-title] li:nth-of-type(2) button.card");
     browser.wait("main.line");
     let whole = made_link(&browser);
-    browser.click_named("Leave out prices");
+    browser.click_named("Prices");
     let less = browser.until("a shorter link", || {
         let link = browser.value(".whole-link textarea");
         if link.len() < whole.len() { Ok(link) } else { Err(link) }
     });
+    // The file too, and it does not count as one of the plan.
+    let folder = browser.downloads();
+    browser.click_named("Save a file without them");
+    let file = std::fs::read_to_string(browser.downloaded(&folder, "json")).expect("a file");
+    assert!(file.contains("\"hours\": \"16 h\"") && !file.contains("p_kWh"), "{file}");
+    browser.wait_holds(".bar", "no file yet");
     let fragment = less.split('#').nth(1).expect("a fragment").to_string();
     browser.goto(&format!("#{fragment}"));
     browser.wait_holds(".viewed", "This plan came by link");

@@ -144,7 +144,7 @@ fn made_link(browser: &Browser, plan: &str) -> String {
     browser.click_named("Share the plan");
     let link = browser.until("the link", || {
         let link = browser.value(".whole-link textarea");
-        if link.contains("#/link/1.") { Ok(link) } else { Err(link) }
+        if link.contains("#/link/2.") { Ok(link) } else { Err(link) }
     });
     link.split('#').nth(1).expect("a fragment").to_string()
 }

@@ -6,29 +6,12 @@ use crate::report::SheetReport;
 use crate::results::count;
 use crate::ui::element::Show;
 use crate::ui::signals::Memo;
+use crate::ui::tick::{Tick, tick as whole};
 use bathbook_view::view;
 use leptos::prelude::*;
 
 /// A sheet: its place, id and title.
 type One = (Id, &'static str, &'static str);
-
-#[component]
-fn Tick(#[prop(into)] label: Signal<String>, is_in: Signal<bool>, set: Callback<bool>) -> impl IntoView {
-    view! {
-        <label class="pick-line">
-            <input type="checkbox" prop:checked=move || is_in.get() on:change=move |event| set.run(event_target_checked(&event)) />
-            <span>{move || label.get()}</span>
-        </label>
-    }
-}
-
-fn part(label: Signal<String>, signal: RwSignal<bool>) -> AnyView {
-    view! { <Tick label is_in=signal.into() set=Callback::new(move |is_in| signal.set(is_in)) /> }.into_any()
-}
-
-fn still(label: &'static str) -> Signal<String> {
-    Signal::stored(label.to_string())
-}
 
 /// The choice, and the button that prints.
 #[component]
@@ -59,7 +42,7 @@ pub fn Choose(chosen: Chosen, all: RwSignal<Vec<SheetReport>>, has_request: Memo
                 }
             });
         });
-        view! { <Tick label=still(title) is_in set /> }
+        view! { <Tick label=Signal::stored(title.to_string()) is_in set /> }
     };
     let group = move |(name, sheets): (String, Vec<One>)| {
         view! {
@@ -79,10 +62,10 @@ pub fn Choose(chosen: Chosen, all: RwSignal<Vec<SheetReport>>, has_request: Memo
             <div class="actions">
                 <button class="primary" on:click=move |_| { let _ = window().print(); }>"Print, or save as PDF"</button>
             </div>
-            {part(still("What to look at"), chosen.findings)}
-            <Show when=move || has_request.get()>{part(still("Building request"), chosen.building)}</Show>
-            {part(still("Map, streams, routes and balances"), chosen.line)}
-            {part(working, chosen.working)}
+            {whole("What to look at", chosen.findings)}
+            <Show when=move || has_request.get()>{whole("Building request", chosen.building)}</Show>
+            {whole("Map, streams, routes and balances", chosen.line)}
+            <Tick label=working is_in=chosen.working.into() set=Callback::new(move |is_in| chosen.working.set(is_in)) />
             <details>
                 <summary>
                     {move || {

@@ -1,7 +1,8 @@
 //! The plan as a link.
 
+use super::spare::Spare;
 use crate::address::Address;
-use crate::keep::{link, pack};
+use crate::keep::link;
 use crate::ui::element::Show;
 use crate::ui::newer::page_has;
 use crate::ui::signals::Effect;
@@ -10,6 +11,9 @@ use crate::ui::{extras, file};
 use bathbook_view::view;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
+
+/// Up to so many characters a code is read off a phone's screen as well (common practice, no source).
+const COARSE: usize = 800;
 
 /// How far the link is.
 #[derive(Clone, PartialEq)]
@@ -27,21 +31,14 @@ impl Made {
 
 /// The part.
 #[component]
-pub fn LinkPart() -> impl IntoView {
+pub fn LinkPart(spare: Spare) -> impl IntoView {
     let store = Store::here();
-    let (without_notes, without_prices) = (RwSignal::new(false), RwSignal::new(false));
     let made = RwSignal::new(Made::Packing);
     let done = RwSignal::new("");
     let code = RwSignal::new(None::<String>);
     let counter = StoredValue::new(0u32);
     Effect::new(move |_| {
-        let mut plan = store.history.with(|history| history.plan().clone());
-        if without_notes.get() {
-            plan = plan.without_notes();
-        }
-        if without_prices.get() {
-            plan = plan.without_prices();
-        }
+        let plan = spare.plan(store);
         done.set("");
         code.set(None);
         // What is no longer wanted is not to be copied meanwhile.
@@ -52,7 +49,7 @@ pub fn LinkPart() -> impl IntoView {
         spawn_local(async move {
             // A plan is texts and numbers of our own; writing it out cannot fail.
             let text = serde_json::to_string(&plan).unwrap_or_default();
-            let packed = pack::pack(text.as_bytes()).await;
+            let packed = extras::pack(&text).await;
             // None once the page is left.
             if counter.try_get_value() == Some(turn) {
                 let address = |packed: Vec<u8>| {
@@ -98,19 +95,13 @@ pub fn LinkPart() -> impl IntoView {
             );
             return view! { <p class="hint">{said}</p> }.into_any();
         }
+        let hint = (length() > COARSE).then(|| view! { <p class="hint">"A long link makes a fine code: show it on a large screen, and hold the camera close."</p> });
         view! {
             <div class="buttons"><button on:click=show_code>"Show it as a code for a camera"</button></div>
+            {hint}
             {picture}
         }
         .into_any()
-    };
-    let tick = |label: &'static str, signal: RwSignal<bool>| {
-        view! {
-            <label class="pick-line">
-                <input type="checkbox" prop:checked=signal on:change=move |event| signal.set(event_target_checked(&event)) />
-                <span>{label}</span>
-            </label>
-        }
     };
     let size = move || {
         let style = store.style();
@@ -125,11 +116,7 @@ pub fn LinkPart() -> impl IntoView {
     };
     let offer = move || {
         view! {
-            <div>
-                {tick("Leave out notes and what was ticked off", without_notes)}
-                {tick("Leave out prices", without_prices)}
-            </div>
-            <Show when=move || made.with(|made| *made != Made::Cannot) fallback=|| view! { <p class="hint">"This browser cannot pack a plan into a link. Save a file and send that."</p> }>
+            <Show when=move || made.with(|made| *made != Made::Cannot) fallback=|| view! { <p class="hint">"The link could not be made: open the page once with a network, and try again. Or save a file and send that."</p> }>
                 <p class:hint=is_safe class:cautionbox=move || !is_safe()>{size}</p>
                 <Show when=is_safe>
                     <div class="buttons"><button class="primary" on:click=copy>"Copy the link"</button></div>

@@ -2,6 +2,7 @@
 
 mod link;
 mod opened;
+mod spare;
 mod tables;
 
 pub use opened::{Viewed, open_link};
@@ -14,20 +15,28 @@ use leptos::prelude::*;
 #[component]
 pub fn SharePage() -> impl IntoView {
     let store = Store::here();
+    let spare = spare::Spare::default();
     let name = move || store.history.with(|history| history.plan().name.clone());
+    let save = move |_| match untrack(|| spare.is_nothing()) {
+        true => super::file::save(store),
+        false => super::file::save_less(store, &untrack(|| spare.plan(store))),
+    };
     view! {
         <main id="main" class="home-page share">
             <h1>"Share “"{name}"”"</h1>
             <p class="lead">"Whoever gets it has a copy of their own. Nothing is sent to a server, and what either of you changes later does not reach the other."</p>
-            <link::LinkPart />
+            <spare::SparePart spare />
+            <link::LinkPart spare />
             <section class="part">
                 <h2>"As a file"</h2>
                 <p>"The plan with all that was typed, as one readable file. “Open a file” on the page of plans reads it again, here or on another device; so does dragging it onto the page."</p>
                 <div class="buttons">
-                    <button on:click=move |_| super::file::save(store)>"Save a file"</button>
+                    <button on:click=save>
+                        {move || if spare.is_nothing() { "Save a file" } else { "Save a file without them" }}
+                    </button>
                 </div>
             </section>
-            <tables::TablesPart />
+            <tables::TablesPart spare />
             <p><a href=move || store.line_address().text()>"Back to the line"</a></p>
         </main>
     }

@@ -1,10 +1,12 @@
 //! What a link shows: the plan to look at, beside one's own, until it is kept.
 
 use crate::address::Address;
-use crate::keep::{link, pack};
+use crate::keep::link::{self, Packed};
+use crate::keep::pack;
 use crate::plan::foreign::read;
 use crate::ui::app::go;
 use crate::ui::element::Show;
+use crate::ui::extras;
 use crate::ui::shelf::LINK;
 use crate::ui::store::Store;
 use bathbook_view::view;
@@ -34,8 +36,13 @@ pub fn open_link(store: Store, carried: String) {
 }
 
 async fn unpacked(carried: &str) -> Result<String, String> {
-    let packed = link::unwrap(carried)?;
-    let text = pack::unpack(&packed).await.and_then(|bytes| String::from_utf8(bytes).ok());
+    let bytes = match link::unwrap(carried)? {
+        Packed::Alone(packed) => pack::unpack(&packed).await,
+        Packed::WithWords(packed) => extras::unpack(&packed, link::most(packed.len())).await.ok_or(
+            "This link could not be opened, as a part of the page is missing: reload the page with a network, then open the link again.",
+        )?,
+    };
+    let text = bytes.and_then(|bytes| String::from_utf8(bytes).ok());
     let text = text.ok_or("This link cannot be unpacked: it holds no plan, or this browser is too old.")?;
     match read(&text) {
         Ok(_) => Ok(text),

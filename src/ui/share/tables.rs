@@ -1,5 +1,6 @@
 //! What the plan comes to, for other programs.
 
+use super::spare::Spare;
 use crate::report::{book, csv, figures};
 use crate::ui::extras;
 use crate::ui::file::hand_over;
@@ -14,17 +15,17 @@ const WORKBOOK: (&str, &str) = ("xlsx", "application/vnd.openxmlformats-officedo
 
 /// The part.
 #[component]
-pub fn TablesPart() -> impl IntoView {
+pub fn TablesPart(spare: Spare) -> impl IntoView {
     let store = Store::here();
     let name = move || store.history.with_untracked(|history| format!("{} - results", history.plan().name));
     let save_csv = move |_| {
-        let text = store.history.with_untracked(|history| csv(&figures(history.plan())));
+        let text = csv(&figures(&untrack(|| spare.plan(store))));
         hand_over(store, &name(), ("csv", "text/csv"), &text.into());
     };
     let save_book = move |_| {
         let day = String::from(Date::new_0().to_iso_string());
         let day = day.split('T').next().unwrap_or_default();
-        let text = store.history.with_untracked(|history| book(history.plan(), day));
+        let text = book(&untrack(|| spare.plan(store)), day);
         spawn_local(async move {
             match extras::workbook(&text).await {
                 Some(bytes) => {
