@@ -250,3 +250,46 @@ fn neutralised_water_holds_what_came_in() {
     near(found(&plan, outfall, "discharge", "m_T", "", G_PER_DAY_METAL), 102.0);
     assert_eq!(balance(&plan, "y", "Cu"), 0.0);
 }
+
+/// Where a route's water goes is said in one of three ways; a balance that closes at the route is none of them.
+#[test]
+fn a_route_that_ends_nowhere_is_told_until_something_takes_its_water() {
+    let mut line = line();
+    let told = |plan: &Plan| {
+        let all = findings(plan, Severity::Caution);
+        all.into_iter().filter(|text| text.contains("nothing says where they go")).collect::<Vec<_>>()
+    };
+    let (route, treated) = (line.route, line.treated);
+    assert_eq!(told(&line.plan), [""; 0], "a treated stream comes from it");
+
+    // A column alone takes the metals, not the water.
+    line.plan.set_from(treated, None);
+    let [text] = &told(&line.plan)[..] else { panic!("{:?}", told(&line.plan)) };
+    assert!(text.starts_with("Dilute: 5000\u{a0}L/day arrive on this route"), "{text}");
+    assert!(text.contains("sheet of collection") && text.contains("choose that on the route"), "{text}");
+
+    let mut collected = line.plan.clone();
+    collected.add_sheet(route, "collection");
+    assert_eq!(told(&collected), [""; 0], "containers take it, whatever is still to be typed of them");
+
+    let mut discharged = line.plan.clone();
+    type_in(&mut discharged, route, "route", &[("ends", "leaves the site as it is")]);
+    assert_eq!(told(&discharged), [""; 0]);
+
+    // A route that nothing leads to loses nothing.
+    let stream = line.plan.places.iter().find(|place| place.name == "Rinse").expect("the rinse").id;
+    line.plan.set_to(stream, None);
+    assert_eq!(told(&line.plan), [""; 0]);
+}
+
+/// What a treated stream comes to may still be open: that its route leads on is known.
+#[test]
+fn a_treated_stream_that_is_not_filled_in_yet_takes_its_routes_water_all_the_same() {
+    let mut line = line();
+    line.plan.remove_sheet(line.route, "ion-exchange");
+    let results = Results::of(&line.plan, None);
+    let cell = results.network.cell_at(line.treated, "treated").expect("a sheet");
+    assert!(results.stop(cell).is_some(), "no sheet says how much of it there is");
+    let all = findings(&line.plan, Severity::Caution);
+    assert!(all.iter().all(|text| !text.contains("nothing says where they go")), "{all:#?}");
+}

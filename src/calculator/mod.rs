@@ -4,8 +4,8 @@
 //! the tests are all read from it, so nothing about a calculator is written in two places.
 //!
 //! - [`subject`]: the sorts of place that calculators are about.
-//! - [`declare`]: calculators, inputs, tables, answers, cautions, examples; `reading`: what an input makes of
-//!   text; `lookup`: where a symbol lives.
+//! - [`declare`]: calculators, inputs, tables, answers, cautions, examples; `builders`: the words that they are
+//!   written with; `reading`: what an input makes of text; `lookup`: where a symbol lives.
 //! - [`given`](mod@given): the numbers and words that go in.
 //! - [`work`]: what a `work` function holds, and what comes out.
 //! - [`finding`]: what to look at, and refusals.
@@ -13,6 +13,7 @@
 
 pub mod subject;
 pub mod declare;
+mod builders;
 mod reading;
 mod lookup;
 pub mod given;
@@ -20,9 +21,10 @@ pub mod finding;
 pub mod work;
 pub mod evaluate;
 
+pub use builders::{choice, input, note, output, verdict};
 pub use declare::{
     Calculator, Caution, Example, Follows, Form, Input, Missing, Output, Over, Picture, Recipe, Role, Source,
-    Table, Texts, When, WorkOrder, choice, input, note, output, verdict,
+    Table, Texts, When, WorkOrder,
 };
 pub use finding::{Finding, Refuse, Severity, Stop};
 pub use given::{Datum, Given, Key, Port, Tables, find_or_push, number};

@@ -2,11 +2,12 @@
 //! carried away on the wafers; what a route brings is treated, held, or stays there; what is treated is
 //! discharged or not; and what is left over is shown.
 
+use super::route;
 use crate::calculator::Severity::{Caution, Note, Serious};
-use crate::calculator::{Calculator, Example, Input, Stop, Subject, Table, Work, input, output};
+use crate::calculator::{Calculator, Example, Input, Stop, Subject, Table, Work, choice, input, output};
 use crate::quantity::Q;
 use crate::science::metals;
-use crate::units::{EQ_PER_DAY, G_PER_DAY_METAL, L_PER_DAY, MG_PER_L_METAL, Unit};
+use crate::units::{EQ_PER_DAY, G_PER_DAY_METAL, L_PER_DAY, MG_PER_L_METAL, NUMBER, Unit};
 
 const fn flow(symbol: &'static str, label: &'static str) -> Input {
     input(symbol, label, G_PER_DAY_METAL, [0.0, 1e12], [0.0, 1e12])
@@ -110,6 +111,34 @@ pub static CALCULATOR: Calculator = Calculator {
             ],
             answers: &[output("Q_l", "Leads nowhere", L_PER_DAY)],
         },
+        Table {
+            id: "routes",
+            label: "Routes, a day",
+            key_label: "Route",
+            add: None,
+            suggest: &[],
+            presets: &[],
+            columns: &[
+                choice("ends", "What arrives", NUMBER, route::ENDS)
+                    .each(&[("route", "ends")])
+                    .help("Follows the route."),
+                input("Q_i", "Arrives on the route", L_PER_DAY, [0.0, 1e12], [0.0, 1e12])
+                    .usually(0.0)
+                    .each(&[("route", "Q_day")])
+                    .help("Follows the route."),
+                input("Q_c", "Runs into containers", L_PER_DAY, [0.0, 1e12], [0.0, 1e12])
+                    .only_followed()
+                    .each(&[("collection", "Q")])
+                    .if_known()
+                    .help("Follows the sheet of collection at the route."),
+                input("Q_f", "Treated streams come from", L_PER_DAY, [0.0, 1e12], [0.0, 1e12])
+                    .only_followed()
+                    .largest(&[("treated", "Q_0")])
+                    .if_known()
+                    .help("Follows the treated streams: how much they have to draw on."),
+            ],
+            answers: &[output("Q_h", "Leaves to nowhere", L_PER_DAY)],
+        },
     ],
     outputs: &[
         output("Q_n", "Water on no route", L_PER_DAY),
@@ -186,6 +215,7 @@ fn work(w: &mut Work) -> Result<(), Stop> {
             );
         }
     }
+    routes(w)?;
     let [q_g] = w.inputs(["Q_g"])?;
     w.answer("Q_y", rounded_off(q_r + q_g - q_t, q_r, L_PER_DAY))?;
     acids(w)?;
@@ -236,6 +266,26 @@ fn work(w: &mut Work) -> Result<(), Stop> {
     let sum = w.answer("m_routes", sum)?;
     let all = if q_s.si > 0.0 { sum / q_s } else { Q::constant("0", 0.0, MG_PER_L_METAL) };
     w.answer("c_all", all)?;
+    Ok(())
+}
+
+/// A route has an end: what arrives leaves the site as it is, runs into containers, or treatment makes streams of it.
+fn routes(w: &mut Work) -> Result<(), Stop> {
+    for row in w.rows("routes")? {
+        let [arrives] = w.of(&row, ["Q_i"])?;
+        let is_held = w.word(&row, "ends")? == route::HELD;
+        let goes_on = w.optional(&row, "Q_c")?.or(w.optional(&row, "Q_f")?).is_some();
+        let none = Q::constant("none", 0.0, L_PER_DAY);
+        let lost = w.give(&row, "Q_h", if is_held && !goes_on { arrives } else { none })?;
+        if lost.si > 0.0 {
+            let litres = w.style.answer(lost.si, L_PER_DAY);
+            let text = format!(
+                "{}: {litres} arrive on this route, and nothing says where they go. Give it a sheet of collection if it fills containers, or add a treated stream that comes from it; if it leaves the site as it is, choose that on the route.",
+                row.key
+            );
+            w.add_finding(&row, "Q_h", Caution, text);
+        }
+    }
     Ok(())
 }
 

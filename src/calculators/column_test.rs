@@ -28,19 +28,19 @@ pub static CALCULATOR: Calculator = Calculator {
         input("z", "Charge of its ion", NUMBER, [1.0, 4.0], [1.0, 3.0])
             .optional()
             .help("Left out, as in acid water: copper 2, silver 1."),
-        input("c_0", "Runs in", MG_PER_L_METAL, [1e-3, 1e5], [1.0, 1000.0])
+        input("c_0", "Metal that runs in", MG_PER_L_METAL, [1e-3, 1e5], [1.0, 1000.0])
             .needed()
             .help("The same for the whole test."),
-        input("q", "Flow", ML_PER_MIN, [1e-4, 1e6], [0.1, 1000.0])
+        input("q", "Flow through the test column", ML_PER_MIN, [1e-4, 1e6], [0.1, 1000.0])
             .needed()
             .help("Through the test column; at the velocity of the full bed if depths are to be compared."),
-        input("V_b", "Bed", ML, [1e-3, 1e7], [1.0, 10_000.0])
+        input("V_b", "Resin in the test column", ML, [1e-3, 1e7], [1.0, 10_000.0])
             .needed()
             .help("Settled resin in the test column."),
         input("ε", "Void between the beads", PERCENT, [10.0, 90.0], [33.0, 45.0])
             .usually(38.0)
             .help("Of the settled bed."),
-        input("c_b", "Break at", MG_PER_L_METAL, [1e-4, 1e5], [0.05, 50.0])
+        input("c_b", "Outlet that counts as the break", MG_PER_L_METAL, [1e-4, 1e5], [0.05, 50.0])
             .usually(1.0)
             .help("The outlet at which the bed would be changed; 1 mg/L is common practice, no source."),
         input("H", "Depth of the test bed", CM, [0.1, 1e4], [5.0, 200.0])
@@ -58,12 +58,14 @@ pub static CALCULATOR: Calculator = Calculator {
         suggest: &["1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11", "12"],
         presets: &[],
         columns: &[
-            input("t", "After", MINUTE, [0.0, 1e7], [0.0, 1e5]).needed().help("From the first drop in."),
-            input("c", "Outlet", MG_PER_L_METAL, [0.0, 1e5], [0.0, 1000.0])
+            input("t", "Time since the start", MINUTE, [0.0, 1e7], [0.0, 1e5])
+                .needed()
+                .help("From the first drop in."),
+            input("c", "Metal at the outlet", MG_PER_L_METAL, [0.0, 1e5], [0.0, 1000.0])
                 .needed()
                 .help("Read until it is near what runs in."),
         ],
-        answers: &[output("x", "Of what runs in", PERCENT)],
+        answers: &[output("x", "Outlet, of what runs in", PERCENT)],
     }],
     outputs: &[
         output("k", "Rate constant", L_PER_EQ_H),

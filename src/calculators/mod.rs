@@ -1,18 +1,15 @@
 //! The calculators: each a file, or a folder with its declaration in `mod.rs` and its sum in `sum.rs`.
 //!
+//! `common` is what several of them share, and no calculator.
+//!
 //! To add one: write its file, name the file here, and list it **after** whatever it follows. A file that
 //! nobody names is not compiled, and nobody would notice: a test below does. The tests of every calculator
 //! come by themselves.
 
+mod common;
 pub mod site;
-pub mod routes;
-mod rules;
-mod reagent;
-mod bath_inputs;
 mod wafers;
 mod make_up;
-mod cautions;
-mod choose;
 mod dilution;
 mod strength;
 mod drag_out;
@@ -52,6 +49,9 @@ mod balance;
 mod metrology;
 mod placement;
 pub mod utilities;
+
+pub use common::routes;
+use common::{bath_inputs, cautions, choose, reagent, rules};
 
 use crate::calculator::{Calculator, Subject};
 use crate::science::segregation::Class;

@@ -52,7 +52,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .needed()
             .group("Rinse")
             .help("Filled with pure water each time, and stirred by each load."),
-        choice("goes", "Its water goes", NUMBER, &[(TO_ROUTE, 0.0), (TO_BATH, 0.0)])
+        choice("goes", "The water of the rinse goes", NUMBER, &[(TO_ROUTE, 0.0), (TO_BATH, 0.0)])
             .group("Rinse")
             .help("A warm bath evaporates, and may be filled up from here; pure water then fills up the rinse."),
         input("E", "The bath evaporates", L_PER_DAY, [0.0, 10_000.0], [0.1, 500.0])
@@ -62,7 +62,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .if_known()
             .help("What it has room for in a day of service, if nothing else fills it up.")
             .when(GOES_BACK),
-        choice("by", "It is changed", NUMBER, &[(BY_DAYS, 0.0), (BY_LIMIT, 0.0)])
+        choice("by", "The standing rinse is changed", NUMBER, &[(BY_DAYS, 0.0), (BY_LIMIT, 0.0)])
             .group("Change")
             .help("All of it at once, to its route."),
         input("t_x", "Days of service between changes", DAYS, [0.01, 10_000.0], [0.5, 365.0])
@@ -70,12 +70,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Change")
             .help("Since it was last filled with pure water.")
             .when(When::Is("by", &[BY_DAYS])),
-        input("c_x", "All metals in it, at most", G_PER_L_METAL, [0.0, 1000.0], [0.01, 50.0])
+        input("c_x", "All metals in the rinse, at most", G_PER_L_METAL, [0.0, 1000.0], [0.01, 50.0])
             .needed()
             .group("Change")
             .help("A tenth of the bath is a usual start, common practice: what wafers carry on is that much thinner.")
             .when(When::Is("by", &[BY_LIMIT])),
-        input("c_g", "Wanted in it, at most", G_PER_L_METAL, [0.0, 1000.0], [0.01, 50.0])
+        input("c_g", "All metals wanted in the rinse, at most", G_PER_L_METAL, [0.0, 1000.0], [0.01, 50.0])
             .optional()
             .group("Change")
             .help("All metals together; where it is more, the sheet says so.")
@@ -93,7 +93,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .from_origin(&[("make-up", "c_M")])
             .help("In what wafers carry in.")],
         answers: &[
-            output("c_m", "In it at the change", G_PER_L_METAL),
+            output("c_m", "In the rinse at the change", G_PER_L_METAL),
             output("c_a", "In the mean until then", G_PER_L_METAL),
             output("m_b", "Back to the bath", G_PER_DAY_METAL),
         ],

@@ -47,17 +47,17 @@ pub static CALCULATOR: Calculator = Calculator {
         )
         .group("Strength")
         .help("As on the label. Equivalents (N) are not moles."),
-        given("w_0", "Of it in the solution", MASS_PERCENT, [1e-6, 100.0], &[BY_MASS])
+        given("w_0", "Share in the solution, by mass", MASS_PERCENT, [1e-6, 100.0], &[BY_MASS])
             .help("Grams in a hundred grams of the solution."),
-        given("c_0", "Of it in a litre", G_PER_L, [1e-6, 2500.0], &[GRAMS])
+        given("c_0", "Mass in a litre", G_PER_L, [1e-6, 2500.0], &[GRAMS])
             .help("Of the solution, not of water."),
-        given("C_0", "Of it in a litre", MOL_PER_L, [1e-9, 50.0], &[MOLES])
+        given("C_0", "Amount in a litre", MOL_PER_L, [1e-9, 50.0], &[MOLES])
             .help("Of the solution, not of water."),
         given("m_0", "Weighed in", GRAM, [1e-6, 1e9], &[WEIGHED])
             .help("With its water of hydration, if the formula has it."),
         given("V_0", "Made up to", L, [1e-6, 1e6], &[WEIGHED]).help("The volume at the end, to the mark."),
-        given("n_0", "Amount", MOL, [1e-9, 1e9], &[IN_WATER]).help("Of what is dissolved."),
-        given("m_w", "Water", KG, [1e-6, 1e6], &[IN_WATER])
+        given("n_0", "Amount dissolved", MOL, [1e-9, 1e9], &[IN_WATER]).help("Of what is dissolved."),
+        given("m_w", "Water that it is put into", KG, [1e-6, 1e6], &[IN_WATER])
             .help("The water that it is put into; what it brings along is not counted."),
         choice("by", "Density of the solution", NUMBER, &[(KNOWN, 0.0), (TYPED, 0.0)])
             .group("Density")
@@ -67,7 +67,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Density")
             .help("From the label or a hydrometer.")
             .when(When::Is("by", &[TYPED])),
-        input("T_v", "At", CELSIUS, [5.0, 60.0], [15.0, 30.0])
+        input("T_v", "Temperature of the solution", CELSIUS, [5.0, 60.0], [15.0, 30.0])
             .usually(20.0)
             .group("Density")
             .help("Volumes are meant at this temperature."),
@@ -79,7 +79,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .optional()
             .group("And then")
             .help("Of this solution, made up to the next volume."),
-        input("V_2", "Made up to", ML, [0.001, 1e9], [1.0, 10_000.0])
+        input("V_2", "The portion is made up to", ML, [0.001, 1e9], [1.0, 10_000.0])
             .optional()
             .group("And then")
             .help("The volume at the end, to the mark."),

@@ -109,9 +109,9 @@ pub static CALCULATOR: Calculator = Calculator {
         volume("Q_k", "Pressed cake", &[("precipitation", "V_c")], IS_SLUDGE),
         volume("Q_w", "Settled sludge", &[("precipitation", "V_w")], IS_SLUDGE),
         volume("Q_r", "The route’s water", &[("route", "Q_day")], IS_UNTREATED),
-        input("V_t", "Most let out at once", L, [0.0, 1e7], [0.0, 5000.0])
+        input("V_t", "Largest dump", L, [0.0, 1e7], [0.0, 5000.0])
             .optional()
-            .help("On its peak day, beside the mean of the others. Left out, it follows what it comes from."),
+            .help("Let out at once on its peak day, beside the mean of the others. Left out, it follows what it comes from."),
         followed("V_s", "Spent regenerant, each time", L, &[("ion-exchange", "V_s")], IS_SPENT),
         followed("V_r", "Largest dump on the route", L, &[("route", "V_dump")], IS_UNTREATED),
         followed("q_n", "Reagent of neutralisation", L_PER_DAY, &[("neutralisation", "V_d")], IS_NEUTRAL),
@@ -119,7 +119,22 @@ pub static CALCULATOR: Calculator = Calculator {
         taken_up("a_n", "Acid that neutralisation takes up", &[("neutralisation", "a_r")], IS_NEUTRAL),
         taken_up("a_c", "Acid that precipitation takes up", &[("precipitation", "a_r")], IS_CLEAR),
     ],
-    tables: &[Table {
+    tables: &[
+        Table {
+            id: "origin",
+            label: "What it comes from",
+            key_label: "Route",
+            add: None,
+            suggest: &[],
+            presets: &[],
+            columns: &[input("Q_0", "Volume a day there", L_PER_DAY, [0.0, 1e12], [0.0, 1e9])
+                .only_followed()
+                .from_origin(&[("route", "Q_day")])
+                .if_known()
+                .help("As the route has it: the balance of the site sees by it that the route leads on.")],
+            answers: &[],
+        },
+        Table {
         id: metals::TABLE,
         label: "Metals",
         key_label: "Metal",
@@ -127,7 +142,7 @@ pub static CALCULATOR: Calculator = Calculator {
         suggest: metals::SYMBOLS,
         presets: &[],
         columns: &[
-            input("c_t", "In it", MG_PER_L_METAL, [0.0, 1e6], [0.0, 1000.0])
+            input("c_t", "In this stream, as typed", MG_PER_L_METAL, [0.0, 1e6], [0.0, 1000.0])
                 .needed()
                 .help("Left out, it follows what it comes from."),
             followed(
@@ -154,7 +169,7 @@ pub static CALCULATOR: Calculator = Calculator {
                 IS_SLUDGE,
             ),
             followed("c_r", "On the route, mean", MG_PER_L_METAL, &[("route", "c_mean")], IS_UNTREATED),
-            input("c_k", "On its peak day", MG_PER_L_METAL, [0.0, 1e6], [0.0, 1000.0])
+            input("c_k", "In this stream on its peak day", MG_PER_L_METAL, [0.0, 1e6], [0.0, 1000.0])
                 .optional()
                 .help("The most that it holds on any day. Left out, as on the route, or as in the mean."),
             followed("c_d", "On the route’s peak day", MG_PER_L_METAL, &[("route", "c_peak")], IS_UNTREATED),
@@ -162,10 +177,11 @@ pub static CALCULATOR: Calculator = Calculator {
         answers: &[
             output("c_w", "In this stream", MG_PER_L_METAL).role(Role::Concentration),
             output("m_w", "Leaves with it", G_PER_DAY_METAL).role(Role::Load),
-            output("m_p", "On its peak day", G_PER_DAY_METAL),
+            output("m_p", "Leaves on its peak day", G_PER_DAY_METAL),
             output("Q_e", "Water that this peak brings beyond a mean day", L_PER_DAY),
         ],
-    }],
+        },
+    ],
     outputs: &[
         output("Q_day", "Volume a day", L_PER_DAY).role(Role::Flow),
         output("c_T", "All metals together", MG_PER_L_METAL).beside(),

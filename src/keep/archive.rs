@@ -1,6 +1,7 @@
 //! Several plans in one readable file, and what opening a file brings: plans beside those that are here. What is the
 //! same is left, and nothing that is here is replaced.
 
+use super::record::{marked_name, plain_name};
 use crate::plan::Plan;
 use crate::plan::foreign;
 use crate::results::count;
@@ -84,7 +85,11 @@ pub fn open(text: &str) -> Result<Opened, String> {
     if text.len() > LONGEST {
         return Err(format!("it is longer than {} MB.", LONGEST / 1_000_000));
     }
-    if !serde_json::from_str::<Sort>(text).is_ok_and(|sort| sort.plans.is_some()) {
+    let sort = serde_json::from_str::<Sort>(text);
+    if sort.as_ref().is_err_and(serde_json::Error::is_eof) {
+        return Err("its end is missing. Copy it once more from where it came from.".into());
+    }
+    if !sort.is_ok_and(|sort| sort.plans.is_some()) {
         let plan = foreign::read(text)?;
         return Ok(Opened { plans: vec![Found { plan, in_bin: false }], refused: Vec::new() });
     }
@@ -106,29 +111,51 @@ pub fn open(text: &str) -> Result<Opened, String> {
     Ok(opened)
 }
 
-/// What of `there` is to be put beside `here`: all that is not here already. One that is here under the same name
-/// and reads otherwise comes under a name that says so. A plan that is here only in the bin comes again.
-pub fn merge(here: &[Found], there: Vec<Found>) -> Vec<Found> {
-    let mut added: Vec<Found> = Vec::new();
-    let mut names: BTreeSet<String> = here.iter().map(|found| found.plan.name.clone()).collect();
-    for mut found in there {
-        if here.iter().chain(&added).any(|known| is_same(known, &found)) {
-            continue;
-        }
-        while !names.insert(found.plan.name.clone()) {
-            found.plan.name = super::record::marked_name(&found.plan.name);
-        }
-        added.push(found);
-    }
-    added
+/// What is to be put beside the plans that are here.
+#[derive(Debug, Default, PartialEq)]
+pub struct Merged {
+    /// The plans.
+    pub added: Vec<Found>,
+    /// The names that some of them were given, as others have their own.
+    pub named: Vec<String>,
 }
 
-/// What came of opening files, for the page's corner: so many plans added, so many here already, and those refused
-/// by name with a clause why.
-pub fn told(added: usize, same: usize, refused: &[(String, String)]) -> String {
-    let mut parts = Vec::new();
+/// What of `there` is to be put beside `here`: all that is not here already. One that is here under the same name
+/// and reads otherwise comes under a name that says so. A plan that is here only in the bin comes again.
+pub fn merge(here: &[Found], there: Vec<Found>) -> Merged {
+    let mut merged = Merged::default();
+    let mut names: BTreeSet<String> = here.iter().map(|found| found.plan.name.clone()).collect();
+    for mut found in there {
+        if here.iter().chain(&merged.added).any(|known| is_same(known, &found)) {
+            continue;
+        }
+        let name = &mut found.plan.name;
+        let is_taken = names.contains(name);
+        while !names.insert(name.clone()) {
+            *name = marked_name(name);
+        }
+        if is_taken {
+            merged.named.push(name.clone());
+        }
+        merged.added.push(found);
+    }
+    merged
+}
+
+/// What came of opening files, for the page's corner: the plans added, so many here already, and those refused by name
+/// with a clause why.
+pub fn told(merged: &Merged, same: usize, refused: &[(String, String)]) -> String {
+    let (mut parts, added) = (Vec::new(), merged.added.len());
     if added > 0 {
         parts.push(format!("{} put beside the others.", count(added, "plan")));
+    }
+    match &merged.named[..] {
+        [] => (),
+        [name] => parts.push(format!("Another plan here has the name, so it is called “{name}”.")),
+        [name, rest @ ..] => parts.push(format!(
+            "Other plans here have the names, so they are called “{name}” and the like, {} in all.",
+            rest.len() + 1
+        )),
     }
     if same > 0 {
         let are = if same == 1 { "is" } else { "are" };
@@ -144,12 +171,12 @@ pub fn told(added: usize, same: usize, refused: &[(String, String)]) -> String {
     parts.join(" ")
 }
 
-/// Whether a plan here is the one that was found, perhaps under the name that it was given when it came before.
+/// Whether a plan here is the one that was found, perhaps under the name that it was given when it came, here or there.
 fn is_same(here: &Found, there: &Found) -> bool {
     let (ours, theirs) = (&here.plan, &there.plan);
-    let end = ours.name.strip_prefix(theirs.name.as_str());
-    let is_named_so = end.is_some_and(|end| end.is_empty() || end.starts_with(" (other copy"));
-    is_named_so && (there.in_bin || !here.in_bin) && ours.is_same_but_for_its_name(theirs)
+    plain_name(&ours.name) == plain_name(&theirs.name)
+        && (there.in_bin || !here.in_bin)
+        && ours.is_same_but_for_its_name(theirs)
 }
 
 #[cfg(test)]
@@ -181,6 +208,9 @@ mod tests {
         let one = serde_json::to_string(&all[0].plan).unwrap();
         assert_eq!(open(&format!("\u{feff}{one}")).unwrap().plans, all[..1]);
         assert!(open("{}").unwrap_err().contains("not a plan"));
+        for cut in [&archive(&all)[..20_000], &one[..one.len() - 1], ""] {
+            assert!(open(cut).unwrap_err().contains("end is missing"), "{cut}");
+        }
         assert!(open(r#"{"plans":7}"#).unwrap_err().contains("not an archive"));
         assert!(open(r#"{"format":2,"plans":[]}"#).unwrap_err().contains("newer version"));
     }
@@ -201,25 +231,38 @@ mod tests {
         let (ours, mut theirs) = (Plan::new("Line"), Plan::new("Line"));
         theirs.notes = "changed elsewhere".into();
         let here = [found(ours.clone())];
-        assert_eq!(merge(&here, vec![found(ours.clone())]), []);
-        let added = merge(&here, vec![found(theirs.clone())]);
-        assert_eq!(added[0].plan.name, "Line (other copy)");
-        // The same archive once more brings nothing.
+        assert_eq!(merge(&here, vec![found(ours.clone())]), Merged::default());
+        let merged = merge(&here, vec![found(theirs.clone())]);
+        let added = merged.added;
+        assert_eq!(
+            (&added[0].plan.name, &merged.named[..]),
+            (&merged.named[0], &["Line (other copy)".to_string()][..])
+        );
+        // The same archive once more brings nothing, nor does that of a device to which both came before.
         let here = [found(ours.clone()), added[0].clone()];
-        assert_eq!(merge(&here, vec![found(theirs)]), []);
+        assert_eq!(merge(&here, vec![found(theirs.clone())]), Merged::default());
+        let there = [found(theirs.clone())];
+        let all = [there.to_vec(), merge(&there, here.to_vec()).added].concat();
+        assert_eq!(all.len(), 2, "{all:?}");
+        assert_eq!(merge(&here, all), Merged::default());
         // What was thrown away here and not there comes back; the other way round it stays in use.
         let binned = Found { plan: ours.clone(), in_bin: true };
-        assert_eq!(merge(std::slice::from_ref(&binned), vec![found(ours.clone())]).len(), 1);
-        assert_eq!(merge(&[found(ours)], vec![binned]), []);
+        assert_eq!(merge(std::slice::from_ref(&binned), vec![found(ours.clone())]).added.len(), 1);
+        assert_eq!(merge(&[found(ours)], vec![binned]), Merged::default());
     }
 
     #[test]
     fn what_came_of_it_is_told() {
         let refused = [("a.json".to_string(), "it is not a plan.".to_string())];
-        assert_eq!(told(0, 0, &refused), "“a.json” was not opened: it is not a plan. Nothing was changed.");
         assert_eq!(
-            told(2, 1, &[]),
-            "2 plans put beside the others. 1 plan is here already and stayed as before."
+            told(&Merged::default(), 0, &refused),
+            "“a.json” was not opened: it is not a plan. Nothing was changed."
+        );
+        let added = vec![found(Plan::new("Line (other copy)")), found(Plan::new("Other"))];
+        let merged = Merged { added, named: vec!["Line (other copy)".into()] };
+        assert_eq!(
+            told(&merged, 1, &[]),
+            "2 plans put beside the others. Another plan here has the name, so it is called “Line (other copy)”. 1 plan is here already and stayed as before."
         );
     }
 
@@ -237,12 +280,12 @@ mod tests {
         fn a_merge_never_loses_either_side(here in some_plans(), there in some_plans()) {
             let there = open(&archive(&there)).expect("an archive").plans;
             let mut after = here.clone();
-            after.extend(merge(&here, there.clone()));
+            after.extend(merge(&here, there.clone()).added);
             prop_assert_eq!(&after[..here.len()], &here[..]);
             for wanted in &there {
                 prop_assert!(after.iter().any(|known| is_same(known, wanted)), "{wanted:?} is lost");
             }
-            prop_assert_eq!(merge(&after, there), []);
+            prop_assert_eq!(merge(&after, there), Merged::default());
         }
     }
 }

@@ -208,14 +208,23 @@ pub fn new_id(random: [u8; 16]) -> String {
 
 /// The name of the text that came second where two windows changed one plan.
 pub fn marked_name(name: &str) -> String {
-    let counted = name.strip_suffix(')').and_then(|rest| rest.rsplit_once(" (other copy"));
-    let next = counted.and_then(|(plain, number)| match number.trim() {
-        "" => Some((plain, 2)),
-        number => Some((plain, number.parse::<u32>().ok()?.checked_add(1)?)),
-    });
-    match next {
+    match marked(name).and_then(|(plain, number)| Some((plain, number.checked_add(1)?))) {
         Some((plain, number)) => format!("{plain} (other copy {number})"),
         None => format!("{name} (other copy)"),
+    }
+}
+
+/// A name without what [`marked_name`] has added.
+pub fn plain_name(name: &str) -> &str {
+    marked(name).map_or(name, |(plain, _)| plain)
+}
+
+/// The name before it was marked, and which copy it is.
+fn marked(name: &str) -> Option<(&str, u32)> {
+    let (plain, number) = name.strip_suffix(')')?.rsplit_once(" (other copy")?;
+    match number.trim() {
+        "" => Some((plain, 1)),
+        number => Some((plain, number.parse().ok()?)),
     }
 }
 

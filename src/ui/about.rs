@@ -7,6 +7,7 @@ use crate::address::Address;
 use crate::ask::self_check;
 use crate::calculators::ALL;
 use crate::results::count;
+use crate::ui::element::Show;
 use bathbook_view::view;
 use leptos::prelude::*;
 
@@ -47,18 +48,29 @@ fn Kept() -> impl IntoView {
             "This browser cannot be asked to keep plans for good: it may remove them when the device runs short of room, or when the page has not been opened for some weeks. Save files."
         }
     };
-    let ask = move || {
-        let can_ask = shelf.is_lasting.get() == Some(false);
-        can_ask
-            .then(|| view! { <button on:click=move |_| shelf.ask_to_last()>"Ask it to keep them"</button> })
+    let is_refused = RwSignal::new(false);
+    let ask = move |_| {
+        wasm_bindgen_futures::spawn_local(async move {
+            let is_agreed = shelf.asked_to_last().await;
+            // Gone once the page is left.
+            let _ = is_refused.try_set(!is_agreed);
+        });
     };
+    let refused = move || is_refused.get().then_some(" It was asked, and does not agree.");
+    let can_ask = move || shelf.is_lasting.get() == Some(false);
     view! {
         <section class="part">
             <h2>"Where plans are kept"</h2>
             <p>{WHERE_KEPT}</p>
             <ul>
                 <li>"“Saved” is said only after this browser has reported that it has stored the plan."</li>
-                <li>{lasting}{ask}</li>
+                <li>
+                    {lasting}
+                    <Show when=can_ask>
+                        <button on:click=ask>"Ask it to keep them"</button>
+                        <span role="status">{refused}</span>
+                    </Show>
+                </li>
                 <li>"In a private window, plans go when the window is closed."</li>
                 <li>"Undo goes on after the page was closed, and “Earlier versions” on a plan’s page has what it was before."</li>
                 <li>"Another browser, another device or another person cannot see these plans. A printed page is a copy that none of this can touch."</li>
@@ -98,7 +110,7 @@ fn Offline() -> impl IntoView {
             <p>"This is the page of one file. It needs no network and no installation, and differs from the site in this:"</p>
             <ul>
                 <li>"It does not renew itself: a newer version is a newer file."</li>
-                <li>"It cannot make links to a plan. Files of plans are the same, here and there."</li>
+                <li>"It cannot make links to a plan, nor codes of them. Files of plans are the same, here and there."</li>
                 <li>"Plans are kept by this browser on this device and do not travel with the file. Some browsers keep them apart for each folder, or share them among all files: save a file of what is worth keeping beside this one."</li>
             </ul>
         }

@@ -40,7 +40,7 @@ pub fn App() -> impl IntoView {
     let _ = window_event_listener(leptos::ev::pagehide, move |_| shelf.flush(&store));
     let _ = window_event_listener(leptos::ev::beforeunload, move |event| {
         shelf.flush(&store);
-        if shelf.is_busy() && shelf.failed.get_untracked() {
+        if shelf.held.with_untracked(Option::is_some) {
             event.prevent_default();
         }
     });

@@ -32,7 +32,7 @@ pub fn Bar() -> impl IntoView {
         }
     };
     view! {
-        <header class="bar" class:failed=move || shelf.failed.get()>
+        <header class="bar" class:failed=move || shelf.failed.get() && has_document()>
             <Show when=move || !at_home()>
                 <a class="btn home" href="#/" aria-label="All plans">"‹ Plans"</a>
             </Show>

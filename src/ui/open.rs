@@ -37,14 +37,15 @@ fn take(store: Store, files: &FileList) {
             }
         }
         let all = found.len();
-        let added = archive::merge(&store.shelf.all(), found);
+        let merged = archive::merge(&store.shelf.all(), found);
+        let added = &merged.added;
         let ids: Vec<String> = added.iter().map(|found| store.shelf.add_found(found)).collect();
         // One plan that was opened is what is wanted to be seen.
         if let ([Found { in_bin: false, .. }], [id], true) = (&added[..], &ids[..], all == 1) {
             go(&Address::Line(id.clone()));
         }
         if !(all == 1 && added.len() == 1 && refused.is_empty()) {
-            store.said.set(Some(archive::told(added.len(), all - added.len(), &refused)));
+            store.said.set(Some(archive::told(&merged, all - added.len(), &refused)));
         }
     });
 }

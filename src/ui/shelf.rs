@@ -6,8 +6,8 @@ use crate::keep::archive::{self, Archive, Found};
 use crate::keep::quick;
 use crate::keep::{Aside, Draft, Event, Record, SaveState, Saver, Trouble, fresh_id};
 use crate::plan::Plan;
-use crate::plan::foreign::read;
-use crate::plan::steps::text_of;
+use crate::plan::foreign::{line, read};
+use crate::plan::steps::{Kept as Steps, text_of};
 use leptos::prelude::*;
 use web_sys::js_sys::Date;
 
@@ -30,6 +30,9 @@ const SOON: std::time::Duration = std::time::Duration::from_millis(60);
 /// After so many changes of plans within one visit, the browser is asked to keep them for good.
 const WORTH_KEEPING: u32 = 20;
 
+/// A name as it is typed, with what is added to that of another copy.
+const LONGEST_NAME: usize = 120;
+
 /// Ids of quick sums begin so; they are kept as plans are, and not listed.
 const QUICK: &str = "quick-";
 
@@ -43,8 +46,10 @@ pub struct Shelf {
     pub plans: RwSignal<Vec<Kept>>,
     /// The state of saving what is open, in words.
     pub status: RwSignal<String>,
-    /// Whether saving what is open has failed.
+    /// Whether saving what is open has failed, until it is saved after all.
     pub failed: RwSignal<bool>,
+    /// Why a plan, open or not, is held in this window alone, until all are saved after all.
+    pub held: RwSignal<Option<Trouble>>,
     /// What was found wrong at start or while saving, in plain words.
     pub notes: RwSignal<Vec<String>>,
     /// What could not be read and lies aside, untouched.
@@ -68,6 +73,7 @@ impl Shelf {
             plans: RwSignal::new(Vec::new()),
             status: RwSignal::new(String::new()),
             failed: RwSignal::new(false),
+            held: RwSignal::new(None),
             notes: RwSignal::new(Vec::new()),
             aside: RwSignal::new(Vec::new()),
             is_lasting: RwSignal::new(None),
@@ -105,28 +111,43 @@ impl Shelf {
         });
     }
 
-    /// Asks the browser to keep the plans for good, unless it has agreed already. Some browsers ask the user.
+    /// Asks the browser to keep the plans for good, and hears no answer.
     pub fn ask_to_last(self) {
-        let Some(saver) = self.saver.get_value() else { return };
-        if self.is_lasting.get_untracked() == Some(true) {
-            return;
-        }
         wasm_bindgen_futures::spawn_local(async move {
-            self.is_lasting.set(saver.is_lasting(true).await);
+            self.asked_to_last().await;
         });
+    }
+
+    /// Asks the browser to keep the plans for good, unless it has agreed already; whether it agrees. Some browsers ask
+    /// the user.
+    pub async fn asked_to_last(self) -> bool {
+        let is_agreed = || self.is_lasting.get_untracked() == Some(true);
+        if let Some(saver) = self.saver.get_value().filter(|_| !is_agreed()) {
+            self.is_lasting.set(saver.is_lasting(true).await);
+        }
+        is_agreed()
     }
 
     fn hear(self, store: Store, event: Event) {
         match event {
             Event::State { id, state } => {
                 let is_saved = matches!(state, SaveState::Saved { .. });
+                let is_failed = matches!(state, SaveState::Failed(_));
+                if let SaveState::Failed(trouble) = &state {
+                    self.held.set(Some(trouble.clone()));
+                }
                 if is_saved {
                     self.trouble.set(None);
+                    self.let_go();
                 }
                 // What was typed since is about to be written: then "saved" would be said too early.
                 let is_early = is_saved && self.waiting.with_value(Option::is_some);
-                if self.is_open(&store, &id) && !is_early {
-                    self.failed.set(matches!(state, SaveState::Failed(_)));
+                // What has failed is said until it is saved, not anew with every key.
+                let is_known = state == SaveState::Unsaved && self.failed.get_untracked();
+                if self.is_open(&store, &id) && !is_early && !is_known {
+                    if is_saved || is_failed {
+                        self.failed.set(is_failed);
+                    }
                     self.status.set(self.words(&id, &state));
                 }
             }
@@ -182,6 +203,13 @@ impl Shelf {
             Event::SecondCopy { trouble, .. } => {
                 self.note(format!("The second copy could not be written. {}", trouble.words()));
             }
+        }
+    }
+
+    /// Nothing is held in this window alone any more, if all is saved.
+    fn let_go(&self) {
+        if !self.is_busy() {
+            self.held.set(None);
         }
     }
 
@@ -248,15 +276,18 @@ impl Shelf {
         });
     }
 
-    /// Gives the open plan the past that is kept with it.
+    /// Gives the open plan the past that is kept with it. A name that it was given in keeping is one step more.
     pub fn bring_past(self, store: Store, open: &Open) {
         let (id, saver) = (key(open), self.saver.get_value());
         let Some(saver) = saver.filter(|_| id != LINK) else { return };
+        let stored = self.record(&id).map(|record| record.text).unwrap_or_default();
+        let shown = store.history.with_untracked(|history| text_of(history.plan()));
         wasm_bindgen_futures::spawn_local(async move {
             let steps = saver.steps(&id).await;
             if let Some(steps) = steps.filter(|_| self.is_open(&store, &id)) {
+                let carried = Steps::carried(&steps, &stored, &shown).filter(|_| stored != shown);
                 store.history.update(|history| {
-                    history.take_up(&steps);
+                    history.take_up(&carried.unwrap_or(steps));
                 });
             }
         });
@@ -278,6 +309,7 @@ impl Shelf {
                 Ok(()) => {
                     self.records.update(|records| records.retain(|record| record.id != id));
                     self.list();
+                    self.let_go();
                 }
                 Err(trouble) => self.note(format!("That plan could not be removed. {}", trouble.words())),
             }
@@ -308,18 +340,21 @@ impl Shelf {
         if id == LINK {
             return self.linked().and_then(|text| read(&text).ok());
         }
-        read(&self.text(id)?).ok()
+        let record = self.record(id)?;
+        let mut plan = read(&record.text).ok()?;
+        plan.name = line(&record.name, LONGEST_NAME);
+        Some(plan)
     }
 
     /// Whether a plan is here and not in the bin, whether or not it can be opened.
     pub fn holds(&self, id: &str) -> bool {
-        self.text(id).is_some()
+        self.record(id).is_some()
     }
 
-    fn text(&self, id: &str) -> Option<String> {
+    fn record(&self, id: &str) -> Option<Record> {
         self.records.with_untracked(|records| {
             let mut shown = records.iter().filter(|record| record.binned_at.is_none());
-            shown.find(|record| record.id == id).map(|record| record.text.clone())
+            shown.find(|record| record.id == id).cloned()
         })
     }
 
@@ -343,7 +378,9 @@ impl Shelf {
         if self.waiting.with_value(Option::is_some) {
             return;
         }
-        self.status.set(SaveState::Unsaved.words(super::when::moment));
+        if !self.failed.get_untracked() {
+            self.status.set(SaveState::Unsaved.words(super::when::moment));
+        }
         let shelf = *self;
         let timer = set_timeout_with_handle(move || shelf.keep(&store), SOON).ok();
         match timer {

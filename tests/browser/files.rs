@@ -123,7 +123,10 @@ fn the_whole_device_goes_into_one_file_and_comes_back() {
     wait_answer(&browser, "V", "260 L");
     wait_saved(&browser);
     pick(&browser, &[&path]);
-    browser.wait_holds(".corner", "1 plan put beside the others. 1 plan is here already");
+    browser.wait_holds(
+        ".corner",
+        "1 plan put beside the others. Another plan here has the name, so it is called “Night shift (other copy)”. 1 plan is here already",
+    );
     plans(&browser, 2);
     browser.wait("[aria-label='Delete Night shift (other copy)']");
 
@@ -136,6 +139,76 @@ fn the_whole_device_goes_into_one_file_and_comes_back() {
     plans(&other, 2);
     other.assert_quiet();
     browser.assert_quiet();
+}
+
+/// Everything on the device as one file.
+fn saved_as_one(browser: &Browser) -> (PathBuf, archive::Opened) {
+    browser.goto("");
+    let folder = browser.downloads();
+    browser.click(".several summary");
+    browser.click_named("Save as one file");
+    let path = browser.downloaded(&folder, "json");
+    let opened = archive::open(&fs::read_to_string(&path).expect("a file")).expect("an archive");
+    (path, opened)
+}
+
+#[test]
+fn devices_that_changed_one_plan_apart_have_both_texts_after_an_archive_went_either_way() {
+    let folder = made("files");
+    let file = |name: &str, notes: &str| {
+        let (mut plan, path) = (Plan::new(name), folder.join(format!("apart-{notes}.json")));
+        plan.notes = notes.into();
+        fs::write(&path, serde_json::to_string(&plan).expect("JSON")).expect("a file");
+        path
+    };
+    let [same, one, two] = [("Day shift", "same"), ("Night shift", "one"), ("Night shift", "two")]
+        .map(|(name, notes)| file(name, notes));
+    let held = |opened: &archive::Opened| {
+        let mut held: Vec<_> =
+            opened.plans.iter().map(|found| (found.plan.name.clone(), found.plan.notes.clone())).collect();
+        held.sort();
+        held.into_iter().map(|(name, notes)| format!("{name}: {notes}")).collect::<Vec<_>>()
+    };
+    let [first, second] = [&one, &two].map(|own| {
+        let browser = open();
+        pick(&browser, &[&same, own]);
+        browser.wait_holds(".corner", "2 plans put beside the others.");
+        browser
+    });
+    let (whole, _) = saved_as_one(&first);
+
+    // Cut in the middle, it says so; and a plan that cannot be read does not hold back the others.
+    let text = fs::read_to_string(&whole).expect("an archive");
+    let cut = folder.join("apart-cut.json");
+    fs::write(&cut, &text[..text.len() / 2]).expect("a file");
+    pick(&second, &[&cut]);
+    second.wait_holds(".corner", "“apart-cut.json” was not opened: its end is missing.");
+    second.wait_holds(".corner", "Nothing was changed.");
+    let mut value: serde_json::Value = serde_json::from_str(&text).expect("an archive");
+    value["plans"]
+        .as_array_mut()
+        .expect("plans")
+        .insert(1, json!({ "name": "Of tomorrow", "plan": { "format": 999 } }));
+    let mixed = folder.join("apart-mixed.json");
+    fs::write(&mixed, value.to_string()).expect("a file");
+    pick(&second, &[&mixed]);
+    for said in [
+        "1 plan put beside the others. Another plan here has the name, so it is called “Night shift (other copy)”.",
+        "1 plan is here already and stayed as before.",
+        "“Of tomorrow” was not opened: ",
+    ] {
+        second.wait_holds(".corner", said);
+    }
+    let (path, opened) = saved_as_one(&second);
+    assert_eq!(held(&opened), ["Day shift: same", "Night shift: two", "Night shift (other copy): one"]);
+
+    // And back: the first device has what it lacked, and no plan twice.
+    pick(&first, &[&path]);
+    first.wait_holds(".corner", "1 plan put beside the others. Another plan here has the name");
+    let (_, opened) = saved_as_one(&first);
+    assert_eq!(held(&opened), ["Day shift: same", "Night shift: one", "Night shift (other copy): two"]);
+    first.assert_quiet();
+    second.assert_quiet();
 }
 
 #[test]

@@ -27,10 +27,10 @@ fn a_sheet_that_waits_names_all_it_waits_for_and_leads_there() {
     wait_sheet(&browser, "heat-up");
     browser.wait(".all-gaps .gaps a");
     let before = named(&browser, ".all-gaps");
-    for label in ["Volume in circulation", "Target", "Temperature of the source"] {
+    for label in ["Volume in circulation", "Target temperature", "Temperature of the source"] {
         assert!(before.iter().any(|it| it == label), "{label} in {before:?}");
     }
-    browser.click_named("Target");
+    browser.click_named("Target temperature");
     wait_focus(&browser, "f-T");
     browser.retype("#f-T", "45");
     browser.until("one fewer", || {

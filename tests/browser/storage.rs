@@ -22,7 +22,7 @@ fn in_database(browser: &Browser, version: &str, upgrade: &str, work: &str) -> V
 }
 
 /// All that a store of the database holds, as the raw texts.
-fn all_in(browser: &Browser, store: &str) -> Vec<String> {
+pub fn all_in(browser: &Browser, store: &str) -> Vec<String> {
     let all = in_database(
         browser,
         "",
@@ -151,34 +151,6 @@ fn with_a_full_store_the_app_goes_on_says_so_and_saves_once_there_is_room() {
     browser.wait_gone(".viewed");
     let stored = all_in(&browser, "plans").remove(0);
     assert_eq!(decode(&plan, &stored).map(|record| record.text.contains("310 L")), Ok(true));
-    browser.assert_quiet();
-}
-
-#[test]
-fn where_the_browser_keeps_nothing_the_app_works_in_memory_and_offers_the_file() {
-    let browser = Browser::blank();
-    browser.set_language("en-GB");
-    browser.before_each_page(
-        "Object.defineProperty(window, 'indexedDB', { get: () => undefined }); \
-         for (const name of ['localStorage', 'sessionStorage']) \
-         Object.defineProperty(window, name, { get() { throw new DOMException('Denied.', 'SecurityError') } })",
-    );
-    browser.goto("");
-    browser
-        .wait_holds(".notes", "Plans cannot be kept here. The browser keeps nothing here: a private window");
-    new_plan(&browser);
-    add_copper_bath(&browser);
-    browser.retype("#f-V_t", "320");
-    wait_answer(&browser, "V", "320 L");
-    browser.wait_holds(".bar small", "Not saved. The browser keeps nothing here");
-    browser.click_named("Save it as a file");
-    browser.wait_holds(".corner", "Handed to the browser as");
-    // It is there as long as the window is.
-    browser.click_named("All plans");
-    browser.wait_holds(".card.plan", "1 bath");
-    browser.click(".card.plan a");
-    browser.wait("main.line .map, main.line table");
-    browser.press("Control+z");
     browser.assert_quiet();
 }
 

@@ -7,7 +7,7 @@ use bathbook::calculators::{ALL, find};
 /// What is wrong with declared links and cures. A link points at a known symbol of the same kind and the
 /// same choices, in a calculator declared before this one (or in itself, at the place that this one comes
 /// from) that stands at a place from which it can be reached; a column at a column or an answer of rows,
-/// or at whatever is there to be had of each place. A cure is a number or a word that can be typed or
+/// or at whatever is there to be had of each place, or, in a table of its own, of the one that this one comes from. A cure is a number or a word that can be typed or
 /// chosen, here or upstream.
 pub fn faults(calculator: &Calculator) -> Vec<String> {
     let mut faults = Vec::new();
@@ -75,7 +75,10 @@ fn link(
     if !input.words().iter().map(|(word, _)| *word).eq(theirs.iter().copied()) {
         return Err("other words");
     }
-    if table > 0 && !over.is_each() && port.table == 0 {
+    // A table of one column that takes no other rows has one for the place that this one comes from.
+    let own =
+        calculator.all_tables().nth(table).is_some_and(|own| own.columns.len() == 1 && own.add.is_none());
+    if table > 0 && !over.is_each() && port.table == 0 && !(over == Over::Origin && own) {
         return Err("rows and single values are mixed up");
     }
     Ok(())

@@ -39,7 +39,7 @@ pub static CALCULATOR: Calculator = Calculator {
     from_start: false,
     inputs: &[
         bath_inputs::volume().needed().group("Bath").help("All that circulates."),
-        input("V_dump", "A dump drains", L, [0.1, 1e6], [5.0, 20_000.0])
+        input("V_dump", "Volume of a dump", L, [0.1, 1e6], [5.0, 20_000.0])
             .needed()
             .group("Bath")
             .follows(&[("make-up", "V_dump")])

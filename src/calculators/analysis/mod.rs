@@ -71,11 +71,11 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Dilution for an instrument")
             .help("The middle of its working range, for the first component.")
             .when(When::Is("also", &[DILUTION])),
-        input("V_f", "Flask", ML, [1.0, 10_000.0], [10.0, 1000.0]).usually(100.0)
+        input("V_f", "Volume of the flask", ML, [1.0, 10_000.0], [10.0, 1000.0]).usually(100.0)
             .group("Dilution for an instrument")
             .help("The volume that the portion is made up to.")
             .when(When::Is("also", &[DILUTION])),
-        input("V_s", "Sample", ML, [0.01, 10_000.0], [1.0, 500.0])
+        input("V_s", "Volume of the sample", ML, [0.01, 10_000.0], [1.0, 500.0])
             .optional()
             .group("Spike recovery")
             .help("Before anything is added to it.")
@@ -140,10 +140,10 @@ pub static CALCULATOR: Calculator = Calculator {
                 .optional()
                 .help("In mol. Left out where it is known: 0.5 for H2SO4 with NaOH, 1 for metals with EDTA and copper with thiosulfate.")
                 .when(TITRATED),
-            input("C_t", "Titrant", MOL_PER_L, [1e-6, 20.0], [0.001, 2.0]).usually(0.1)
+            input("C_t", "Strength of the titrant", MOL_PER_L, [1e-6, 20.0], [0.001, 2.0]).usually(0.1)
                 .help("Its nominal strength: mol/L, not equivalents.")
                 .when(TITRATED),
-            input("f_t", "Its factor", NUMBER, [0.1, 10.0], [0.9, 1.1]).usually(1.0)
+            input("f_t", "Factor of the titrant", NUMBER, [0.1, 10.0], [0.9, 1.1]).usually(1.0)
                 .help("True over nominal strength, from standardising it.")
                 .when(TITRATED),
             input("C_1", "EDTA given in excess", MOL_PER_L, [1e-6, 5.0], [0.01, 0.5]).usually(0.1)

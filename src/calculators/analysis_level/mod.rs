@@ -161,7 +161,7 @@ pub static CALCULATOR: Calculator = Calculator {
                     optional: true,
                     only_followed: true,
                     default: f64::NAN,
-                    ..choice("is_b", "It is", NUMBER, sort::SORT_WORDS)
+                    ..choice("is_b", "What it is", NUMBER, sort::SORT_WORDS)
                         .help("What the make-up lists besides what is wanted in g/L.")
                 }
                 .follows(&[("make-up", "is_D")])

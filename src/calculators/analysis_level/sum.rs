@@ -38,7 +38,6 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     }
     // While nobody is there who can analyse, a sample that falls due waits.
     let is_alone = hours - there > interval;
-    let of = |level: &str| ORDER.iter().position(|known| *known == level).unwrap_or_default();
     let criteria = [("by_m", METHODS), ("by_f", OFTEN), ("by_p", PEOPLE), ("by_n", NOBODY), ("by_v", VOLUME)];
     let choice = choose(w, LEVELS, &ORDER, &criteria, |level, criterion| {
         let is_manned = [BY_HAND, BENCH].contains(&level);
@@ -51,7 +50,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
                 AUTOMATIC => interval < t_c,
                 _ => false,
             },
-            "by_p" => hands[of(level)] > has,
+            "by_p" => ORDER.iter().zip(hands).any(|(known, takes)| *known == level && takes > has),
             "by_n" => is_manned && is_alone,
             _ => taken > x_m,
         })

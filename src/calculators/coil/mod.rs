@@ -105,26 +105,26 @@ pub static CALCULATOR: Calculator = Calculator {
         choice("medium", "Medium", NUMBER, &[(WATER, 0.0), (OTHER, 0.0)])
             .group("Medium")
             .help("Water’s properties are known; type those of another, such as a glycol mixture."),
-        of_liquid("ρ_m", "Its density", KG_PER_L, [[0.6, 2.0], [0.8, 1.2]]),
-        of_liquid("c_m", "Its heat capacity", KJ_PER_KG_K, [[1.0, 5.0], [1.8, 4.25]]),
-        of_liquid("μ_m", "Its viscosity", MPAS, [[0.1, 1000.0], [0.3, 50.0]]),
-        of_liquid("k_m", "Its conductivity of heat", W_PER_M_K, [[0.05, 1.0], [0.1, 0.7]]),
-        choice("mat", "Tube of", W_PER_M_K, &[
+        of_liquid("ρ_m", "Density of the medium", KG_PER_L, [[0.6, 2.0], [0.8, 1.2]]),
+        of_liquid("c_m", "Heat capacity of the medium", KJ_PER_KG_K, [[1.0, 5.0], [1.8, 4.25]]),
+        of_liquid("μ_m", "Viscosity of the medium", MPAS, [[0.1, 1000.0], [0.3, 50.0]]),
+        of_liquid("k_m", "Conductivity of heat of the medium", W_PER_M_K, [[0.05, 1.0], [0.1, 0.7]]),
+        choice("mat", "Material of the tube", W_PER_M_K, &[
             ("PFA", 0.19), ("PVDF", 0.19), ("PP", 0.22), ("stainless steel", 16.0), ("titanium", 20.0), (ANOTHER, 0.0),
         ])
             .group("Tube")
             .help("Conductivities from memory. The maker’s data say which material stands the bath.")
             .when(IN_BATH),
-        input("k_w", "Its conductivity of heat", W_PER_M_K, [0.01, 500.0], [0.1, 400.0])
+        input("k_w", "Conductivity of heat of the tube", W_PER_M_K, [0.01, 500.0], [0.1, 400.0])
             .needed()
             .group("Tube")
             .help("Of the material of the wall.")
             .when(When::Is("mat", &[ANOTHER])),
-        input("d_o", "Outside diameter", MM, [0.5, 200.0], [2.0, 50.0]).usually(12.0)
+        input("d_o", "Outside diameter of the tube", MM, [0.5, 200.0], [2.0, 50.0]).usually(12.0)
             .group("Tube")
             .help("U and area are both on the outside.")
             .when(IN_BATH),
-        input("d_i", "Bore", MM, [0.2, 199.0], [1.5, 46.0]).usually(9.0)
+        input("d_i", "Bore of the tube", MM, [0.2, 199.0], [1.5, 46.0]).usually(9.0)
             .group("Tube")
             .help("Inside diameter; a thick wall of plastic costs most of the heat.")
             .when(IN_BATH),

@@ -105,14 +105,15 @@ fn around(w: &Work, sheet: &Sheet) -> Result<Around, Stop> {
     let top = w.top();
     let [tubes, fouling] = w.inputs(["n_t", "R_f"])?;
     let coil = if w.word(&top, "shape")? == WOUND { Some(w.inputs::<1>(["D_c"])?[0]) } else { None };
-    let word = w.word(&top, "side")?;
-    let (number, liquid) = match word {
-        TYPED => (Some(w.inputs::<1>(["h_o"])?[0]), None),
-        ACROSS => (Some(w.inputs::<1>(["v_b"])?[0]), Some((Liquid::water(sheet.t).or_stop("T")?, sheet.t))),
-        _ => (None, Some((Liquid::water(sheet.t).or_stop("T")?, sheet.t))),
+    let water = || Liquid::water(sheet.t).or_stop("T");
+    let side = match w.word(&top, "side")? {
+        TYPED => Side::Typed(w.inputs::<1>(["h_o"])?[0]),
+        ACROSS => Side::Across(water()?, w.inputs::<1>(["v_b"])?[0]),
+        _ => {
+            let difference = if sheet.is_cooling { sheet.t - sheet.ts } else { sheet.ts - sheet.t };
+            Side::AtRest { liquid: water()?, t: sheet.t, difference }
+        }
     };
-    let difference = if sheet.is_cooling { sheet.t - sheet.ts } else { sheet.ts - sheet.t };
-    let side = Side { word, number, liquid, difference };
     Ok(Around { medium: sheet.medium, flow: sheet.flow / tubes, coil, side, fouling })
 }
 

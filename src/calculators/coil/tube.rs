@@ -1,13 +1,13 @@
 //! The films and the wall of a tube, and what holds it back.
 
-use super::{ACROSS, AT_REST, BY_BATH, BY_FOULING, BY_MEDIUM, BY_WALL};
+use super::{BY_BATH, BY_FOULING, BY_MEDIUM, BY_WALL};
 use crate::quantity::Q;
 use crate::science::coil::{
     Flow, Still, difference_at_rest, film, nusselt_across, nusselt_at_rest, nusselt_inside, on_outside,
     overall, prandtl, rayleigh, wall,
 };
 use crate::science::{Refusal, pipe, water};
-use crate::units::{CELSIUS, NUMBER, W_PER_M2_K};
+use crate::units::{CELSIUS, NUMBER};
 
 /// A liquid, as films need it.
 #[derive(Clone, Copy)]
@@ -32,14 +32,13 @@ impl Liquid {
 
 /// How the bath passes the tube.
 #[derive(Clone, Copy)]
-pub(super) struct Side {
-    pub word: &'static str,
-    /// The film, or the speed across the tube; nothing at rest.
-    pub number: Option<Q>,
-    /// Properties of water at the bath's temperature, and that temperature.
-    pub liquid: Option<(Liquid, Q)>,
-    /// Between bath and medium.
-    pub difference: Q,
+pub(super) enum Side {
+    /// Its film is typed.
+    Typed(Q),
+    /// It flows across the tube at this speed.
+    Across(Liquid, Q),
+    /// It stands at a temperature; between it and the medium is this difference.
+    AtRest { liquid: Liquid, t: Q, difference: Q },
 }
 
 /// What is common to all tubes that are compared.
@@ -97,18 +96,21 @@ pub(super) fn work_out(around: &Around, of: Wall) -> Result<Tube, Refusal> {
 
 /// The film on the bath's side.
 fn outer(side: Side, d: Q, rest: Q) -> Result<Q, Refusal> {
-    let zero = || Q::constant("none", 0.0, W_PER_M2_K);
-    let Some((bath, t)) = side.liquid else { return Ok(side.number.unwrap_or_else(zero)) };
-    let pr = prandtl(bath.mu, bath.cp, bath.k);
-    if side.word == ACROSS {
-        let speed = side.number.unwrap_or_else(zero);
-        return Ok(film(nusselt_across(pipe::reynolds(bath.rho, speed, d, bath.mu), pr)?, bath.k, d));
+    let prandtl = |bath: Liquid| prandtl(bath.mu, bath.cp, bath.k);
+    match side {
+        Side::Typed(film) => Ok(film),
+        Side::Across(bath, speed) => {
+            let reynolds = pipe::reynolds(bath.rho, speed, d, bath.mu);
+            Ok(film(nusselt_across(reynolds, prandtl(bath))?, bath.k, d))
+        }
+        Side::AtRest { liquid: bath, t, difference } => {
+            let Liquid { rho, cp, mu, k } = bath;
+            let still = Still { rho, mu, cp, k, d, expansion: expansion(t)? };
+            let difference = difference_at_rest(&still, rest, difference)?;
+            let ra = Q::call("Ra at the wall", &[difference, d], rayleigh(&still, difference.si), NUMBER);
+            Ok(film(nusselt_at_rest(ra, prandtl(bath))?, k, d))
+        }
     }
-    debug_assert_eq!(side.word, AT_REST);
-    let still = Still { rho: bath.rho, mu: bath.mu, cp: bath.cp, k: bath.k, d, expansion: expansion(t)? };
-    let difference = difference_at_rest(&still, rest, side.difference)?;
-    let ra = Q::call("Ra at the wall", &[difference, d], rayleigh(&still, difference.si), NUMBER);
-    Ok(film(nusselt_at_rest(ra, pr)?, bath.k, d))
 }
 
 /// Thermal expansion of water in 1/K, from its density a kelvin to both sides.

@@ -1,19 +1,14 @@
 //! What must never meet in one container: liquids, residues, walls.
 
 use super::*;
-use crate::calculator::{Stop, Work};
+use crate::calculator::{Key, Stop, Work};
 use crate::calculators::class_of;
 use crate::science::segregation::Class;
 
-/// The liquids that come, and what the route is there for: name and class.
-fn liquids(w: &Work) -> Result<Vec<(String, Class)>, Stop> {
-    let carried = routes::carries(w.word(&w.top(), "kind")?);
-    let own = |class: Class| (format!("the {} water of this route", class.name()), class);
-    let mut all: Vec<_> = carried.map(own).into_iter().collect();
-    for row in w.rows(STREAMS)? {
-        all.push((row.key.to_string(), class_of(w.word(&row, "class")?)));
-    }
-    Ok(all)
+/// What the route is there for, and the liquids that come.
+fn liquids(w: &Work) -> Result<Vec<(Key, Class)>, Stop> {
+    let own = routes::own_water(w.word(&w.top(), "kind")?);
+    Ok(own.into_iter().chain(routes::liquids(w, STREAMS, "class")?).collect())
 }
 
 /// Refuses a container in which classes would meet that must not, or that the liquid eats.

@@ -91,7 +91,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("What comes")
             .follows(&[("route", "q_mean")])
             .help("All that may run at one time. The route knows its flow in the hours of service only; left out, the day’s volume is spread over the day."),
-        input("V_1", "Largest let out at once", L, [0.0, 1e6], [0.0, 5000.0]).usually(0.0)
+        input("V_1", "Largest dump", L, [0.0, 1e6], [0.0, 5000.0]).usually(0.0)
             .group("What comes")
             .follows(&[("route", "V_dump")])
             .help("A dump once begun is seldom stopped: the whole of it counts."),
@@ -123,13 +123,13 @@ pub static CALCULATOR: Calculator = Calculator {
         input("ρ_u", "Density in its marking", KG_PER_L, [0.5, 3.0], [1.0, 2.0]).usually(1.2)
             .group("Container")
             .help("Greatest density that it was tested with. A marking without one stands for 1.2 (49 CFR 178.503, from memory)."),
-        input("V_0", "In it today", L, [0.0, 50_000.0], [0.0, 1200.0]).usually(0.0)
+        input("V_0", "In the container today", L, [0.0, 50_000.0], [0.0, 1200.0]).usually(0.0)
             .group("Container")
             .help("For the first pick-up."),
-        choice("before", "It held before", NUMBER, BEFORE)
+        choice("before", "The container held before", NUMBER, BEFORE)
             .group("Container")
             .help("Residues meet what comes in."),
-        choice("cap", "While it stands", NUMBER, &[(VENTED, 0.0), (TIGHT, 0.0)])
+        choice("cap", "Cap while it stands", NUMBER, &[(VENTED, 0.0), (TIGHT, 0.0)])
             .group("Container")
             .help("Peroxide, persulfate and nitric acid gas: a tight cap lets the container burst."),
         choice("arr", "Arrangement", NUMBER, &[(SINGLE, 0.0), (DUAL, 0.0)])
@@ -143,19 +143,19 @@ pub static CALCULATOR: Calculator = Calculator {
             .optional()
             .group("Change")
             .help("With the inlet closed: disconnect, cap, roll away, connect."),
-        of_share("a", "Call at", [50.0, 90.0], 80.0)
+        of_share("a", "The next one is called for at", [50.0, 90.0], 80.0)
             .group("Alarms")
             .help("Share of the brim at which the next container is called for."),
         of_share("f_h", "Overfill switch at", [85.0, 99.0], 95.0)
             .group("Alarms")
             .help("Share of the brim; a switch of its own, above what counts as full."),
-        input("n_s", "Others of this size beside it", NUMBER, [0.0, 1000.0], [0.0, 40.0]).usually(0.0)
+        input("n_s", "Other containers of this size beside it", NUMBER, [0.0, 1000.0], [0.0, 40.0]).usually(0.0)
             .group("Containment")
             .help("Full ones that wait, in the same containment; with two in turn the second counts by itself."),
         input("V_x", "Other containers there, all together", L, [0.0, 1e6], [0.0, 10_000.0]).usually(0.0)
             .group("Containment")
             .help("By their brims."),
-        input("V_l", "Largest of those", L, [0.0, 1e5], [0.0, 1200.0])
+        input("V_l", "Largest of the other containers", L, [0.0, 1e5], [0.0, 1200.0])
             .needed()
             .group("Containment")
             .help("By its brim.")
@@ -164,22 +164,22 @@ pub static CALCULATOR: Calculator = Calculator {
             .optional()
             .group("Containment")
             .help("To its rim, less what stands in it."),
-        input("T_1", "Filled at, coldest", CELSIUS, [0.0, 60.0], [5.0, 30.0]).usually(20.0)
+        input("T_1", "Coldest when it is filled", CELSIUS, [0.0, 60.0], [5.0, 30.0]).usually(20.0)
             .group("Warmth")
             .help("Of the liquid as it comes in."),
         input("T_2", "Hottest while it stands", CELSIUS, [0.0, 80.0], [20.0, 50.0]).usually(40.0)
             .group("Warmth")
             .help("In the sun or on a lorry too."),
-        of_share("s_h", "Then full to, at most", [90.0, 98.0], 97.0)
+        of_share("s_h", "Full when hottest, at most", [90.0, 98.0], 97.0)
             .group("Warmth")
             .help("Share of the brim; 95 to 98 % is common practice."),
-        choice("grow", "It grows", NUMBER, &[("as water", 1.0), ("as concentrated acid or solvent", 5.0)])
+        choice("grow", "The liquid grows with warmth", NUMBER, &[("as water", 1.0), ("as concentrated acid or solvent", 5.0)])
             .group("Warmth")
             .help("These grow 2 to 5 times as much as water (from memory); 5 is counted."),
         input("n_p", "Containers at a pick-up", NUMBER, [1.0, 1000.0], [1.0, 20.0]).usually(1.0)
             .group("Pick-up")
             .help("Full ones that go at once."),
-        input("t_a", "May stand, by permit or law", DAYS, [1.0, 10_000.0], [30.0, 365.0])
+        input("t_a", "Containers may stand, by permit or law", DAYS, [1.0, 10_000.0], [30.0, 365.0])
             .optional()
             .group("Pick-up")
             .picks(&[("90 days", 90.0), ("180 days", 180.0)])
@@ -192,12 +192,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Pick-up")
             .help("What the pump does not reach.")
             .when(When::Above("q_e", 0.0)),
-        input("p_c", "A container taken away", MONEY, [0.0, 1e9], [0.0, 1e6])
+        input("p_c", "Price of a container taken away", MONEY, [0.0, 1e9], [0.0, 1e6])
             .optional()
             .group(PRICES)
             .from_site(&[("site", "p_drum")])
             .help("With a new one in its place; only what you type is used."),
-        input("p_u", "A pick-up, besides", MONEY, [0.0, 1e9], [0.0, 1e6])
+        input("p_u", "Price of a pick-up, besides", MONEY, [0.0, 1e9], [0.0, 1e6])
             .optional()
             .group(PRICES)
             .help("Travel and papers, however many containers go; only what you type is used."),
@@ -266,7 +266,7 @@ pub static CALCULATOR: Calculator = Calculator {
             answers: &[
                 verdict("does", "What it does", &[CALLS, CLOSES, CHANGES, CUTS]),
                 output("f_a", "Share of the brim", PERCENT).missing("no level: any liquid in the containment, or too little draught"),
-                output("V_a", "Volume then", L).missing("no level: any liquid in the containment, or too little draught"),
+                output("V_a", "Volume at the alarm", L).missing("no level: any liquid in the containment, or too little draught"),
                 output("m_a", "On a scale", KG).missing("no level: any liquid in the containment, or too little draught"),
             ],
         },
@@ -283,7 +283,7 @@ pub static CALCULATOR: Calculator = Calculator {
     ],
     outputs: &[
         output("t_cal", "A container is full after, by the calendar", DAYS),
-        output("t_d", "That is, in days of service", DAYS).beside(),
+        output("t_d", "A container is full after, in days of service", DAYS).beside(),
         output("m_f", "Mass when full", KG).beside().cured_by(&[("collection", "V")]),
         verdict("lift", "To lift a full one", &[BY_HAND, BY_AIDS]).beside(),
         output("V_need", "Containment by 40 CFR 264.175", L).beside(),

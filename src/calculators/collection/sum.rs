@@ -204,17 +204,16 @@ fn pick_up(w: &mut Work, filled: &Filled) -> Result<[Q; 2], Stop> {
     }
     let year = mean * days * Q::constant("1 day", 1.0, DAYS);
     let all = w.answer("n_y", containers_for(year, filled.usable).or_stop("V")?)?;
-    let by_calendar = |w: &Work, volume: Q| {
-        calendar_time(volume / mean, days).map(|t| match w.optional(&top, "t_a") {
-            Ok(Some(allowed)) => t.min(allowed),
-            _ => t,
-        })
+    let allowed = w.optional(&top, "t_a")?;
+    let by_calendar = |volume: Q| {
+        let full = calendar_time(volume / mean, days);
+        full.map(|full| allowed.map_or(full, |allowed| full.min(allowed)))
     };
-    let every = by_calendar(w, at_once * filled.usable).or_stop("days")?;
+    let every = by_calendar(at_once * filled.usable).or_stop("days")?;
     let every = w.answer("t_up", every)?;
     let ups = w.answer("n_up", pick_ups_a_year(every).or_stop("n_p")?)?;
     let whole = calendar_time(at_once * filled.usable / mean, days).or_stop("days")?;
-    if let Some(allowed) = w.optional(&top, "t_a")?.filter(|allowed| whole.si > allowed.si * (1.0 + 1e-9)) {
+    if let Some(allowed) = allowed.filter(|allowed| whole.si > allowed.si * (1.0 + 1e-9)) {
         let text = format!(
             "It goes after {}, before {} full: that is as long as it may stand. Smaller or fewer containers at a pick-up would go full.",
             w.style.show(allowed.si, DAYS),
@@ -224,7 +223,7 @@ fn pick_up(w: &mut Work, filled: &Filled) -> Result<[Q; 2], Stop> {
     }
     let none = Q::constant("0 L", 0.0, L);
     let left = none.max(at_once * filled.usable - held);
-    let mut next = by_calendar(w, left).or_stop("days")?;
+    let mut next = by_calendar(left).or_stop("days")?;
     for name in ["First", "Second", "Third", "Fourth"] {
         let row = w.row(PICK_UPS, name)?;
         next = w.give(&row, "t_n", next)? + every;

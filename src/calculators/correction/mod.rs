@@ -55,17 +55,17 @@ pub static CALCULATOR: Calculator = Calculator {
             .follows(&[("make-up", "V")])
             .group("Bath")
             .help("In circulation: tank, chambers, filters and pipes. With room above the mark, type up to where it may stand."),
-        input("V_n", "In it when the sample was taken", L, [0.1, 100_000.0], [5.0, 5000.0])
+        input("V_n", "In the tank when the sample was taken", L, [0.1, 100_000.0], [5.0, 5000.0])
             .optional()
             .group("Bath")
             .help("Left out, it was full to the mark. Low from evaporation, an analysis reads too high: better fill up with water first, mix, then take the sample."),
-        choice("end", "At the end", NUMBER, &[(MARK, 0.0), (AS_IT_COMES, 0.0)])
+        choice("end", "The tank at the end", NUMBER, &[(MARK, 0.0), (AS_IT_COMES, 0.0)])
             .group("Work")
             .help("Filled up, or left at the level that the additions bring it to."),
         choice("draw", "Draw off first", NUMBER, &[(LEAST, 0.0), (FIXED, 0.0)])
             .group("Work")
             .help("The least is found for all components at once; none if there is room and nothing is too high."),
-        input("V_t", "To draw off", L, [0.0, 100_000.0], [0.0, 1000.0])
+        input("V_t", "Volume to draw off", L, [0.0, 100_000.0], [0.0, 1000.0])
             .needed()
             .group("Work")
             .help("What you mean to take out before anything is added.")
@@ -102,7 +102,7 @@ pub static CALCULATOR: Calculator = Calculator {
                     .follows(&[("analysis", "c_x")])
                     .if_known()
                     .help("Of the component named: g/L of copper if the row is Cu. Left out, the others are corrected without it, unless what is added of it brings one of them."),
-                input("c_t", "Wanted", G_PER_L, [0.0, 2000.0], [0.0, 300.0])
+                input("c_t", "Wanted in the bath", G_PER_L, [0.0, 2000.0], [0.0, 300.0])
                     .optional()
                     .help("Left out, it is what the make-up wants, or may come out as it likes and is only followed."),
                 input("c_plan", "Wanted by the make-up", G_PER_L, [0.0, 2000.0], [0.0, 300.0])
@@ -143,10 +143,10 @@ pub static CALCULATOR: Calculator = Calculator {
                     .if_known()
                     .help("Of the component in a litre: 96 % sulfuric acid holds 1766 g/L, 37 % hydrochloric acid 424 g/L of chloride.")
                     .when(When::Is("added_as", &[LIQUID])),
-                note("also", "It also brings")
+                note("also", "The liquid also brings")
                     .help("Another component of this list, such as H2SO4 in a copper concentrate.")
                     .when(When::Is("added_as", &[LIQUID])),
-                input("k_b", "How much of that", G_PER_L, [0.0, 2000.0], [0.0, 300.0]).usually(0.0)
+                input("k_b", "How much of that the liquid brings", G_PER_L, [0.0, 2000.0], [0.0, 300.0]).usually(0.0)
                     .help("In a litre of the liquid.")
                     .when(When::Is("added_as", &[LIQUID])),
                 input("c_f", "In what fills up", G_PER_L, [0.0, 2000.0], [0.0, 300.0]).usually(0.0)

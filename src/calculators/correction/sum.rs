@@ -182,9 +182,17 @@ fn lines(w: &mut Work, end: End, has_content: bool) -> Result<Vec<Line>, Stop> {
                     brings.push((at, s));
                 }
                 let name = w.text(&row, "also")?;
+                let name = name.trim();
                 let [k_b] = w.of(&row, ["k_b"])?;
-                also = Formula::read(&name).ok();
-                if let Some(of) = keys.iter().position(|other| other.trim() == name.trim() && *other != key) {
+                also = Formula::read(name).ok();
+                let listed = keys.iter().position(|other| other.trim() == name);
+                // What nobody can tell might be what must not come into this bath.
+                if also.is_none() && listed.is_none() && !name.is_empty() {
+                    let reason = format!("“{name}” is no component of this list, and no formula");
+                    let remedy = "Name a component as it stands here, or type a formula, such as H2SO4.";
+                    return Err(Stop::at("also", reason, remedy).row(&key));
+                }
+                if let Some(of) = listed.filter(|of| *of != at) {
                     brings.push((of, k_b));
                 }
             }

@@ -369,3 +369,28 @@ fn the_gold_salt_goes_in_last() {
     let rows: Vec<_> = outcome.order.iter().filter_map(|step| step.row.as_deref()).collect();
     assert_eq!(rows, ["K3C6H5O7", "Au"]);
 }
+
+/// From memory: what a concentrate brings besides may be what must not come into the bath, so a name that says
+/// nothing is not passed over.
+#[test]
+fn what_a_liquid_brings_besides_is_a_component_or_a_formula() {
+    let with = |also: &'static str| {
+        let cells: Texts = Box::leak(Box::new([
+            ("c", "36 g/L"),
+            ("c_t", "40 g/L"),
+            ("added_as", LIQUID),
+            ("s", "65 g/L"),
+            ("also", also),
+        ]));
+        let rows: Rows = Box::leak(Box::new([(TABLE, "Cu", cells), (TABLE, "Acid", &[("c", "180 g/L")])]));
+        correction(&[("class_k", "acid"), ("V_m", "200 L")], rows)
+    };
+    let stop = with("the usual").unwrap_err();
+    assert_eq!((stop.at, &*stop.row), (Some("also"), "Cu"));
+    assert!(stop.text().contains("“the usual” is no component of this list"), "{}", stop.text());
+    for known in ["", "Acid", "H2SO4"] {
+        assert!(with(known).is_ok(), "{known}");
+    }
+    // And what is told by its formula is held against the bath.
+    assert!(with("KCN").is_err());
+}

@@ -197,7 +197,7 @@ pub static CALCULATOR: Calculator = Calculator {
                     .each_from_here(&[("stream", "kind")])
                     .if_known()
                     .help("A dump or a bleed that is counted above is not counted here again."),
-                input("Q_r", "A day", L_PER_DAY, [0.0, 1e9], [0.0, 1e6]).usually(0.0)
+                input("Q_r", "Volume a day", L_PER_DAY, [0.0, 1e9], [0.0, 1e6]).usually(0.0)
                     .each_from_here(&[("stream", "Q_day")])
                     .if_known()
                     .help("On a mean working day, as the sheet of the stream has it."),

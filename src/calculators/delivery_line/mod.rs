@@ -100,10 +100,10 @@ pub static CALCULATOR: Calculator = Calculator {
         choice("by", "Density and viscosity", NUMBER, &[(TYPED, 0.0), (MODEL, 0.0)])
             .group("Liquid")
             .help("From the data sheet, or of a solution of one substance by published fits."),
-        typed(input("ρ", "Density", KG_PER_L, [0.6, 2.5], [0.75, 1.9]))
+        typed(input("ρ", "Density of the liquid", KG_PER_L, [0.6, 2.5], [0.75, 1.9]))
             .needed()
             .help("Of the liquid itself at its coldest: head of water is not head of acid."),
-        typed(input("μ", "Viscosity", MPAS, [0.05, 1e5], [0.3, 200.0]))
+        typed(input("μ", "Viscosity of the liquid", MPAS, [0.05, 1e5], [0.3, 200.0]))
             .needed()
             .picks(&[("water 20 °C", 1.002), ("96 % sulfuric acid", 24.0), ("85 % phosphoric acid", 47.0), ("50 % caustic", 79.0)])
             .help("Dynamic, at its coldest: a cold morning may make it 2 to 3 times as much. A kinematic one in cSt is this over the density in kg/L. Picks at 20 °C, from memory."),
@@ -111,7 +111,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Liquid")
             .help("Concentrated acid lies beyond the fits: type its data sheet’s figures.")
             .when(When::Is("by", &[MODEL])),
-        input("w_s", "Strength", MASS_PERCENT, [0.01, 100.0], [1.0, 60.0])
+        input("w_s", "Strength of the solution", MASS_PERCENT, [0.01, 100.0], [1.0, 60.0])
             .needed()
             .group("Liquid")
             .help("Mass of the substance, without its water, in a hundred of the solution.")
@@ -135,15 +135,15 @@ pub static CALCULATOR: Calculator = Calculator {
         input("p_e", "Pressure at the end", KPA, [-50.0, 2000.0], [0.0, 300.0]).usually(0.0)
             .group("Flow")
             .help("Gauge; 0 into an open tank."),
-        input("z", "Rise", M, [-100.0, 200.0], [-10.0, 30.0])
+        input("z", "Rise of the line", M, [-100.0, 200.0], [-10.0, 30.0])
             .needed()
             .group("Line")
             .help("Outlet above the liquid’s lowest level in its container; negative where it is lower."),
-        input("l", "Run", M, [0.0, 5000.0], [0.5, 200.0])
+        input("l", "Run of the line", M, [0.0, 5000.0], [0.5, 200.0])
             .needed()
             .group("Line")
             .help("Length of the whole line, up and along."),
-        input("D", "Bore", MM, [0.5, 500.0], [3.0, 60.0])
+        input("D", "Bore of the line", MM, [0.5, 500.0], [3.0, 60.0])
             .needed()
             .group("Line")
             .picks(&[("4 mm", 4.0), ("9.5 mm", 9.5), ("12.7 mm", 12.7), ("19 mm", 19.0), ("25 mm", 25.0)])
@@ -167,7 +167,7 @@ pub static CALCULATOR: Calculator = Calculator {
         input("h_m", "The pump needs", M, [0.0, 20.0], [0.5, 6.0]).usually(2.0)
             .group("Suction")
             .help("Its net positive suction head, as height of the liquid, from its curve; 2 m is a common margin."),
-        input("z_dry", "It lifts dry", M, [0.0, 10.0], [0.5, 7.0])
+        input("z_dry", "The pump lifts, dry", M, [0.0, 10.0], [0.5, 7.0])
             .optional()
             .group("Suction")
             .help("An air-operated pump lifts far less before it is filled: the maker’s figure, of water, rules."),
@@ -187,7 +187,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .optional()
             .group("Pump")
             .help("Of an electric one with its motor, from its curve."),
-        input("V_f", "To fill", L, [0.0, 1e6], [0.1, 5000.0])
+        input("V_f", "Volume to fill", L, [0.0, 1e6], [0.1, 5000.0])
             .optional()
             .group("Filling")
             .follows(&[("make-up", "V")])

@@ -91,7 +91,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Strengths")
             .help("Of the finished solution.")
             .when(When::Is("size", &[A_MASS])),
-        choice("per", "Strengths in", NUMBER, &[(IN_MOL, 0.0), (IN_GRAMS, 0.0)])
+        choice("per", "Strengths are given in", NUMBER, &[(IN_MOL, 0.0), (IN_GRAMS, 0.0)])
             .group("Strengths")
             .help("Both strengths in the same measure; equivalents are not moles.")
             .when(When::Is("ask", &[BY_VOLUME])),

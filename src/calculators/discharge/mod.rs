@@ -55,12 +55,12 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: &[],
             presets: &[],
             columns: &[
-                input("m", "A day", G_PER_DAY_METAL, [0.0, 1e12], [0.0, 1e9])
+                input("m", "Metal a day", G_PER_DAY_METAL, [0.0, 1e12], [0.0, 1e9])
                     .usually(0.0)
                     .role(Role::Load)
                     .sums(&[("treated", "m_w")])
                     .help("All treated streams that lead here."),
-                input("m_p", "On the peak day", G_PER_DAY_METAL, [0.0, 1e12], [0.0, 1e9])
+                input("m_p", "Metal on the peak day", G_PER_DAY_METAL, [0.0, 1e12], [0.0, 1e9])
                     .usually(0.0)
                     .sums(&[("treated", "m_p")])
                     .help("All treated streams that lead here, each on its own peak day, all at once."),
@@ -95,7 +95,7 @@ pub static CALCULATOR: Calculator = Calculator {
                     .starts_at(UNKNOWN)
                     .each(&[("treated", "class")])
                     .help("Follows the treated stream."),
-                input("Q_s", "A day", L_PER_DAY, [0.0, 1e12], [0.0, 1e9])
+                input("Q_s", "Volume a day", L_PER_DAY, [0.0, 1e12], [0.0, 1e9])
                     .usually(0.0)
                     .each(&[("treated", "Q_day")])
                     .help("Follows the treated stream."),

@@ -17,9 +17,9 @@ const TOTAL_METALS: [&str; 4] = ["Cu", "Ni", "Cr", "Zn"];
 pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let top = w.top();
     let is_point = w.word(&top, "what")? == POINT;
-    let rule = if is_point { Some(rules::rule(w.word(&top, "rule")?)) } else { None };
+    let rule = if is_point { Some(rules::chosen(w)?) } else { None };
     let streams = w.rows("streams")?;
-    refuse_what_must_not_meet(w, &streams)?;
+    refuse_what_must_not_meet(w)?;
     let [volume, days] = w.inputs(["Q", "days"])?;
     let volume = w.answer("Q_day", volume)?;
     let one_day = Q::constant("1 day", 1.0, DAYS);
@@ -60,13 +60,12 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
 }
 
 /// Streams that must never meet are refused, not added up.
-fn refuse_what_must_not_meet(w: &Work, streams: &[Row]) -> Result<(), Stop> {
-    for (k, row) in streams.iter().enumerate() {
-        let class = class_of(w.word(row, "class")?);
-        for other in &streams[k + 1..] {
-            let others = class_of(w.word(other, "class")?);
-            if let Some(reason) = routes::conflict((&row.key, class), (&other.key, others)) {
-                let remedy = format!("Lead {} elsewhere, with its own pipe, vent and container.", row.key);
+fn refuse_what_must_not_meet(w: &Work) -> Result<(), Stop> {
+    let streams = routes::liquids(w, "streams", "class")?;
+    for (k, (name, class)) in streams.iter().enumerate() {
+        for (other, other_class) in &streams[k + 1..] {
+            if let Some(reason) = routes::conflict((name, *class), (other, *other_class)) {
+                let remedy = format!("Lead {name} elsewhere, with its own pipe, vent and container.");
                 return Err(Stop::at("what", reason, remedy));
             }
         }

@@ -101,7 +101,7 @@ pub static CALCULATOR: Calculator = Calculator {
                 .help("Besides charge and drag-out, such as what a wetting step takes."),
             input("k_t", "Used by time", ML_PER_DAY, [0.0, 1e6], [0.0, 1000.0]).usually(0.0)
                 .help("Whatever is plated: by anodes, carbon, air."),
-            input("k", "Decay", PERCENT_PER_DAY, [0.0, 1000.0], [0.0, 20.0]).usually(0.0)
+            input("k", "Decays by", PERCENT_PER_DAY, [0.0, 1000.0], [0.0, 20.0]).usually(0.0)
                 .help("Share of what is there that is gone a day, plating or not: it rises with temperature and with idle copper anodes."),
             choice("counter", "Dosed by", NUMBER, &[(BY_CHARGE, 0.0), (BY_WAFERS, 0.0), (BY_TIME, 0.0), (BY_MINUTES, 0.0)])
                 .help("The counter that triggers a dose: choose what uses most of it."),
@@ -121,14 +121,14 @@ pub static CALCULATOR: Calculator = Calculator {
             input("C_high", "Most allowed", ML_PER_L, [0.0, 1000.0], [0.1, 200.0])
                 .optional()
                 .help("Above it plating suffers."),
-            input("v_b", "Bottle", L, [0.01, 2000.0], [0.25, 20.0]).usually(1.0)
+            input("v_b", "Volume of a bottle", L, [0.01, 2000.0], [0.25, 20.0]).usually(1.0)
                 .help("What a full one holds that the pump can draw."),
             input("n_b", "Bottles connected", NUMBER, [1.0, 100.0], [1.0, 3.0]).usually(1.0)
                 .help("Of this additive, one drawn after the other."),
-            input("v_l", "Left in the one in use", L, [0.0, 2000.0], [0.0, 20.0])
+            input("v_l", "Left in the bottle in use", L, [0.0, 2000.0], [0.0, 20.0])
                 .optional()
                 .help("Left out, it is full."),
-            input("t_o", "Keeps", DAYS, [0.1, 10_000.0], [7.0, 1000.0])
+            input("t_o", "An opened bottle keeps", DAYS, [0.1, 10_000.0], [7.0, 1000.0])
                 .optional()
                 .help("Working days that an opened bottle may stand, from its label."),
         ],

@@ -38,7 +38,7 @@ pub static CALCULATOR: Calculator = Calculator {
     quick: true,
     from_start: false,
     inputs: &[
-        choice("how", "It is found by", NUMBER, &[(SPUN, 0.0), (DRAINED, 0.0), (PART, 0.0), (WEIGHED, 0.0)])
+        choice("how", "Drag-out is found by", NUMBER, &[(SPUN, 0.0), (DRAINED, 0.0), (PART, 0.0), (WEIGHED, 0.0)])
             .group("How")
             .help("Weighing is best: nobody has published what spun wafers really carry."),
         bath_inputs::class()
@@ -105,12 +105,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .if_known()
             .help("Width of the ring at the edge that the seal covers.")
             .when(PATTERNED),
-        input("v_b", "On edge and back side", ML, [0.0, 1000.0], [0.0, 20.0])
+        input("v_b", "Left on edge and back side", ML, [0.0, 1000.0], [0.0, 20.0])
             .optional()
             .group("What the film leaves out")
             .help("A bead at the edge, and a back side that was wetted: weigh it, or judge it by drops of 0.05 mL.")
             .when(IS_SPUN),
-        input("v_h", "In holder, seal or rack", ML, [0.0, 10_000.0], [0.0, 50.0])
+        input("v_h", "Left in holder, seal or rack", ML, [0.0, 10_000.0], [0.0, 50.0])
             .optional()
             .group("What the film leaves out")
             .help("What drips off the holder or cup in the rinse; often more than the wafer’s own.")
@@ -119,7 +119,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Drained")
             .help("A table of a cleaner’s drag-out on parts and racks: a thicker bath carries more. Of barrels it says nothing: weigh.")
             .when(When::Is("how", &[DRAINED, PART])),
-        choice("faces", "Wet on", NUMBER, &[(BOTH_FACES, 2.0), (ONE_FACE, 1.0)])
+        choice("faces", "The wafer is wet on", NUMBER, &[(BOTH_FACES, 2.0), (ONE_FACE, 1.0)])
             .group("Drained")
             .help("One face only where a holder seals off the back.")
             .when(When::Is("how", &[DRAINED])),
@@ -137,7 +137,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Weighed")
             .help("One after the other into the same bag, the more the better.")
             .when(When::Is("how", &[WEIGHED])),
-        input("d_max", "At most wanted", ML, [0.001, 10_000.0], [0.1, 50.0])
+        input("d_max", "Drag-out wanted, at most", ML, [0.001, 10_000.0], [0.1, 50.0])
             .optional()
             .group("Wanted")
             .help("A wafer. Where it is more, the sheet says what would do."),

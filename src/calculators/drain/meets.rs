@@ -21,10 +21,8 @@ pub(super) fn refuse(w: &Work) -> Result<(), Stop> {
         let class = routes::carries(w.word(&row, "kind")?);
         waters.extend(class.map(|class| Water { name: row.key, class, is_stream: false }));
     }
-    for row in w.rows(STREAMS)? {
-        let class = class_of(w.word(&row, "class")?);
-        waters.push(Water { name: row.key, class, is_stream: true });
-    }
+    let streams = routes::liquids(w, STREAMS, "class")?.into_iter();
+    waters.extend(streams.map(|(name, class)| Water { name, class, is_stream: true }));
     if w.inputs::<1>(["V_1"])?[0].si > 0.0 {
         let class = class_of(w.word(&w.top(), "class_1")?);
         for other in &waters {

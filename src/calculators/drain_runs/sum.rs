@@ -2,7 +2,7 @@
 
 use super::RUNS;
 use crate::calculator::{Refuse, Row, Severity, Stop, Work};
-use crate::calculators::{class_of, routes};
+use crate::calculators::routes;
 use crate::quantity::Q;
 use crate::science::drain::{
     depth_for_flow, fall_needed, fall_to_spare, invert_at_end, manning_velocity, velocity_ratio,
@@ -22,7 +22,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     if rows.is_empty() {
         return Err(Stop::todo("D", "There is no run yet.", "Add the runs that join."));
     }
-    meets(w, &rows)?;
+    meets(w)?;
     let [slope, n, shared, rule] = w.inputs(["S", "n", "D", "rule"])?;
     let rule = &PIPE_RULES[usize::from(rule.si > 0.0)];
     let runs = rows.into_iter().map(|row| {
@@ -63,16 +63,13 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
 }
 
 /// Refuses runs that must not meet.
-fn meets(w: &Work, rows: &[Row]) -> Result<(), Stop> {
-    for (k, row) in rows.iter().enumerate() {
-        let class = class_of(w.word(row, "class")?);
-        for other in &rows[..k] {
-            let other_class = class_of(w.word(other, "class")?);
-            let Some(reason) = routes::conflict((&row.key, class), (&other.key, other_class)) else {
-                continue;
-            };
+fn meets(w: &Work) -> Result<(), Stop> {
+    let runs = routes::liquids(w, RUNS, "class")?;
+    for (k, (name, class)) in runs.iter().enumerate() {
+        for (other, other_class) in &runs[..k] {
+            let Some(reason) = routes::conflict((name, *class), (other, *other_class)) else { continue };
             let remedy = "Give one of the two a drain of its own, with its own trap, vent and end; or say its class, if it is not known.";
-            return Err(Stop::at("class", reason, remedy).row(&row.key));
+            return Err(Stop::at("class", reason, remedy).row(name));
         }
     }
     Ok(())

@@ -92,7 +92,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Count")
             .from_site(&[("site", "days")])
             .help("Weekends too, if it stays warm."),
-        input("s", "It may grow stronger by", PERCENT, [0.1, 100.0], [1.0, 20.0]).usually(5.0)
+        input("s", "The bath may grow stronger by", PERCENT, [0.1, 100.0], [1.0, 20.0]).usually(5.0)
             .group("Without topping up")
             .help("All that does not evaporate rises by the same share."),
         input("t_x", "Time without topping up", HOUR, [0.1, 10_000.0], [1.0, 200.0]).usually(60.0)

@@ -3,17 +3,13 @@
 use super::SHARED;
 use crate::calculator::{Stop, Work};
 use crate::calculators::{class_of, routes};
-use crate::science::segregation::Class;
 
 /// Refuses a duct in which classes would meet that must not.
 pub(super) fn refuse(w: &Work) -> Result<(), Stop> {
     let own = class_of(w.word(&w.top(), "class")?);
-    let mut others: Vec<(String, Class)> = Vec::new();
-    for row in w.rows(SHARED)? {
-        others.push((row.key.to_string(), class_of(w.word(&row, "class_s")?)));
-    }
+    let others = routes::liquids(w, SHARED, "class_s")?;
     for (k, (name, class)) in others.iter().enumerate() {
-        let before = others[..k].iter().map(|(name, class)| (name.as_str(), *class));
+        let before = others[..k].iter().map(|(name, class)| (&**name, *class));
         for other in std::iter::once(("The exhaust of this bath", own)).chain(before) {
             let Some(reason) = routes::conflict(other, (name, *class)) else { continue };
             let remedy = format!("Give {name} a duct, a fan and a scrubber of its own, or say its class.");

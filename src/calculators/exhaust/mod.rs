@@ -144,7 +144,7 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: &["Lid of the tank", "Rim of the tank", "Chambers", "Cabinet", "Bench"],
             presets: &[("Rim of the tank", &[("form", SLOT), ("v_c", "0.4 m/s")])],
             columns: &[
-                choice("form", "It is a", NUMBER, &[(ENCLOSED, 0.0), (PLAIN, 0.0), (FLANGED, 0.0), (SLOT, 0.0), (FLANGED_SLOT, 0.0)])
+                choice("form", "Form of the opening", NUMBER, &[(ENCLOSED, 0.0), (PLAIN, 0.0), (FLANGED, 0.0), (SLOT, 0.0), (FLANGED_SLOT, 0.0)])
                     .help("An enclosure takes least air. A hood or slot beside the bath draws from all around."),
                 input("v_c", "Air speed wanted", M_PER_S, [0.01, 10.0], [0.2, 2.0])
                     .needed()
@@ -161,14 +161,14 @@ pub static CALCULATOR: Calculator = Calculator {
                     .needed()
                     .help("From the opening to the farthest point that it must capture: the far rim of the tank.")
                     .when(APART),
-                input("n", "How many", NUMBER, [0.0, 1000.0], [1.0, 50.0]).usually(1.0)
+                input("n", "How many openings", NUMBER, [0.0, 1000.0], [1.0, 50.0]).usually(1.0)
                     .help("Of this sort."),
                 input("d", "Open in the mean", PERCENT, [0.0, 100.0], [5.0, 100.0]).usually(100.0)
                     .help("Share of them, or of the time. The duct is sized for all of them open at once."),
             ],
             answers: &[
                 output("q_1", "Air for one", M3_PER_H),
-                output("q_n", "All of them open", M3_PER_H),
+                output("q_n", "Air for all of them open", M3_PER_H),
             ],
         },
         Table {
@@ -179,7 +179,7 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: &["Isopropanol", "Acetone", "Ammonia"],
             presets: &[("Isopropanol", &[("formula", "C3H8O")]), ("Acetone", &[("formula", "C3H6O")]), ("Ammonia", &[("formula", "NH3")])],
             columns: &[
-                choice("what", "It is", NUMBER, &[(A_VAPOUR, 0.0), (HCN, 0.0), (HF, 0.0)])
+                choice("what", "What it is", NUMBER, &[(A_VAPOUR, 0.0), (HCN, 0.0), (HF, 0.0)])
                     .help("What kills at little is captured and interlocked, never left to dilution."),
                 note("formula", "Formula").help("Such as C3H8O; for a limit in ppm it is needed."),
                 input("G", "Given off", G_PER_H, [0.0, 1e6], [0.01, 10_000.0])

@@ -1,7 +1,7 @@
 //! Openings, the duct that takes what they draw, and the room.
 
 use super::{BORES, ENCLOSED, FLANGED, FLANGED_SLOT, OPENINGS, PLAIN, given_off, meets};
-use crate::calculator::{Refuse, Row, Stop, Work};
+use crate::calculator::{Refuse, Row, Severity, Stop, Work};
 use crate::quantity::Q;
 use crate::science::air;
 use crate::science::electricity::demand;
@@ -88,7 +88,7 @@ fn duct(w: &mut Work, flow: Q, (t, rho): (Q, Q)) -> Result<(), Stop> {
     let needed = w.answer("D_n", duct_diameter(flow, v_d).or_stop("v_d")?)?;
     let bore = match w.optional(&top, "D")? {
         Some(typed) => typed,
-        None => next_usual(needed),
+        None => next_usual(w, needed),
     };
     let bore = w.answer("D_u", bore)?;
     let v = w.answer("v", velocity(flow, bore).or_stop("D")?)?;
@@ -106,10 +106,14 @@ fn duct(w: &mut Work, flow: Q, (t, rho): (Q, Q)) -> Result<(), Stop> {
     Ok(())
 }
 
-/// The next usual bore; beyond them the bore itself.
-fn next_usual(needed: Q) -> Q {
-    let next = BORES.iter().find(|bore| **bore >= needed.number(MM) * (1.0 - 1e-9));
-    next.map_or(needed, |bore| Q::call("next usual bore", &[needed], *bore, MM))
+/// The next usual bore; beyond them the bore itself, which is said.
+fn next_usual(w: &mut Work, needed: Q) -> Q {
+    if let Some(bore) = BORES.iter().find(|bore| **bore >= needed.number(MM) * (1.0 - 1e-9)) {
+        return Q::call("next usual bore", &[needed], *bore, MM);
+    }
+    let text = "No usual bore is as wide as this: take two ducts, or type the bore that is to be made.";
+    w.add_finding(&w.top(), "D_u", Severity::Note, text);
+    needed
 }
 
 /// What the exhaust does to the room.

@@ -72,6 +72,16 @@ fn a_duct_is_sized_for_all_lids_open_at_once() {
     assert!((bore - (4.0 * 0.1 / (std::f64::consts::PI * 10.0)).sqrt()).abs() < 1e-12, "{bore}");
 }
 
+/// By hand: 15 m³/s at 10 m/s take a bore of 1.38 m; ducts are made up to 1.25 m as a rule, common practice.
+#[test]
+fn a_bore_that_nobody_makes_is_told() {
+    let hall: Rows = &[(OPENINGS, "Tank", &[("v_c", "0.5 m/s"), ("A_f", "30 m²")])];
+    let outcome = CALCULATOR.tried(&[], hall).unwrap();
+    let told = |outcome: &Outcome| outcome.findings.iter().any(|finding| finding.at == "D_u");
+    assert!((found(&outcome, "D_u").unwrap() - 1.382).abs() < 1e-3 && told(&outcome));
+    assert!(!told(&CALCULATOR.tried(&[("D", "1.4 m")], hall).unwrap()));
+}
+
 #[test]
 fn a_hood_beyond_its_reach_is_refused_at_the_distance() {
     let far: Rows =

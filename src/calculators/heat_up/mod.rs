@@ -67,7 +67,7 @@ pub static CALCULATOR: Calculator = Calculator {
         input("T_0", "Temperature at the start", CELSIUS, [0.0, 100.0], [5.0, 80.0]).usually(18.0)
             .group("Bath")
             .help("Of the bath when heating or cooling begins."),
-        input("T", "Target", CELSIUS, [0.0, 100.0], [10.0, 80.0])
+        input("T", "Target temperature", CELSIUS, [0.0, 100.0], [10.0, 80.0])
             .needed()
             .group("Bath")
             .follows(&[("evaporation", "T")])
@@ -84,7 +84,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Source")
             .help("Where it enters the coil, or of the steam.")
             .when(A_SOURCE),
-        input("UA", "Coil: UA", W_PER_K, [0.1, 1e5], [20.0, 5000.0])
+        input("UA", "UA of the coil", W_PER_K, [0.1, 1e5], [20.0, 5000.0])
             .needed()
             .group("Source")
             .follows(&[("coil", "UA")])
@@ -100,12 +100,12 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Source")
             .help("Water’s properties are known; type those of another, such as a glycol mixture.")
             .when(When::Is("source", &[COIL])),
-        input("ρ_m", "Its density", KG_PER_L, [0.6, 2.0], [0.8, 1.2])
+        input("ρ_m", "Density of the liquid in the coil", KG_PER_L, [0.6, 2.0], [0.8, 1.2])
             .needed()
             .group("Source")
             .help("Of the liquid in the coil where it enters.")
             .when(When::Is("medium", &[OTHER])),
-        input("c_m", "Its heat capacity", KJ_PER_KG_K, [1.0, 5.0], [1.8, 4.25])
+        input("c_m", "Heat capacity of the liquid in the coil", KJ_PER_KG_K, [1.0, 5.0], [1.8, 4.25])
             .needed()
             .group("Source")
             .help("Of the liquid in the coil, per mass.")

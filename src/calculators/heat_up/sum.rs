@@ -357,16 +357,18 @@ fn remarks(w: &mut Work, sheet: &Sheet, cp: Q, rho: Q) -> Result<(), Stop> {
     }
     if sheet.on_the_way.is_none() && sheet.heats() && sheet.t.number(CELSIUS) > 40.0 {
         let loss = with_tape(None, || {
-            let one = |t| water::vapour_pressure(t).map_or(0.0, |p| p.si);
             let [area, still] = [Q::constant("A", 1.0, M2), Q::constant("v", 0.2, M_PER_S)];
-            let [at, room] = [one(sheet.t), 0.5 * one(sheet.tank.room)].map(Q::from);
-            evaporation_heat(area, at, room, still)
+            let at = water::vapour_pressure(sheet.t).ok()?;
+            let room = water::vapour_pressure(sheet.tank.room).ok()?;
+            Some(evaporation_heat(area, at, 0.5 * room, still))
         })
         .0;
-        let shown = w.style.answer(loss.si, KW);
-        let text = format!(
-            "Evaporation is left out on the way: from each open m² it would take about {shown} at the target, so the time is a lower bound."
-        );
+        // In a room below freezing nobody knows how much; that it is left out stands.
+        let much = loss.map_or(String::new(), |loss| {
+            let shown = w.style.answer(loss.si, KW);
+            format!(": from each open m² it would take about {shown} at the target")
+        });
+        let text = format!("Evaporation is left out on the way{much}, so the time is a lower bound.");
         w.add_finding(&top, "counted", Severity::Note, text);
     }
     if sheet.tank.loss.si == 0.0 && sheet.heats() {

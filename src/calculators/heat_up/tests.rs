@@ -180,3 +180,18 @@ fn a_bath_rises_at_first_by_its_power_over_its_heat_capacity() {
     ];
     assert!((number(&evaluate(inputs).unwrap(), "r_0", KELVIN_PER_HOUR) - 12.92).abs() < 0.02);
 }
+
+/// By the saturation line of water there is no number for a room below freezing; what is left out is still told.
+#[test]
+fn evaporation_that_is_left_out_is_told_in_a_cold_room_too() {
+    let told = |inputs: Texts| {
+        let outcome = evaluate(inputs).unwrap();
+        let found = outcome.findings.iter().find(|finding| finding.at == "counted");
+        found.map(|finding| finding.text.clone()).unwrap_or_default()
+    };
+    assert!(told(&[]).contains("at the target, so the time is a lower bound"));
+    assert_eq!(
+        told(&[("T_room", "-5 °C")]),
+        "Evaporation is left out on the way, so the time is a lower bound."
+    );
+}

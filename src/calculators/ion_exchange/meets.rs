@@ -3,7 +3,7 @@
 use super::{ANION, BEHIND, EXCHANGE, FILTER, HERE, HYDROGEN, STREAMS, YES};
 use crate::calculator::Severity::Caution;
 use crate::calculator::{Stop, Work};
-use crate::calculators::{class_of, routes};
+use crate::calculators::routes;
 use crate::science::segregation::{Class, must_not_meet};
 use crate::units::MG_PER_L;
 
@@ -17,13 +17,8 @@ pub(super) fn refuse(w: &mut Work) -> Result<(), Stop> {
         return Err(oxidiser("ox", "This water"));
     }
     let kind = w.word(&top, "kind")?;
-    let mut held: Vec<(String, Class)> = routes::carries(kind)
-        .map(|class| ("The water of this route".to_string(), class))
-        .into_iter()
-        .collect();
-    for row in w.rows(STREAMS)? {
-        held.push((row.key.to_string(), class_of(w.word(&row, "class")?)));
-    }
+    let own = routes::carries(kind).map(|class| ("The water of this route".into(), class));
+    let held: Vec<_> = own.into_iter().chain(routes::liquids(w, STREAMS, "class")?).collect();
     let is_anion = w.word(&top, "resin")? == ANION;
     let makes_acid = !is_anion && w.word(&top, "form")? == HYDROGEN;
     let is_regenerated = w.word(&top, "service")? == HERE;

@@ -4,8 +4,10 @@
 //! - this file: the declaration;
 //! - [`sum`]: load, run, column and curve;
 //! - [`meets`]: what must not reach a resin;
-//! - [`regeneration`]: exchange service, or regenerant and rinses.
+//! - [`regeneration`]: exchange service, or regenerant and rinses;
+//! - [`examples`]: worked examples with known answers.
 
+mod examples;
 mod meets;
 mod regeneration;
 mod sum;
@@ -15,9 +17,7 @@ mod tests;
 use super::CLASSES;
 use super::routes::{self, KINDS};
 use crate::calculator::Severity::{Caution as Look, Note, Serious};
-use crate::calculator::{
-    Calculator, Caution, Example, Input, Picture, Subject, Table, When, choice, input, output,
-};
+use crate::calculator::{Calculator, Caution, Input, Picture, Subject, Table, When, choice, input, output};
 use crate::science::{ion_exchange, metals};
 use crate::units::{
     BED_VOLUMES_PER_HOUR, CELSIUS, DAYS, EQ_PER_DAY, EQ_PER_L, G_METAL, G_PER_DAY_METAL, G_PER_L, HOUR, KG,
@@ -192,11 +192,11 @@ pub static CALCULATOR: Calculator = Calculator {
             .usually(15.0)
             .group(RESIN)
             .help("10 to 40 m/h: common practice, no source."),
-        input("d_p", "Beads", MM, [0.05, 5.0], [0.3, 1.2])
+        input("d_p", "Size of the beads", MM, [0.05, 5.0], [0.3, 1.2])
             .usually(0.6)
             .group(RESIN)
             .help("Harmonic mean size, from the maker’s data."),
-        input("ε", "Void between them", PERCENT, [10.0, 90.0], [33.0, 45.0])
+        input("ε", "Void between the beads", PERCENT, [10.0, 90.0], [33.0, 45.0])
             .usually(38.0)
             .group(RESIN)
             .help("Of the settled bed. 2 % more or less move the pressure by a fifth."),
@@ -247,10 +247,10 @@ pub static CALCULATOR: Calculator = Calculator {
             .group(AFTER)
             .help("In equivalents, of the whole capacity: 1.5 to 3 is common practice, no source.")
             .when(IS_HERE),
-        step("b_r", "Regenerant", [0.1, 50.0], [2.0, 4.0], 3.0),
+        step("b_r", "Volume of the regenerant", [0.1, 50.0], [2.0, 4.0], 3.0),
         rate("s_r", "Regenerant and slow rinse run at", [2.0, 4.0], 3.0),
-        step("b_1", "Slow rinse", [0.0, 50.0], [1.0, 4.0], 2.0),
-        step("b_2", "Fast rinse", [0.0, 50.0], [3.0, 10.0], 6.0),
+        step("b_1", "Volume of the slow rinse", [0.0, 50.0], [1.0, 4.0], 2.0),
+        step("b_2", "Volume of the fast rinse", [0.0, 50.0], [3.0, 10.0], 6.0),
         rate("s_2", "Fast rinse runs at", [5.0, 20.0], 10.0),
         input("ρ_p", "Density of the wet beads", KG_PER_L, [1.0, 3.0], [1.04, 1.35])
             .optional()
@@ -261,7 +261,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .usually(50.0)
             .group(BACKWASH)
             .help("Of its settled depth: about 50 % is published."),
-        input("t_w", "It lasts", MINUTE, [0.5, 240.0], [5.0, 30.0])
+        input("t_w", "The backwash lasts", MINUTE, [0.5, 240.0], [5.0, 30.0])
             .usually(10.0)
             .group(BACKWASH)
             .help("Until the water is clear: 10 to 15 min, common practice."),
@@ -395,7 +395,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .cured_by(&[("ion-exchange", "V_b"), ("ion-exchange", "u"), ("ion-exchange", "u_l")]),
         output("Q_o", "Treated water a day", L_PER_DAY),
         output("B_1", "Caustic before the column", KG_PER_DAY).missing("type the pH to be set, and the acid or the pH of the water"),
-        output("B_2", "Caustic after the column, to neutral", KG_PER_DAY),
+        output("B_2", "Caustic after the column, to neutral", KG_PER_DAY).missing("type the free acid or the pH of the water"),
         output("n_y", "Changes a year", NUMBER),
         output("V_y", "Resin changed a year", L),
         output("K_y", "Changes cost a year", MONEY).missing("only for exchange, with its price at the site"),
@@ -438,56 +438,6 @@ pub static CALCULATOR: Calculator = Calculator {
         "Solids up to 5 mg/L without a filter; weak acid resin from pH 4: from memory. Complexed metal, as in tin and silver baths or beside ammonia, may not bind at all.",
         "Lead and lag: the curve is that of both beds, fresh.",
     ],
-    examples: &[
-        Example {
-            source: "By hand with IUPAC weights: copper of 50 and nickel of 10 mg/L are 1.9144 meq/L; 1.8 eq/L × 60 % are 564.14 bed volumes",
-            inputs: &[("resin", STRONG), ("Q", "12000 L/day"), ("q_p", "500 L/h"), ("q_T", "1.8 eq/L"), ("V_b", "100 L")],
-            rows: &[("metals", "Cu", &[("c", "50 mg/L")]), ("metals", "Ni", &[("c", "10 mg/L")])],
-            answers: &[("BV", "564.1404"), ("t_b", "4.701171 days"), ("S", "5 bed volumes/h"), ("c_o[Cu]", "1 mg/L")],
-            within: 2e-4,
-        },
-        Example {
-            source: "Davis, Water and Wastewater Engineering (2010), example 8-1: calcium of 1.4 beside sodium of 2.6 meq/L on 2 eq/L; 1.0 eq/L and 710 L/L",
-            inputs: &[("resin", STRONG), ("Q", "1000 L/day"), ("q_T", "2 eq/L"), ("u", "100 %"), ("α", "0.53"), ("V_b", "10 L")],
-            rows: &[("metals", "Ca", &[("c", "28.0546 mg/L"), ("z", "2")]), ("others", "Na", &[("c_j", "59.7740 mg/L")])],
-            answers: &[("q_m", "1 eq/L"), ("BV", "710")],
-            within: 0.015,
-        },
-        Example {
-            source: "fluids 1.3.1 Ergun with iapws 1.5.5 water: beads of 0.6 mm, void 0.38, 0.005 m/s, 0.8 m at 20 °C take 12.3522 kPa",
-            inputs: &[("Q", "20000 L/day"), ("q_p", "1272.345 L/h"), ("q_T", "1.2 eq/L"), ("V_b", "56.5487 L"), ("D", "300 mm")],
-            rows: &[("metals", "Cu", &[("c", "20 mg/L")])],
-            answers: &[("Δp", "12.3522 kPa"), ("h", "0.8 m"), ("v", "18 m/h")],
-            within: 0.003,
-        },
-        Example {
-            source: "fluids 1.3.1 v_terminal, Richardson and Zaki’s exponent: 14.1247 m/h widen beads of 0.6 mm and 1.25 kg/L by half at 20 °C; 0.8 m by 0.4 m",
-            inputs: &[("Q", "20000 L/day"), ("q_T", "1.2 eq/L"), ("V_b", "56.5487 L"), ("D", "300 mm"), ("ρ_p", "1.25 kg/L")],
-            rows: &[("metals", "Cu", &[("c", "20 mg/L")])],
-            answers: &[("v_b", "14.1247 m/h"), ("q_b", "998.4 L/h"), ("h_b", "0.4 m"), ("V_bw", "166.4 L")],
-            within: 0.02,
-        },
-        Example {
-            source: "Plug flow with second-order uptake, marched in numpy: 0.40098 of 1 meq/L after 300 000 s, with 0.8 eq/L, 2·10⁻⁵ m³/(mol·s) and 400 s of contact",
-            inputs: &[("Q", "21600 L/day"), ("q_p", "900 L/h"), ("q_T", "0.8 eq/L"), ("V_b", "100 L"), ("k", "0.00002 m³/(mol·s)"), ("t_try", "3.4722222 days")],
-            rows: &[("metals", "Cu", &[("c", "31.7730 mg/L")])],
-            answers: &[("c_try", "12.74034 mg/L")],
-            within: 2e-3,
-        },
-        Example {
-            source: "By hand: gold of 19.697 mg/L in a complex of one charge is 0.1 meq/L; 1.2 eq/L × 60 % are 7200 bed volumes",
-            inputs: &[("kind", routes::CYANIDE), ("resin", ANION), ("Q", "1000 L/day"), ("q_T", "1.2 eq/L"), ("V_b", "10 L")],
-            rows: &[("metals", "Au", &[("c", "19.6970 mg/L")])],
-            answers: &[("BV", "7200"), ("t_b", "72 days"), ("m_h[Au]", "18.6970 g/day")],
-            within: 1e-4,
-        },
-        Example {
-            source: "By hand: 50 L with 3, 2 and 6 bed volumes make 550 L in 2.267 h; 2 × 1.2 eq/L × 50 L of HCl are 4.375 kg",
-            inputs: &[("Q", "4800 L/day"), ("q_T", "1.2 eq/L"), ("V_b", "50 L"), ("service", HERE)],
-            rows: &[("metals", "Ni", &[("c", "30 mg/L")])],
-            answers: &[("V_s", "550 L"), ("t_s", "2.266667 h"), ("m_a", "4.3750 kg")],
-            within: 1e-3,
-        },
-    ],
+    examples: examples::LIST,
     work: sum::work,
 };

@@ -168,8 +168,12 @@ fn acid(w: &mut Work, resin: &str) -> Result<Option<Q>, Stop> {
             w.add_finding(&top, at, Caution, text);
         }
     }
-    let (Some(there), Some(set)) = (there, set) else { return Ok(there) };
-    let left = strong_acid(set);
+    let left = set.map(strong_acid);
+    if resin == STRONG && there.or(left).is_none() {
+        let text = "Strong acid resin takes up free acid as it takes up metal, and neither acid nor pH of this water is known: none is counted, so the run reads too long where there is some. Type one of them.";
+        w.add_finding(&top, "a", Caution, text);
+    }
+    let (Some(there), Some(left)) = (there, left) else { return Ok(left.or(there)) };
     if left.si > there.si {
         let reason =
             "the pH set before the column is below that of the water, and only caustic is worked out here";
@@ -199,7 +203,13 @@ fn caustic_after(w: &mut Work, resin: &str, held: Q, acid: Option<Q>, volume: Q)
     let none = Q::constant("none", 0.0, MEQ_PER_L);
     let passes = makes_acid || [CHELATING, ANION].contains(&resin);
     let given_off = if makes_acid { held } else { none };
-    let through = acid.filter(|_| passes).unwrap_or(none);
+    let through = match acid {
+        _ if !passes => none,
+        Some(acid) => acid,
+        // It counts the acid among what it holds.
+        None if resin == STRONG => none,
+        None => return Ok(()),
+    };
     w.answer("B_2", caustic((given_off + through) * volume)?)?;
     Ok(())
 }

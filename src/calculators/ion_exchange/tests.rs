@@ -66,6 +66,16 @@ fn acid_and_sodium_load_a_strong_acid_resin_and_pass_a_chelating_one() {
     near(days(strong, with_sodium), days(&[], NI) * nickel / (nickel + 2.0));
     // Acid by its pH: 3 is 1 meq/L.
     near(days(&[("resin", STRONG), ("pH_i", "3")], with_sodium), days(strong, with_sodium));
+    // And so is the pH that is set before the column, where nobody measured the one before.
+    near(days(&[("resin", STRONG), ("pH_s", "3")], with_sodium), days(strong, with_sodium));
+}
+
+#[test]
+fn a_strong_acid_resin_is_not_sized_unsaid_for_water_without_acid() {
+    let told = |inputs: Texts| says(&tried(inputs, NI).unwrap(), Severity::Caution, "none is counted");
+    assert!(told(&[("resin", STRONG)]));
+    assert!(!told(&[("resin", STRONG), ("a", "0 meq/L")]) && !told(&[("resin", STRONG), ("pH_s", "3")]));
+    assert!(!told(&[]), "chelating resin lets acid pass");
 }
 
 #[test]
@@ -189,8 +199,10 @@ fn caustic_before_and_after_by_equivalents() {
     let strong = tried(&[("resin", STRONG), ("pH_i", "2"), ("pH_s", "4")], NI).unwrap();
     assert_eq!(found(&strong, "B_2", KG_PER_DAY), 0.0, "in the sodium form it holds the acid");
     // What resin in the hydrogen form gives off: one equivalent for each that it takes.
-    let outcome = tried(&[("form", HYDROGEN)], NI).unwrap();
+    let outcome = tried(&[("form", HYDROGEN), ("a", "0 meq/L")], NI).unwrap();
     near(found(&outcome, "B_2", KG_PER_DAY), 30.0 / 29.3465 * 4.8 * 39.997e-3);
+    // What nobody says of the acid is not taken for none.
+    assert!(found(&tried(&[("form", HYDROGEN)], NI).unwrap(), "B_2", KG_PER_DAY).is_nan());
     refused(&[("pH_i", "4"), ("pH_s", "2")], NI, "pH_s", "below that of the water");
     assert!(says(&tried(&[("pH_i", "9")], NI).unwrap(), Severity::Caution, "2 to 5"));
 }

@@ -132,6 +132,14 @@ impl Ingredient {
         })
     }
 
+    /// The same where there is no working it out without.
+    fn known_content(&self, w: &Work, density: Q) -> Result<Q, Stop> {
+        self.content(w, density)?.ok_or_else(|| {
+            let reason = format!("{}: how much of it the liquid holds is not known", self.row.key);
+            Stop::at("supply", reason, "Say how its strength is given, and type it.").row(&self.row.key)
+        })
+    }
+
     /// The metal that the label of a concentrate counts.
     pub fn counted(&self, formula: &Formula) -> Result<String, Stop> {
         if is_metal(&self.species) {
@@ -170,7 +178,7 @@ impl Ingredient {
             solutions::density(&[(solute, strength * anhydrous)], t).or_stop_row("ρ_k", key)?
         } else {
             let none = Q::constant("none", 0.0, KG_PER_L);
-            let content = self.content(w, none)?.unwrap_or(none);
+            let content = self.known_content(w, none)?;
             let mut parts = vec![(solute, content * anhydrous)];
             if let Some((carried, c)) = &self.carries {
                 parts.push((known_solute(carried).or_stop_row("ρ_k", key)?, *c));
@@ -201,13 +209,13 @@ impl Ingredient {
             if self.supply == Supply::BY_MOL || self.supply == Supply::BY_METAL {
                 self.needs_formula()?;
             }
-            let wanted = self.target(w)?.unwrap_or(0.0 * density);
+            let wanted = self.target(w)?.ok_or_else(|| Stop::fault(format!("{key} is no dose")))?;
             let c = self.less(w, wanted, brought)?;
             if self.supply == Supply::BY_MASS {
                 let strength = self.typed(w, "w", "the strength")?;
                 concentrate_by_mass_share(v, c, strength, density).or_stop_row("w", key)?
             } else {
-                let content = self.content(w, density)?.unwrap_or(density);
+                let content = self.known_content(w, density)?;
                 concentrate_by_strength(v, c, content).or_stop_row("supply", key)?
             }
         };

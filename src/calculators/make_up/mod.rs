@@ -248,7 +248,7 @@ pub static CALCULATOR: Calculator = Calculator {
             presets: &[],
             columns: &[],
             answers: &[
-                verdict("is_D", "It is", sort::SORTS),
+                verdict("is_D", "What it is", sort::SORTS),
                 output("d_D", "Dose as wanted", ML_PER_L).missing("only of what is dosed by volume"),
             ],
         },
@@ -259,11 +259,11 @@ pub static CALCULATOR: Calculator = Calculator {
         output("V", "Volume in circulation", L).beside().role(Role::Volume),
         output("ρ", "Density of the bath", KG_PER_L).beside(),
         output("ΔT", "Acid or caustic warms it by", KELVINS).beside(),
-        output("T_mix", "It would reach, without cooling", CELSIUS)
+        output("T_mix", "Temperature reached without cooling", CELSIUS)
             .beside()
             .cured_by(&[("make-up", "f_1"), ("make-up", "T_m")]),
         output("H", "Heat of mixing", KJ),
-        output("V_dump", "A dump drains", L),
+        output("V_dump", "Volume of a dump", L),
         output("c_p", "Heat capacity of the bath", KJ_PER_KG_K)
             .missing("type it: the solution model does not know it"),
         output("c_T", "All metals together", G_PER_L_METAL),

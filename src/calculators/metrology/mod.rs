@@ -164,7 +164,7 @@ pub static CALCULATOR: Calculator = Calculator {
             presets: &[],
             columns: &[],
             answers: &[
-                verdict("need", "It is", &[REQUIRED, RECOMMENDED, NOT_NEEDED, NOT_SAID]),
+                verdict("need", "Needed or not", &[REQUIRED, RECOMMENDED, NOT_NEEDED, NOT_SAID]),
                 verdict("why", "What decides", &[
                     EVERY_WAFER, BLANKET_FILM, NO_BLANKET, PATTERN, NO_PATTERN, STACK, NO_STACK, THICK, THIN, ADDITIVES,
                     NO_ADDITIVES, ADDITIVES_OPEN, PH_HELD, NO_PH, PH_OPEN,

@@ -50,11 +50,11 @@ pub static CALCULATOR: Calculator = Calculator {
             .follows(&[("route", "q_mean")])
             .group("Water")
             .help("Of all streams, dumps spread out."),
-        input("V_1", "Largest let out at once", L, [0.0, 1e6], [0.0, 5000.0]).usually(0.0)
+        input("V_1", "Largest dump", L, [0.0, 1e6], [0.0, 5000.0]).usually(0.0)
             .follows(&[("route", "V_dump")])
             .group("Water")
             .help("A dump comes on top of the mean flow."),
-        input("t_1", "It runs in within", MINUTE, [0.1, 10_000.0], [1.0, 480.0])
+        input("t_1", "The largest dump runs in within", MINUTE, [0.1, 10_000.0], [1.0, 480.0])
             .optional()
             .group("Water")
             .follows(&[("route", "t_1")])

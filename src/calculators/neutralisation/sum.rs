@@ -4,8 +4,8 @@ use super::{EVENED, LOWERED, PERIODS, TAKES_ACID};
 use crate::calculator::{Refuse, Severity, Stop, Work};
 use crate::calculators::class_of;
 use crate::calculators::reagent::{
-    ARRIVING, LIME, POTASH, SODA, Stock, Water, carries, gypsum, molar_mass, nothing,
-    refuse_what_must_not_meet,
+    ARRIVING, BY_NAME, LIME, POTASH, SODA, Stock, Water, carries, gypsum, molar_mass, nothing,
+    refuse_what_must_not_meet, strong,
 };
 use crate::quantity::Q;
 use crate::science::formula::Formula;
@@ -16,14 +16,14 @@ use crate::science::heat_of_mixing::{
 use crate::science::neutralisation::{
     band_share, equalisation_volume, heat_of_neutralisation, hydroxide_with, stages,
 };
-use crate::science::ph::hydrogen_cyanide_share;
+use crate::science::ph::{Portion, hydrogen_cyanide_share};
 use crate::science::precipitation::{sets_of, solubility};
 use crate::science::regulation::SEWER_LEAST_PH;
 use crate::science::segregation::Class;
 use crate::science::{lime, metals, water};
 use crate::units::{
-    DAYS, G_PER_MOL, KG_PER_MIN, KJ_PER_KG_K, KJ_PER_MOL, KW, L_PER_MIN, MEQ_PER_L, MG_PER_L_METAL, MINUTE,
-    MOL_PER_L, NUMBER, PERCENT,
+    DAYS, KG_PER_MIN, KJ_PER_KG_K, KJ_PER_MOL, KW, L_PER_MIN, MEQ_PER_L, MG_PER_L_METAL, MINUTE, MOL_PER_L,
+    NUMBER, PERCENT,
 };
 
 /// As near as this a pH is reached.
@@ -223,7 +223,7 @@ fn peak(w: &mut Work, mean: Q) -> Result<Q, Stop> {
     }
     let [dump] = w.inputs(["V_1"])?;
     if dump.si <= 0.0 {
-        let text = "No peak flow is typed and nothing is let out at once: the peak is taken to be the mean.";
+        let text = "No peak flow is typed, and no dump comes: the peak is taken to be the mean.";
         w.add_finding(&top, "q_t", Severity::Note, text);
         return Ok(mean);
     }
@@ -241,10 +241,9 @@ fn peak(w: &mut Work, mean: Q) -> Result<Q, Stop> {
 fn band(w: &mut Work, water: &Water, stock: &Stock, (n, hydroxide, target): (Q, Q, Q)) -> Result<(), Stop> {
     let [half] = w.inputs(["δ"])?;
     let mut portions = water.portions();
-    if hydroxide.si > 0.0
-        && let Some(acid) = crate::science::ph::known("Hydrochloric acid")
-    {
-        portions.push(crate::science::ph::Portion { substance: acid, c: hydroxide });
+    if hydroxide.si > 0.0 {
+        let (substance, c) = strong(hydroxide)?;
+        portions.push(Portion { substance, c });
     }
     let ions = n * stock.takes_up;
     let share = band_share(portions, (target - half, target + half), ions, water.t).or_stop("pH_t")?;
@@ -252,7 +251,8 @@ fn band(w: &mut Work, water: &Water, stock: &Stock, (n, hydroxide, target): (Q, 
     Ok(())
 }
 
-/// Heat still to come as a solution of a share by mass is diluted without end; `None` where it is not known.
+/// Heat still to come as a solution of a share by mass is diluted without end; `None` where no table knows it, or
+/// it is stronger than the table goes.
 fn to_come(formula: &str, share: Option<Q>) -> Option<Q> {
     let what = Heating::of(&Formula::read(formula).ok()?)?;
     heat_to_infinite_dilution(what, water_per_mole(share?, what.molar_mass()).ok()?).ok()
@@ -284,15 +284,24 @@ fn heat(w: &mut Work, water: &Water, stock: &Stock, (n, mean, strongest): (Q, Q,
     };
     let water_density = water::density(water.t).or_stop("T")?;
     let mut given_off = vec![n * each];
-    for (substance, c) in &water.holds {
-        let molar_mass = Formula::read(substance.formula).map(|formula| formula.molar_mass());
-        let molar_mass = molar_mass.unwrap_or(Q::constant("M", 1.0, G_PER_MOL));
-        let share = Some(*c * molar_mass / water_density).filter(|share| share.si > 0.0);
-        if let Some(of_acid) = to_come(substance.formula, share) {
-            let symbol = format!("h_a[{}]", substance.name);
-            let of_acid = w.step(symbol, "Heat of diluting what is dissolved", KJ_PER_MOL, of_acid)?;
-            given_off.push(*c * of_acid);
-        }
+    let mut unknown = Vec::new();
+    for (substance, c) in water.holds.iter().filter(|(_, c)| c.si > 0.0) {
+        let share = *c * substance.molar_mass().or_stop("given")? / water_density;
+        let Some(of_acid) = to_come(substance.formula, Some(share)) else {
+            unknown.push(&*substance.name);
+            continue;
+        };
+        let symbol = format!("h_a[{}]", substance.name);
+        let of_acid = w.step(symbol, "Heat of diluting what is dissolved", KJ_PER_MOL, of_acid)?;
+        given_off.push(*c * of_acid);
+    }
+    // Water that is told by its pH is so thin that diluting it further gives off next to nothing.
+    if !unknown.is_empty() && w.word(&top, "given")? == BY_NAME {
+        let text = format!(
+            "The heat of diluting this is not known here, or not at this strength, and is left out: {}. Add it slowly, and watch the temperature.",
+            unknown.join("; ")
+        );
+        w.add_finding(&top, "P_h", Severity::Note, text);
     }
     let power = w.answer("P_h", given_off.into_iter().sum::<Q>() * mean)?;
     let flow = (mean + n * strongest * mean / stock.strength) * water_density;

@@ -280,3 +280,17 @@ fn what_is_given_of_the_acid_is_held_against_what_the_streams_bring() {
     ];
     assert!(!about(known, rows), "0.1 mol/L of sulfuric acid are 200 meq/L");
 }
+
+/// The tables of heats know sulfuric, hydrochloric and nitric acid and caustic: of sulfamic acid nobody here knows it.
+#[test]
+fn the_heat_of_an_acid_that_no_table_has_is_named_as_left_out() {
+    let by_name: Texts = &[("given", reagent::BY_NAME), ("T", "25 °C")];
+    let sulfamic: Rows = &[(reagent::DISSOLVED, "Sulfamic acid", &[("as_a", "g/L"), ("c_a", "20 g/L")])];
+    let outcome = evaluate(by_name, sulfamic).unwrap();
+    assert!(says(&outcome, "is left out: Sulfamic acid"));
+    // What is left out is its diluting: a mole of acid gives off what its neutralisation does, 55.8 kJ.
+    let power = of(&outcome, "P_h", KW);
+    assert!(power > 55.0 * 20.0 / 97.1 / 60.0 && power < 57.5 * 20.0 / 97.1 / 60.0, "{power}");
+    assert!(!says(&evaluate(by_name, TENTH).unwrap(), "is left out"));
+    assert!(!says(&evaluate(LOWERING, &[]).unwrap(), "is left out"));
+}

@@ -3,9 +3,9 @@
 use super::DOWN;
 use crate::calculator::{Stop, Work};
 use crate::calculators::class_of;
-use crate::calculators::reagent::Strength;
+use crate::calculators::reagent::{Strength, substance};
 use crate::quantity::Q;
-use crate::science::ph::{Reagent, Substance, known};
+use crate::science::ph::{Reagent, Substance};
 use crate::science::segregation::{Class, must_not_meet};
 
 /// What raises a pH.
@@ -97,10 +97,28 @@ const LOWERING: Strength = Strength {
     called: "what lowers",
 };
 
+/// What is in a bottle, and its strength.
+#[derive(Clone, Copy)]
+pub struct Bottle {
+    /// What is in it.
+    pub substance: &'static Substance,
+    /// How much of it a litre holds.
+    pub strength: Q,
+}
+
+impl Bottle {
+    /// As a reagent of the laws of pH.
+    pub fn reagent(self) -> Reagent<'static> {
+        Reagent { substance: self.substance, strength: Some(self.strength) }
+    }
+}
+
 /// The two bottles of the sheet.
 pub struct Bottles {
-    up: (&'static Substance, Q),
-    down: Result<(&'static Substance, Q), String>,
+    /// The one that raises.
+    pub up: Bottle,
+    /// The one that lowers, or why there is none.
+    pub down: Result<Bottle, String>,
 }
 
 impl Bottles {
@@ -114,40 +132,29 @@ impl Bottles {
         Ok(Bottles { up: bottle(w, "up", &RAISING)?, down })
     }
 
-    /// The one that raises.
-    pub fn up(&self) -> Reagent<'static> {
-        Reagent { substance: self.up.0, strength: Some(self.up.1) }
-    }
-
-    /// The one that lowers, or why there is none.
-    pub fn down(&self) -> Result<Reagent<'static>, String> {
-        self.down.clone().map(|(substance, c)| Reagent { substance, strength: Some(c) })
-    }
-
     /// The one that moves the pH up or down; where acid would be needed and must not be, that is refused.
-    pub fn that(&self, raises: bool, at: &'static str) -> Result<Reagent<'static>, Stop> {
+    pub fn that(&self, raises: bool, at: &'static str) -> Result<Bottle, Stop> {
         if raises {
-            return Ok(self.up());
+            return Ok(self.up);
         }
-        self.down().map_err(|why| {
+        self.down.clone().map_err(|why| {
             let remedy = "Nothing is worked out for this. The maker of the bath says how it is corrected, and a licensed person decides.";
             Stop::at(at, why, remedy)
         })
     }
 
     /// The one that the curve is drawn with.
-    pub fn chosen(&self, w: &Work) -> Result<Reagent<'static>, Stop> {
+    pub fn chosen(&self, w: &Work) -> Result<Bottle, Stop> {
         match &self.down {
             Ok(_) if w.word(&w.top(), "with")? == DOWN => self.that(false, "with"),
-            _ => Ok(self.up()),
+            _ => Ok(self.up),
         }
     }
 }
 
-fn bottle(w: &mut Work, symbol: &'static str, strength: &Strength) -> Result<(&'static Substance, Q), Stop> {
-    let name = w.word(&w.top(), symbol)?;
-    let substance = known(name).ok_or_else(|| Stop::fault(format!("{name} is not known")))?;
-    Ok((substance, strength.read(w, substance)?.0))
+fn bottle(w: &mut Work, symbol: &'static str, strength: &Strength) -> Result<Bottle, Stop> {
+    let substance = substance(w.word(&w.top(), symbol)?)?;
+    Ok(Bottle { substance, strength: strength.read(w, substance)?.0 })
 }
 
 /// Why a bath of this class is never offered acid; `None` if it may be.

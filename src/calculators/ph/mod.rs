@@ -177,7 +177,7 @@ pub static CALCULATOR: Calculator = Calculator {
         suggest: bottles::NAMES,
         presets: &[],
         columns: &[
-            choice("known_as", "It is", NUMBER, &[(BY_NAME, 0.0), (BY_MASS, 0.0), (ACID, 0.0), (BASE, 0.0)])
+            choice("known_as", "What it is", NUMBER, &[(BY_NAME, 0.0), (BY_MASS, 0.0), (ACID, 0.0), (BASE, 0.0)])
                 .help("A substance of the list, or your own with its constants."),
             input("C", "In the bath", MOL_PER_L, [0.0, 20.0], [0.0, 5.0])
                 .needed()

@@ -1,13 +1,13 @@
 //! The sum of a pH.
 
-use super::bottles::{Bottles, LOWERS, NEITHER, RAISES};
+use super::bottles::{Bottle, Bottles, LOWERS, NEITHER, RAISES};
 use super::{ACID, BASE, BY_MASS, COUNTED, TABLE, YES, meets};
 use crate::calculator::{Refuse, Row, Severity, Stop, Work};
 use crate::calculators::class_of;
+use crate::calculators::reagent::strong;
 use crate::quantity::Q;
 use crate::science::ph::{
-    Activities, Portion, Reagent, Solution, Substance, known, least_dead_band, neutral_ph, ph_after,
-    reagent_to_reach,
+    Activities, Portion, Solution, Substance, least_dead_band, neutral_ph, ph_after, reagent_to_reach,
 };
 use crate::units::{MOL_PER_L, NUMBER};
 use std::borrow::Cow;
@@ -54,7 +54,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let mut made_up = Vec::new();
     if measured.is_some() {
         let missed = w.answer("b_0", bare.base_to(ph))?;
-        made_up.push(strong(missed));
+        made_up.push(strong(-missed)?);
     }
     let bath = Solution::new(solution(&made_up), t, activities).or_stop("T")?;
     let strength = w.answer("I", bath.ionic_strength())?;
@@ -78,31 +78,21 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     let wanted = w.optional(&top, "pH_w")?;
     change(w, &bath, &bottles, (ph, wanted), volume)?;
     if let Some(volume) = volume {
-        let reagent = bottles.chosen(w)?;
+        let bottle = bottles.chosen(w)?;
         let [tried] = w.inputs(["V_try"])?;
-        let n = strength_of(reagent) * tried / volume;
-        w.answer("pH_try", ph_after(&bath, reagent, n).or_stop("V_try")?)?;
+        let n = bottle.strength * tried / volume;
+        w.answer("pH_try", ph_after(&bath, bottle.reagent(), n).or_stop("V_try")?)?;
     }
     if let Some(volume) = volume.filter(|_| is_held) {
         let [dose] = w.inputs(["v_d"])?;
         let set = wanted.unwrap_or(ph);
-        let more = strong(bath.base_to(set));
+        let more = strong(-bath.base_to(set))?;
         let mut at_set = made_up.clone();
         at_set.push(more);
         let held_there = Solution::new(solution(&at_set), t, activities).or_stop("T")?;
         hold(w, &held_there, &bottles, (set, volume, dose))?;
     }
     Ok(())
-}
-
-/// Strong base, or strong acid where it is less than none.
-fn strong(base: Q) -> (&'static Substance, Q) {
-    let (name, c) = if base.si < 0.0 { ("Hydrochloric acid", -base) } else { ("Potassium hydroxide", base) };
-    (known(name).unwrap_or(&crate::science::ph::SUBSTANCES[0]), c)
-}
-
-fn strength_of(reagent: Reagent) -> Q {
-    reagent.strength.unwrap_or_else(|| Q::constant("none", 0.0, MOL_PER_L))
 }
 
 /// What it is, how much of it there is, and the first pKa of an acid whose own are typed, if it has any.
@@ -161,13 +151,13 @@ fn change(
         return w.say(&top, "bottle", NEITHER);
     }
     let raises = wanted.si > ph.si;
-    let reagent = bottles.that(raises, "pH_w")?;
+    let bottle = bottles.that(raises, "pH_w")?;
     w.say(&top, "bottle", if raises { RAISES } else { LOWERS })?;
-    let n = w.answer("n_r", reagent_to_reach(bath, reagent, wanted).or_stop("pH_w")?)?;
+    let n = w.answer("n_r", reagent_to_reach(bath, bottle.reagent(), wanted).or_stop("pH_w")?)?;
     if let Some(volume) = volume {
-        let of_bottle = w.answer("V_r", n * volume / strength_of(reagent))?;
+        let of_bottle = w.answer("V_r", n * volume / bottle.strength)?;
         w.answer("s_r", of_bottle / volume)?;
-        let molar_mass = reagent.substance.molar_mass().or_stop(if raises { "up" } else { "down" })?;
+        let molar_mass = bottle.substance.molar_mass().or_stop(if raises { "up" } else { "down" })?;
         w.answer("m_r", n * volume * molar_mass)?;
     }
     Ok(())
@@ -181,25 +171,24 @@ fn hold(
     (set, volume, dose): (Q, Q, Q),
 ) -> Result<(), Stop> {
     let top = w.top();
-    let after = |reagent: Reagent<'static>| {
-        ph_after(bath, reagent, strength_of(reagent) * dose / volume).or_stop("v_d")
-    };
-    let up = w.answer("Δ_up", after(bottles.up())? - set)?;
-    let down = match bottles.down() {
-        Ok(reagent) => Some(w.answer("Δ_down", set - after(reagent)?)?),
-        Err(_) => None,
+    let after =
+        |bottle: Bottle| ph_after(bath, bottle.reagent(), bottle.strength * dose / volume).or_stop("v_d");
+    let up = w.answer("Δ_up", after(bottles.up)? - set)?;
+    let down = match &bottles.down {
+        Ok(bottle) => Ok(w.answer("Δ_down", set - after(*bottle)?)?),
+        Err(why) => Err(why),
     };
     let [t_mix, t_d, probe, band] = w.inputs(["t_mix", "t_d", "δ", "b"])?;
     let one = Q::constant("1", 1.0, NUMBER);
     let unseen = w.step("k", "Doses before the probe shows one", NUMBER, (t_mix / t_d).max(one))?;
-    let least = w.answer("b_least", least_dead_band(up, down.unwrap_or(up), unseen, probe))?;
+    // Where nothing may lower it, the one bottle is all that doses.
+    let least = w.answer("b_least", least_dead_band(up, *down.as_ref().unwrap_or(&up), unseen, probe))?;
     w.answer("b_x", band - least)?;
     let Some(drift) = w.optional(&top, "d")? else { return Ok(()) };
     let step = match (drift.si > 0.0, down) {
-        (true, Some(down)) => down,
+        (true, Ok(down)) => down,
         (false, _) => up,
-        (true, None) => {
-            let why = bottles.down().err().unwrap_or_default();
+        (true, Err(why)) => {
             w.add_finding(
                 &top,
                 "d",

@@ -74,7 +74,7 @@ pub static CALCULATOR: Calculator = Calculator {
         choice("floor", "Floor below the line", NUMBER, &[(NO_FLOOR_THERE, 0.0), (FLOOR, 0.0)])
             .group("Building")
             .help("One that may hold chemicals, by fire code and load."),
-        input("z", "It lies lower by", M, [0.5, 100.0], [3.0, 12.0])
+        input("z", "The floor below lies lower by", M, [0.5, 100.0], [3.0, 12.0])
             .needed()
             .group("Building")
             .help("From its floor to the tanks: 4 to 6 m is usual.")
@@ -105,7 +105,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .largest(&[("delivery-line", "ρ")])
             .if_known()
             .help("Left out, that of concentrated sulfuric acid."),
-        input("h_p", "Its pumps lift, as water", M, [0.0, 200.0], [3.0, 60.0])
+        input("h_p", "Pumps of the supply lift, as water", M, [0.0, 200.0], [3.0, 60.0])
             .usually(20.0)
             .group("Units")
             .help("Common practice of pumps driven by air; a heavy liquid is lifted less."),
@@ -130,10 +130,10 @@ pub static CALCULATOR: Calculator = Calculator {
                     .each(&[("drain", "spare")])
                     .if_known()
                     .help("Negative where it is short: from the sheet of the drain, on the same floor."),
-                choice("to", "It runs to", NUMBER, &[(TO_TREATMENT, 0.0), (TO_COLLECTION, 0.0)])
+                choice("to", "The drain runs to", NUMBER, &[(TO_TREATMENT, 0.0), (TO_COLLECTION, 0.0)])
                     .help("Where its route ends."),
             ],
-            answers: &[verdict("runs", "It runs", &[BY_GRAVITY, BY_LIFT])],
+            answers: &[verdict("runs", "The drain runs", &[BY_GRAVITY, BY_LIFT])],
         },
         Table {
             id: UNITS,

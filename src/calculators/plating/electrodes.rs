@@ -116,10 +116,11 @@ fn left(w: &mut Work, metal: &Metal, bath: Balance, c: Q) -> Result<(), Stop> {
             w.give(&metal.row, "c_x", found)?;
         }
         Err(_) => {
-            let empty = bath.time_to_zero(c).map(|time| w.style.answer(time.si, DAYS)).unwrap_or_default();
+            let key = &metal.row.key;
+            let empty = bath.time_to_zero(c).or_stop_row("c_M", key)?;
+            let empty = w.style.answer(empty.si, DAYS);
             let text = format!(
-                "{}: without replenishment the bath would be empty of it after {empty}; it plates badly long before.",
-                metal.row.key
+                "{key}: without replenishment the bath would be empty of it after {empty}; it plates badly long before."
             );
             w.add_finding(&metal.row, "c_x", Severity::Caution, text);
         }

@@ -172,13 +172,13 @@ pub static CALCULATOR: Calculator = Calculator {
                 ("Pillar", &[("d", "30 µm"), ("j", "8 A/dm²")]),
             ],
             columns: &[
-                choice("given", "Given by", NUMBER, &[(BY_THICKNESS, 0.0), (BY_TIME, 0.0), (BY_CHARGE, 0.0)])
+                choice("given", "The step is given by", NUMBER, &[(BY_THICKNESS, 0.0), (BY_TIME, 0.0), (BY_CHARGE, 0.0)])
                     .help("What the recipe says of this step; the others follow."),
                 input("d", "Thickness", UM, [0.0001, 2000.0], [0.01, 200.0])
             .needed()
                     .help("In the open area, in the mean over the wafer.")
                     .when(When::Is("given", &[BY_THICKNESS])),
-                input("t_g", "Time", MINUTE, [0.001, 10_000.0], [0.05, 300.0])
+                input("t_g", "Plating time", MINUTE, [0.001, 10_000.0], [0.05, 300.0])
             .needed()
                     .help("In which current runs.")
                     .when(When::Is("given", &[BY_TIME])),

@@ -215,11 +215,14 @@ fn metal(w: &mut Work, row: Row, ph: Q) -> Result<Metal, Stop> {
 fn limit(w: &mut Work, row: &Row) -> Result<Option<Q>, Stop> {
     let typed = [w.optional(row, "l_d")?, w.optional(row, "l_m")?];
     let typed = typed.into_iter().flatten().reduce(Q::min);
-    let published = || {
-        let limit = limit_on(rules::rule(w.word(&w.top(), "rule").ok()?), &row.key)?;
-        Some(Q::constant("published", limit.average.unwrap_or(limit.daily), MG_PER_L_METAL))
+    let limit = match (typed, limit_on(rules::chosen(w)?, &row.key)) {
+        (Some(typed), _) => typed,
+        (None, Some(published)) => {
+            let strictest = published.average.unwrap_or(published.daily);
+            Q::constant("published", strictest, MG_PER_L_METAL)
+        }
+        (None, None) => return Ok(None),
     };
-    let Some(limit) = typed.or_else(published) else { return Ok(None) };
     if limit.si <= 0.0 {
         let remedy = "Hydroxide leaves some of every metal: lead it to a route without a discharge.";
         return Err(Stop::at("l_d", "nothing at all may be left", remedy).row(&row.key));

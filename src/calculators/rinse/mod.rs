@@ -103,7 +103,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .group("Rinse")
             .help("What misses the wafer, or runs off without mixing, does not: 30 to 70 % is common practice, and no law says more. Measure the conductivity of what drips off.")
             .when(IS_SPRAYED),
-        input("V_q", "A dump lets out", L, [0.1, 10_000.0], [5.0, 200.0])
+        input("V_q", "Volume of a dump", L, [0.1, 10_000.0], [5.0, 200.0])
             .needed()
             .group("Rinse")
             .help("What the tank holds above its wafers’ own volume, each time.")

@@ -22,9 +22,8 @@ pub(super) fn refuse_what_must_not_meet(w: &Work, kind: &str, streams: &[Row]) -
         classes.push((&*row.key, class_of(w.word(row, "class")?), w.word(row, "belongs")?));
     }
     // A route carries what it is there for, whatever else leads there today.
-    let carried = routes::carries(kind);
-    let own = carried.map_or(String::new(), |class| format!("the {} water of this route", class.name()));
-    let carried = carried.map(|class| (&*own, class));
+    let own = routes::own_water(kind);
+    let carried = own.as_ref().map(|(name, class)| (&**name, *class));
     // A stream that the route itself does not bear comes first: it is the one to lead elsewhere.
     let against_route = classes.iter().flat_map(|one| carried.map(|other| (one, other)));
     let against_others = classes.iter().enumerate().flat_map(|(k, one)| {

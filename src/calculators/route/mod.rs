@@ -21,8 +21,11 @@ use crate::units::{
     MINUTE, MONEY, NUMBER, PER_KG,
 };
 
-const HELD: &str = "is collected or treated first";
+/// What arrives has still to go somewhere.
+pub const HELD: &str = "is collected or treated first";
 const DISCHARGED: &str = "leaves the site as it is";
+/// What becomes of what arrives.
+pub const ENDS: &[(&str, f64)] = &[(HELD, 0.0), (DISCHARGED, 0.0)];
 const IN_ORDER: &str = "in order";
 const TOO_RICH: &str = "too rich for this route";
 const ELSEWHERE: &str = "belongs on another route";
@@ -67,7 +70,7 @@ pub static CALCULATOR: Calculator = Calculator {
         input("c_max", "Limit on all metals together", MG_PER_L_METAL, [0.0, 1e9], [0.0, 1e6])
             .optional()
             .help("Left out: 1 mg/L for acid and base water, 60 mg/L for dilute, 200 g/L for concentrate, all common practice. Each stream is held to it before it is mixed."),
-        choice("ends", "What arrives", NUMBER, &[(HELD, 0.0), (DISCHARGED, 0.0)])
+        choice("ends", "What arrives", NUMBER, ENDS)
             .help("The permit of the site counts where water leaves it."),
         choice("rule", "Published limits to compare with", NUMBER, rules::PLATING)
             .help("Your permit rules. Which part binds you is for the control authority; the semiconductor part, 40 CFR 469, leaves electroplating out.")
@@ -81,10 +84,10 @@ pub static CALCULATOR: Calculator = Calculator {
         input("q_run", "Flow in the hours of service", L_PER_MIN, [0.0, 1e6], [0.0, 1000.0]).usually(0.0)
             .sums(&[("stream", "q_run")])
             .help("All streams that lead here, dumps spread out."),
-        input("V_1", "Largest let out at once", L, [0.0, 1e6], [0.0, 5000.0]).usually(0.0)
+        input("V_1", "Largest dump", L, [0.0, 1e6], [0.0, 5000.0]).usually(0.0)
             .largest(&[("stream", "V_once")])
             .help("The largest dump that leads here."),
-        input("t_1", "It runs in within", MINUTE, [0.1, 10_000.0], [1.0, 480.0])
+        input("t_1", "The largest dump runs in within", MINUTE, [0.1, 10_000.0], [1.0, 480.0])
             .optional()
             .help("The peak flow follows from it.")
             .when(When::Above("V_1", 0.0)),
@@ -102,9 +105,9 @@ pub static CALCULATOR: Calculator = Calculator {
             columns: &[
                 choice("what", "What it is", NUMBER, stream::KINDS).starts_at(stream::OTHER_AT).each(&[("stream", "kind")]).help("Follows the stream."),
                 choice("class", "Class", NUMBER, CLASSES).starts_at(UNKNOWN).each(&[("stream", "class")]).help("Follows the stream."),
-                input("Q_s", "A day", L_PER_DAY, [0.0, 1e9], [0.0, 1e9]).usually(0.0).each(&[("stream", "Q_day")]).help("Follows the stream."),
-                input("c_T", "Metals in it", MG_PER_L_METAL, [0.0, 1e9], [0.0, 1e9]).usually(0.0).each(&[("stream", "c_T")]).help("Follows the stream."),
-                choice("belongs", "Suits it", NUMBER, BELONGS).starts_at(11).each(&[("stream", "belongs")]).help("Follows the stream."),
+                input("Q_s", "Volume a day", L_PER_DAY, [0.0, 1e9], [0.0, 1e9]).usually(0.0).each(&[("stream", "Q_day")]).help("Follows the stream."),
+                input("c_T", "All metals in it", MG_PER_L_METAL, [0.0, 1e9], [0.0, 1e9]).usually(0.0).each(&[("stream", "c_T")]).help("Follows the stream."),
+                choice("belongs", "Route that suits it", NUMBER, BELONGS).starts_at(11).each(&[("stream", "belongs")]).help("Follows the stream."),
                 input("e_s", "Strong acid in it, below 0 base", MEQ_PER_L, [-50_000.0, 50_000.0], [-5000.0, 5000.0]).optional().each(&[("stream", "e")]).if_known().help("Follows the stream, if it says so."),
             ],
             answers: &[
@@ -129,7 +132,7 @@ pub static CALCULATOR: Calculator = Calculator {
             suggest: &[],
             presets: &[],
             columns: &[
-                input("m", "A day", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e9]).usually(0.0)
+                input("m", "Metal a day", G_PER_DAY_METAL, [0.0, 1e9], [0.0, 1e9]).usually(0.0)
                     .role(Role::Load)
                     .sums(&[("stream", "m_w")])
                     .help("All streams that lead here."),
@@ -163,7 +166,7 @@ pub static CALCULATOR: Calculator = Calculator {
         output("c_worst", "Richest stream", MG_PER_L_METAL),
         output("q_mean", "Flow in the hours of service", L_PER_MIN),
         output("q_peak", "Peak flow, the largest dump on top", L_PER_MIN).missing("type how fast the largest dump runs in"),
-        output("V_dump", "Largest let out at once", L),
+        output("V_dump", "Largest dump", L),
         output("Q_p", "Volume on the day of the largest dump", L_PER_DAY),
         output("pH_m", "pH of the mix, an indication", NUMBER).missing(NEEDS_ACIDITY),
         output("e_m", "Strong acid in the mix, below 0 base", MEQ_PER_L).missing(NEEDS_ACIDITY),

@@ -58,7 +58,7 @@ pub(super) fn work(w: &mut Work) -> Result<(), Stop> {
     w.answer("c_worst", worst)?;
 
     let is_discharged = w.word(&top, "ends")? == DISCHARGED;
-    let rule = if is_discharged { Some(rules::rule(w.word(&top, "rule")?)) } else { None };
+    let rule = if is_discharged { Some(rules::chosen(w)?) } else { None };
     let (mut sum, mut worth, mut goes_by_rule) = (Q::constant("none", 0.0, G_PER_DAY_METAL), None, false);
     for row in w.rows(metals::TABLE)? {
         let [m] = w.of(&row, ["m"])?;

@@ -50,7 +50,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .follows(&[("evaporation", "T"), ("heat-up", "T")])
             .if_known()
             .help("What is hotter than 40 °C cools down before it is carried."),
-        choice("port", "Taken at", NUMBER, &[(CLOSED, 0.0), (DIPPED, 0.0)])
+        choice("port", "Samples are taken at", NUMBER, &[(CLOSED, 0.0), (DIPPED, 0.0)])
             .group("Port")
             .help("Behind pump and filter, where the bath is mixed; never from a dead leg."),
         input("v_0", "Held by the port and its line", ML, [0.0, 100_000.0], [1.0, 1000.0])

@@ -37,7 +37,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .needed()
             .group("Bath")
             .help("All that circulates: tank, chambers, filters and pipes."),
-        input("V_d", "A dump drains", L, [0.1, 1e6], [5.0, 20_000.0])
+        input("V_d", "Volume of a dump", L, [0.1, 1e6], [5.0, 20_000.0])
             .needed()
             .group("Bath")
             .follows(&[("make-up", "V_dump")])
@@ -55,14 +55,14 @@ pub static CALCULATOR: Calculator = Calculator {
             .needed()
             .group("Supply and drain")
             .help("What the supply gives at the tank; the building is asked for it."),
-        input("q_d", "It drains at", L_PER_MIN, [0.01, 10_000.0], [1.0, 500.0])
+        input("q_d", "The tank drains at", L_PER_MIN, [0.01, 10_000.0], [1.0, 500.0])
             .needed()
             .group("Supply and drain")
             .help("In the mean, by pump or valve: no more than the drain and its end take."),
         choice("test", "Before the first make-up it is", NUMBER, &[(TESTED, 0.0), (UNTESTED, 0.0)])
             .group("First fill")
             .help("Leaks, levels, pumps and interlocks are found with water, not with acid."),
-        input("t_s", "The water stands", HOUR, [0.0, 1000.0], [1.0, 100.0])
+        input("t_s", "The water of the test stands", HOUR, [0.0, 1000.0], [1.0, 100.0])
             .usually(24.0)
             .group("First fill")
             .help("With pumps running and heater watched: a day, common practice.")
@@ -75,7 +75,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .needed()
             .group("Make-up")
             .help("Weighing, adding, dissolving and cooling between."),
-        input("t_up", "Heating up", MINUTE, [0.0, 1e6], [0.0, 1440.0])
+        input("t_up", "Time to heat up", MINUTE, [0.0, 1e6], [0.0, 1440.0])
             .optional()
             .group("Make-up")
             .follows(&[("heat-up", "t_up")])
@@ -101,16 +101,16 @@ pub static CALCULATOR: Calculator = Calculator {
         choice("by", "Each rinse is", NUMBER, &[(FILLED, 0.0), (FLUSHED, 0.0)])
             .group("Change of bath")
             .help("Several small fills clean better than one flush of as much water."),
-        input("n_r", "Rinses", NUMBER, [0.0, 50.0], [0.0, 6.0])
+        input("n_r", "Rinses at a change", NUMBER, [0.0, 50.0], [0.0, 6.0])
             .usually(2.0)
             .group("Change of bath")
             .help("Of the tank, drained each time.")
             .when(When::Is("by", &[FILLED])),
-        input("f_r", "Filled to", PERCENT, [1.0, 100.0], [10.0, 100.0])
+        input("f_r", "A rinse fills the tank to", PERCENT, [1.0, 100.0], [10.0, 100.0])
             .usually(100.0)
             .group("Change of bath")
             .help("Share of the volume; what it does not reach is not rinsed."),
-        input("t_o", "It overflows for", MINUTE, [0.0, 10_000.0], [5.0, 240.0])
+        input("t_o", "A rinse overflows for", MINUTE, [0.0, 10_000.0], [5.0, 240.0])
             .needed()
             .group("Change of bath")
             .help("Once it is full, with water still running in.")
@@ -121,7 +121,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .follows(&[("ageing", "n_y")])
             .if_known()
             .help("From the sheet of ageing, if that knows a life."),
-        input("t_i", "It stands idle for", HOUR, [0.0, 10_000.0], [1.0, 400.0])
+        input("t_i", "The bath stands idle for", HOUR, [0.0, 10_000.0], [1.0, 400.0])
             .usually(60.0)
             .group("Idle")
             .help("A weekend, say."),
@@ -141,7 +141,7 @@ pub static CALCULATOR: Calculator = Calculator {
             .follows(&[("heat-up", "Q_hold")])
             .if_known()
             .help("From the sheet of heat-up."),
-        input("T", "Its temperature", CELSIUS, [0.0, 100.0], [10.0, 80.0])
+        input("T", "Bath temperature", CELSIUS, [0.0, 100.0], [10.0, 80.0])
             .optional()
             .group("Idle")
             .follows(&[("heat-up", "T")])
@@ -176,7 +176,7 @@ pub static CALCULATOR: Calculator = Calculator {
         answers: &[
             output("m_d", "In the dump", G_METAL),
             output("m_r", "In the rinse water of a change", G_METAL),
-            output("c_r", "That is", MG_PER_L_METAL).needs("rinse water"),
+            output("c_r", "In that rinse water, by volume", MG_PER_L_METAL).needs("rinse water"),
             output("c_l", "Left in what stays behind", MG_PER_L_METAL).needs("something that stays behind"),
         ],
     }],

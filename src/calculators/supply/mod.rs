@@ -143,7 +143,7 @@ pub static CALCULATOR: Calculator = Calculator {
                     .help("What must not meet must not share a cabinet, its containment or its exhaust."),
                 choice("plan", "It is to come", NUMBER, &[(AS_SUITS, 0.0), (POUR, 0.0), (DIP, 0.0), (CABINET, 0.0), (BULK, 0.0)])
                     .help("Choose another way to see what speaks against it."),
-                input("v_b", "Container", L, [0.01, 50_000.0], [0.5, 1200.0])
+                input("v_b", "Volume of its container", L, [0.01, 50_000.0], [0.5, 1200.0])
                     .optional()
                     .picks(&[("1 L", 1.0), ("5 L", 5.0), ("20 L", 20.0), ("60 L", 60.0), ("208 L", 208.0), ("1000 L", 1000.0)])
                     .help("What it is bought in, by its brim."),
@@ -152,7 +152,7 @@ pub static CALCULATOR: Calculator = Calculator {
                     .follows(&[("make-up", "ρ_k")])
                     .if_known()
                     .help("For the mass of a full container."),
-                input("t_o", "Keeps", DAYS, [0.1, 10_000.0], [7.0, 1000.0])
+                input("t_o", "An opened container keeps", DAYS, [0.1, 10_000.0], [7.0, 1000.0])
                     .optional()
                     .help("Calendar days that an opened container may stand, from its label."),
             ],

@@ -81,7 +81,7 @@ pub const BATHS: &[Input] = &[
     of("P_h", "Heat to hold the target", KW, &[("heat-up", "Q_hold")]),
     of("q_c", "Flow through its coil", L_PER_MIN, &[("heat-up", "q")]),
     of("L_b", "Dry loss to the room", W_PER_K, &[("heat-up", "L")]),
-    input("T_b", "Its temperature", CELSIUS, [0.0, 100.0], [0.0, 100.0])
+    input("T_b", "Bath temperature", CELSIUS, [0.0, 100.0], [0.0, 100.0])
         .only_followed()
         .each(&[("heat-up", "T")])
         .if_known()

@@ -39,12 +39,7 @@ pub fn SaveSeveral() -> impl IntoView {
         tick(name, is_ticked, Box::new(set))
     };
     let save = move |_| {
-        let (text, ids) =
-            left_out.with_untracked(|left_out| shelf.archive(left_out, with_rest.get_untracked()));
-        let name = format!("Plans of {}", when::day(when::now()));
-        if hand_over(store, &name, ("bathbook.json", "application/json"), &text.into()) {
-            ids.iter().for_each(|id| just_saved(id));
-        }
+        left_out.with_untracked(|left_out| save_several(store, left_out, with_rest.get_untracked()));
     };
     view! {
         <Show when=move || shelf.plans.with(|plans| !plans.is_empty())>
@@ -56,5 +51,14 @@ pub fn SaveSeveral() -> impl IntoView {
                 <div class="buttons"><button on:click=save>"Save as one file"</button></div>
             </details>
         </Show>
+    }
+}
+
+/// Saves the plans of the list but for some, and where it is wanted the bin and the quick sums too.
+pub fn save_several(store: Store, left_out: &[String], with_rest: bool) {
+    let (text, ids) = store.shelf.archive(left_out, with_rest);
+    let name = format!("Plans of {}", when::day(when::now()));
+    if hand_over(store, &name, ("bathbook.json", "application/json"), &text.into()) {
+        ids.iter().for_each(|id| just_saved(id));
     }
 }

@@ -6,6 +6,8 @@ mod aside;
 mod bin;
 mod offers;
 
+pub use archive::save_several;
+
 use super::app::go;
 use super::shelf::Shelf;
 use super::store::Store;
@@ -83,8 +85,5 @@ fn begin() {
 
 /// Puts a plan on the shelf and opens it.
 fn open(plan: Plan) {
-    let id = Shelf::here().add(plan);
-    if !id.is_empty() {
-        go(&Address::Line(id));
-    }
+    go(&Address::Line(Shelf::here().add(plan)));
 }

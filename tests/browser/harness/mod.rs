@@ -99,6 +99,12 @@ impl Browser {
         browser
     }
 
+    /// As [`Browser::blank`], for the page of one file.
+    #[track_caller]
+    pub fn blank_one_file() -> Browser {
+        Browser::with(Engine::Chromium, None, Shown::OneFile)
+    }
+
     /// As [`Browser::open`], on a copy of the site that the test may change: see [`Browser::copy`].
     #[track_caller]
     pub fn open_on_a_copy() -> Browser {

@@ -35,15 +35,15 @@ pub const fn permit_monthly() -> Input {
     permit("lim_m", "Permit, monthly").from_site(&[("site", "monthly")]).help("From the site.")
 }
 
-/// The rule that a word of [`ALL`] names.
-pub fn rule(word: &str) -> Rule {
-    match ALL.iter().position(|(known, _)| *known == word) {
-        Some(1) => Rule::Existing433,
-        Some(2) => Rule::JobShop413,
-        Some(3) => Rule::SmallJobShop413,
-        Some(4) => Rule::Semiconductor469,
-        _ => Rule::New433,
-    }
+/// What the words of [`ALL`] name, in its order.
+const RULES: [Rule; ALL.len()] =
+    [Rule::New433, Rule::Existing433, Rule::JobShop413, Rule::SmallJobShop413, Rule::Semiconductor469];
+
+/// The rule that was chosen at `rule`.
+pub fn chosen(w: &Work) -> Result<Rule, Stop> {
+    let word = w.word(&w.top(), "rule")?;
+    let at = ALL.iter().position(|(known, _)| *known == word);
+    at.map(|at| RULES[at]).ok_or_else(|| Stop::fault(format!("“{word}” is no rule")))
 }
 
 /// Holds a metal to the permit, or to the published limits where it has none, and gives the latter as `pub_d` and
@@ -105,9 +105,9 @@ mod tests {
 
     #[test]
     fn a_word_names_the_section_of_its_rule() {
-        for (word, _) in ALL {
-            assert!(word.starts_with(rule(word).section()), "{word}");
+        for ((word, _), rule) in ALL.iter().zip(RULES) {
+            assert!(word.starts_with(rule.section()), "{word}");
         }
-        assert!(PLATING.iter().all(|(word, _)| rule(word).covers_electroplating()));
+        assert!(RULES[..PLATING.len()].iter().all(|rule| rule.covers_electroplating()));
     }
 }

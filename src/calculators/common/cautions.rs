@@ -1,7 +1,7 @@
 //! Cautions that more than one sheet gives, in one wording. Common practice, no source.
 
-use super::make_up::meets;
 use crate::calculator::{Caution, When};
+use crate::calculators::make_up::meets;
 use crate::science::plastics::plastics_soften;
 
 pub const ACID_TEXT: &str = "Strong acid: face shield, apron and gloves; acid into water or the stirred bath, slowly, never water into acid; eyewash and shower within reach; two persons. Read the labels of drum and tank aloud: acid in the wrong bath can kill. The site’s rules and a trained person decide.";

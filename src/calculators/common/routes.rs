@@ -1,5 +1,7 @@
 //! What a route is for, and which liquid it takes, wherever that is asked or said.
 
+use crate::calculator::{Key, Stop, Work};
+use crate::calculators::class_of;
 use crate::science::segregation::{Class, chart_says, must_not_meet, strong_acid_with_caustic};
 
 /// Acid and base water, without metal.
@@ -84,6 +86,17 @@ pub fn carries(kind: &str) -> Option<Class> {
         SULFITE => Some(Class::Sulfite),
         _ => None,
     }
+}
+
+/// The water that a route is there to carry, as a liquid beside those that lead there.
+pub fn own_water(kind: &str) -> Option<(Key, Class)> {
+    carries(kind).map(|class| (format!("the {} water of this route", class.name()).into(), class))
+}
+
+/// The liquids that stand in the rows of a table, each with its class, which the choice `class` says.
+pub fn liquids(w: &Work, table: &str, class: &str) -> Result<Vec<(Key, Class)>, Stop> {
+    let rows = w.rows(table)?.into_iter();
+    rows.map(|row| Ok((row.key.clone(), class_of(w.word(&row, class)?)))).collect()
 }
 
 /// Why two liquids must not meet, each with its name and class; `None` where nothing says so.

@@ -1,8 +1,8 @@
 //! Inputs that several sheets of a bath ask for, in the same words. How one starts, its heading, and whether
 //! it can do without what it follows is said where it stands.
 
-use super::{CLASSES, UNKNOWN};
 use crate::calculator::{Input, Severity, Stop, Work, choice, input};
+use crate::calculators::{CLASSES, UNKNOWN};
 use crate::quantity::Q;
 use crate::units::{
     A_H, CELSIUS, HOUR, KG_PER_L, KJ_PER_KG_K, L, L_PER_DAY, M, M_PER_S, ML, NUMBER, PER_DAY, PERCENT, Unit,
