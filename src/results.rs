@@ -18,6 +18,8 @@ use field::short;
 pub struct Results {
     /// The cells with their values.
     pub network: Network,
+    /// The same before any followed its links.
+    pub resolved: Network,
     /// What each cell came to.
     pub outcomes: Vec<Answered>,
     /// The cell whose working is there.
@@ -30,15 +32,16 @@ impl Results {
         Results::default().after_edit(plan, open)
     }
 
-    /// The same where these are the results of the plan before an edit: what is given to a sheet is worked out
-    /// anew, and only where it has changed what comes of it.
+    /// The same where these are the results of the plan before an edit: what has not changed is taken over.
     pub fn after_edit(&self, plan: &Plan, open: Option<(Id, &str)>) -> Results {
-        let mut network = Network::of(plan);
+        let resolved = self.resolved.after_edit(plan);
+        let mut network = resolved.clone();
         let open = open.and_then(|(place, calculator)| network.cell_at(place, calculator));
-        let Network { cells, style } = &self.network;
-        let last = Ran { cells, outcomes: &self.outcomes, open: self.open, style: Some(*style) };
+        let Network { cells, style, .. } = &self.network;
+        let (resolved_then, outcomes) = (&self.resolved.cells, &self.outcomes);
+        let last = Ran { resolved: resolved_then, cells, outcomes, open: self.open, style: Some(*style) };
         let outcomes = network.run_after(open, &last);
-        Results { network, outcomes, open }
+        Results { network, resolved, outcomes, open }
     }
 
     /// How numbers are shown.
@@ -68,8 +71,12 @@ impl Results {
     /// The value of a field and where it came from.
     pub fn datum(&self, field: &Field) -> Option<(&Datum, Origin)> {
         let (cell, port, row) = self.place_of(field)?;
-        let cell = &self.network.cells[cell];
-        let datum = cell.given[port.table].get(row)?.1.get(port.column)?;
+        self.datum_at(cell, port, row)
+    }
+
+    fn datum_at(&self, cell: usize, port: Port, row: usize) -> Option<(&Datum, Origin)> {
+        let cell = self.network.cells.get(cell)?;
+        let datum = cell.given.get(port.table)?.get(row)?.1.get(port.column)?;
         let known =
             cell.origins.get(port.table).and_then(|rows| rows.get(row)).and_then(|row| row.get(port.column));
         let brought = || {
@@ -173,12 +180,12 @@ impl Results {
             for (row, (key, _)) in found.given.get(at).into_iter().flatten().enumerate() {
                 for (column, input) in table.columns.iter().enumerate() {
                     let port = Port { table: at, column, answer: false };
-                    let field = Field::cell(found.place, found.calculator.id, table.id, key, input.symbol);
-                    let origin = self.datum(&field).map(|(_, origin)| origin);
+                    let origin = self.datum_at(cell, port, row).map(|(_, origin)| origin);
                     if origin.is_some_and(|origin| holds(found, input, port, key, origin))
                         && found.calculator.asks(input, row, &found.given)
                     {
-                        all.push(field);
+                        let (place, sheet) = (found.place, found.calculator.id);
+                        all.push(Field::cell(place, sheet, table.id, key, input.symbol));
                     }
                 }
             }

@@ -2,6 +2,7 @@
 
 use bathbook::calculator::{Calculator, Example, Form, Input, Subject};
 use bathbook::calculators::{find, for_places_of};
+use bathbook::network::Cell;
 use bathbook::plan::{Field, Id, Plan, examples};
 use bathbook::results::Results;
 use bathbook::sentence::sentence;
@@ -9,6 +10,7 @@ use bathbook::units::{
     G_PER_L_METAL, INCH_PER_FOOT, KW, L, ML, NUMBER, PER_MINUTE, PERCENT, SECOND, Style, UNITS, Unit, read,
 };
 use proptest::prelude::*;
+use std::fmt::Debug;
 
 /// One random thing that a user does: which, three choices, and a text.
 type Deed = (u8, [usize; 3], f64, String);
@@ -167,6 +169,15 @@ fn answers(results: &Results) -> String {
     format!("{:?} {:?}", results.outcomes, results.findings())
 }
 
+/// What a sheet was given, to the last bit, and where it came from.
+fn given(cell: &Cell) -> impl PartialEq + Debug {
+    let rows = cell.given.iter().flatten();
+    let data = rows.flat_map(|(key, data)| data.iter().map(move |datum| (key.clone(), datum)));
+    let exact =
+        data.map(|(key, datum)| (key, datum.value.si.to_bits(), datum.value.unit.symbol, datum.text.clone()));
+    (exact.collect::<Vec<_>>(), cell.origins.clone(), cell.issues.clone())
+}
+
 /// An id as a file may hold it: usual ones, which meet often, and the largest that there are.
 fn any_id() -> impl Strategy<Value = u32> {
     prop_oneof![4 => 0..9u32, 1 => u32::MAX - 3..=u32::MAX, 1 => u32::MAX / 2 - 1..=u32::MAX / 2 + 1]
@@ -185,7 +196,12 @@ proptest! {
             let cell = results.network.cells.get((open + at / 4) % results.network.cells.len().max(1));
             let open = cell.map(|cell| (cell.place, cell.calculator.id));
             results = results.after_edit(&plan, open);
-            prop_assert_eq!(answers(&results), answers(&Results::of(&plan, open)));
+            let anew = Results::of(&plan, open);
+            prop_assert_eq!(answers(&results), answers(&anew));
+            prop_assert_eq!(results.network.cells.len(), anew.network.cells.len());
+            for (kept, anew) in results.network.cells.iter().zip(&anew.network.cells) {
+                prop_assert_eq!(given(kept), given(anew), "{}", kept.calculator.id);
+            }
         }
     }
 }

@@ -103,7 +103,8 @@ fn every_example_types_only_what_a_calculator_asks_for() {
         let plan = if *id == "heron-mere" { with_gold_reclaimed() } else { example(id) };
         let results = evaluated(&plan);
         for place in &plan.places {
-            for (calculator, Sheet { entries, rows, .. }) in &place.sheets {
+            for (calculator, sheet) in &place.sheets {
+                let Sheet { entries, rows, .. } = &**sheet;
                 let cell =
                     results.network.cell_at(place.id, calculator).expect("a sheet that is offered there");
                 let calculator = results.network.cells[cell].calculator;

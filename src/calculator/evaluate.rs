@@ -1,5 +1,6 @@
 //! One evaluation: checks, the sum, findings, cautions.
 
+use super::lookup::column_of;
 use super::work::At;
 use super::{
     Calculator, Caution, Datum, Depth, Finding, Form, Given, Input, Key, Outcome, Output, Port, Severity,
@@ -11,7 +12,7 @@ use crate::units::{Style, Value};
 impl Calculator {
     /// Evaluates once.
     pub fn evaluate(&self, given: &Given, style: &Style, depth: Depth) -> Result<Outcome, Stop> {
-        let asked: Vec<_> = self.asked(given).collect();
+        let asked = self.asked(given);
         for (input, datum, key) in &asked {
             input.refuse(&datum.value, style).map_err(|stop| stop.row(key))?;
         }
@@ -31,15 +32,21 @@ impl Calculator {
         }
         done?;
         let mut outcome = work.outcome;
-        let missing =
-            self.answered(&outcome).find(|(output, si, _)| !si.is_finite() && output.missing.is_none());
+        let mut findings = std::mem::take(&mut outcome.findings);
+        let answered: Vec<_> = self.answered(&outcome).collect();
+        let missing = answered.iter().find(|(output, si, _)| !si.is_finite() && output.missing.is_none());
         if let Some((output, ..)) = missing {
             return Err(Stop::fault(format!("{} was not given", output.symbol)));
         }
         if depth > Depth::Answers {
-            let mut findings = std::mem::take(&mut outcome.findings);
-            findings
-                .extend(self.answered(&outcome).flat_map(|(output, si, key)| output.limits(si, key, style)));
+            for (output, si, key) in answered {
+                for (declared, sign) in [(output.above, 1.0), (output.below, -1.0)] {
+                    if let Some((limit, severity, why)) = declared {
+                        let limit = output.unit.to_si(limit);
+                        findings.extend(output.beyond(si, limit, sign, severity, why, key, style));
+                    }
+                }
+            }
             findings.extend(asked.iter().filter_map(|(input, datum, key)| input.remark(datum, key, style)));
             crate::order::sort_by_key(&mut findings, |finding| std::cmp::Reverse(finding.severity));
             outcome.findings = findings;
@@ -53,13 +60,18 @@ impl Calculator {
     }
 
     /// Every input and cell that is not hidden.
-    fn asked<'a>(&'a self, given: &'a Given) -> impl Iterator<Item = (&'static Input, &'a Datum, &'a Key)> {
-        given.iter().enumerate().flat_map(move |(t, rows)| {
-            rows.iter().enumerate().flat_map(move |(at, (key, data))| {
-                let cells = self.columns(t).iter().zip(data).map(move |(input, datum)| (input, datum, key));
-                cells.filter(move |(input, ..)| self.asks_in(input, t, at, given))
-            })
-        })
+    fn asked<'a>(&self, given: &'a Given) -> Vec<(&'static Input, &'a Datum, &'a Key)> {
+        let mut all = Vec::new();
+        for (t, rows) in given.iter().enumerate() {
+            for (at, (key, data)) in rows.iter().enumerate() {
+                for (input, datum) in self.columns(t).iter().zip(data) {
+                    if self.asks_in(input, t, at, given) {
+                        all.push((input, datum, key));
+                    }
+                }
+            }
+        }
+        all
     }
 
     /// Every answer, with its row's key.
@@ -67,13 +79,14 @@ impl Calculator {
         &self,
         outcome: &'a Outcome,
     ) -> impl Iterator<Item = (&'static Output, f64, &'a Key)> {
-        outcome.answers.iter().enumerate().flat_map(|(t, rows)| {
-            let declared = self.answers(t);
-            let cells = move |(key, numbers): &'a (Key, Vec<f64>)| {
-                declared.iter().zip(numbers).map(move |(output, &si)| (output, si, key))
-            };
-            rows.iter().flat_map(cells)
-        })
+        let mut all = Vec::new();
+        for (t, rows) in outcome.answers.iter().enumerate() {
+            for (key, numbers) in rows {
+                let cells = self.answers(t).iter().zip(numbers);
+                all.extend(cells.map(|(output, &si)| (output, si, key)));
+            }
+        }
+        all.into_iter()
     }
 
     /// Whether an input is asked for: its condition holds, or it has none.
@@ -97,7 +110,7 @@ impl Calculator {
     ) -> bool {
         let (When::Is(symbol, _) | When::Not(symbol, _) | When::Above(symbol, _)) = *when;
         let near = table.and_then(|table| {
-            let column = self.columns(table).iter().position(|input| same(input.symbol, symbol))?;
+            let column = column_of(self.columns(table), symbol)?;
             Some(Port { table, column, answer: false })
         });
         let Some(port) = near.or_else(|| self.port(symbol)) else { return false };
@@ -164,14 +177,6 @@ impl Input {
 }
 
 impl Output {
-    fn limits(&self, si: f64, key: &str, style: &Style) -> impl Iterator<Item = Finding> {
-        let limit = |declared: Option<(f64, Severity, &str)>, sign: f64| {
-            let (limit, severity, why) = declared?;
-            self.beyond(si, self.unit.to_si(limit), sign, severity, why, key, style)
-        };
-        limit(self.above, 1.0).into_iter().chain(limit(self.below, -1.0))
-    }
-
     /// The finding, if `si` is above (`sign` 1) or below (−1) the limit by more than rounding.
     #[allow(clippy::too_many_arguments)]
     pub(super) fn beyond(
@@ -196,9 +201,4 @@ impl Output {
         let text = format!("{what}: {shown}, {side} {limit_text}. {why}");
         Some(Finding { severity, text, at: At(self.symbol, key).to_string(), limit: Some(limit) })
     }
-}
-
-/// Whether two symbols of declarations are the same: mostly the very same text in memory.
-fn same(a: &'static str, b: &'static str) -> bool {
-    std::ptr::eq(a, b) || a == b
 }

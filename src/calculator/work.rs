@@ -1,5 +1,6 @@
 //! What a `work` function holds while it runs, and what comes out of it.
 
+use super::lookup::{answer_of, column_of};
 use super::{Calculator, Finding, Given, Input, Key, Severity, Stop, Tables, find_or_push, number};
 use crate::quantity::{Q, Shown};
 use crate::units::{Style, Unit, Value};
@@ -147,7 +148,7 @@ impl Work<'_> {
 
     fn input(&self, row: &Row, symbol: &str) -> Result<(&'static Input, Value), Stop> {
         let inputs = self.calculator.columns(row.table);
-        let index = inputs.iter().position(|input| input.symbol == symbol);
+        let index = column_of(inputs, symbol);
         let index = index.ok_or_else(|| Stop::fault(format!("no input {symbol}")))?;
         if !self.calculator.asks_in(&inputs[index], row.table, row.at, self.given) {
             return Err(Stop::fault(format!("{symbol} is hidden and yet used")));
@@ -238,7 +239,7 @@ impl Work<'_> {
     /// Gives a declared answer of a row.
     pub fn give(&mut self, row: &Row, symbol: &str, q: Q) -> Result<Q, Stop> {
         let answers = self.calculator.answers(row.table);
-        let index = answers.iter().position(|answer| answer.symbol == symbol);
+        let index = answer_of(answers, symbol);
         let index = index.ok_or_else(|| Stop::fault(format!("no answer {symbol}")))?;
         self.outcome.answers[row.table][row.at].1[index] = q.si;
         self.step(At(symbol, &row.key), answers[index].label, answers[index].unit, q)
@@ -247,7 +248,7 @@ impl Work<'_> {
     /// Gives an answer that is a word.
     pub fn say(&mut self, row: &Row, symbol: &str, word: &str) -> Result<(), Stop> {
         let answers = self.calculator.answers(row.table);
-        let index = answers.iter().position(|answer| answer.symbol == symbol);
+        let index = answer_of(answers, symbol);
         let index = index.ok_or_else(|| Stop::fault(format!("no answer {symbol}")))?;
         let at = answers[index].words.iter().position(|known| *known == word);
         let at = at.ok_or_else(|| Stop::fault(format!("“{word}” is no word of {symbol}")))?;

@@ -2,8 +2,14 @@
 
 use super::{Answered, Cell, Origin, Spot};
 use crate::calculator::{Input, Key, Outcome, Over, Port, Stop, find_or_push, number};
+use std::sync::Arc;
 
 impl Cell {
+    /// All that it follows.
+    pub fn sources(&self) -> impl Iterator<Item = &Spot> {
+        self.links.iter().flat_map(|link| &link.from)
+    }
+
     /// The numbers at a spot of this cell, each with its row; a single number has the place's name.
     /// Answers need an outcome.
     pub(super) fn numbers<'a>(
@@ -41,7 +47,7 @@ impl Cell {
     }
 
     /// Fetches the linked values from the cells before this one.
-    pub(super) fn fill(&mut self, before: &[Cell], outcomes: &[Answered]) -> Result<(), Stop> {
+    pub(super) fn fill(&mut self, before: &[Arc<Cell>], outcomes: &[Answered]) -> Result<(), Stop> {
         if let Some(stop) = &self.broken {
             return Err(stop.clone());
         }

@@ -24,12 +24,14 @@ pub struct Cell {
     pub name: Key,
     /// What.
     pub calculator: &'static Calculator,
+    /// What was typed there.
+    pub sheet: Arc<Sheet>,
     /// With which values; linked ones are filled in by [`Network::run`].
     pub given: Given,
     /// Where each value came from: by table, row and column. Rows that links bring come after.
     pub origins: Vec<Vec<Vec<Origin>>>,
     /// What inputs and columns follow, or would follow if nobody had typed.
-    pub links: Vec<Link>,
+    pub links: Arc<[Link]>,
     /// Entries that cannot be read; what stands in their place is used.
     pub issues: Vec<Issue>,
     /// Why the sheet cannot be evaluated whatever is typed: two rows of one name, a late source.
@@ -93,40 +95,53 @@ pub type Answered = Result<Arc<Outcome>, Stop>;
 #[derive(Clone, Default)]
 pub struct Network {
     /// In the order of evaluation.
-    pub cells: Vec<Cell>,
+    pub cells: Vec<Arc<Cell>>,
     /// How numbers are read and shown.
     pub style: Style,
+    /// The places that it was resolved from.
+    places: Arc<[Place]>,
 }
 
 impl Network {
     /// Resolves a plan.
     pub fn of(plan: &Plan) -> Network {
-        let mut network = Network { cells: Vec::new(), style: plan.style() };
+        Network::default().after_edit(plan)
+    }
+
+    /// The same where this is the plan before an edit, as it was resolved: between the same places, a sheet on
+    /// which nothing was typed since is the very same cell.
+    pub fn after_edit(&self, plan: &Plan) -> Network {
+        let style = plan.style();
+        let is_linked_as_before = style == self.style && is_linked_alike(&plan.places, &self.places);
+        let mut network = Network { cells: Vec::new(), style, places: plan.places.as_slice().into() };
         let order = in_order_of_flow(plan);
         for calculator in ALL {
-            for place in &order {
-                if let Some(sheet) =
-                    place.sheets.get(calculator.id).filter(|_| place.subject == calculator.subject)
-                {
-                    let cell = network.cell(plan, place, calculator, sheet);
-                    network.cells.push(cell);
-                }
+            for place in order.iter().filter(|place| place.subject == calculator.subject) {
+                let Some(sheet) = place.sheets.get(calculator.id) else { continue };
+                let before = self.cells.get(network.cells.len()).filter(|_| is_linked_as_before);
+                let cell = match before.filter(|cell| cell.sheet == *sheet) {
+                    Some(same) => Arc::clone(same),
+                    None => Arc::new(network.cell(plan, place, calculator, sheet)),
+                };
+                network.cells.push(cell);
             }
         }
         network
     }
 
-    fn cell(&self, plan: &Plan, place: &Place, calculator: &'static Calculator, sheet: &Sheet) -> Cell {
+    fn cell(&self, plan: &Plan, place: &Place, calculator: &'static Calculator, sheet: &Arc<Sheet>) -> Cell {
         let mut cell = Cell {
             place: place.id,
             name: place.name.as_str().into(),
             calculator,
+            sheet: Arc::clone(sheet),
             given: Vec::new(),
             origins: Vec::new(),
-            links: Vec::new(),
+            links: Arc::default(),
             issues: Vec::new(),
             broken: None,
         };
+        let mut links = Vec::new();
         for (table, declared) in calculator.all_tables().enumerate() {
             let single = (table == 0).then_some(("", &sheet.entries));
             let rows = if table == 0 { None } else { sheet.rows.get(declared.id) };
@@ -142,7 +157,7 @@ impl Network {
                 });
                 linked[column] = !from.is_empty();
                 let to = Port { table, column, answer: false };
-                cell.links.push(Link { to, input, over: follows.over, from });
+                links.push(Link { to, input, over: follows.over, from });
             }
             let (mut rows, mut from): (Vec<(Key, Vec<Datum>)>, _) = (Vec::new(), Vec::new());
             for (key, entries) in typed {
@@ -165,6 +180,7 @@ impl Network {
             cell.given.push(rows);
             cell.origins.push(from);
         }
+        cell.links = links.into();
         cell
     }
 
@@ -284,11 +300,12 @@ impl Network {
             calculator,
             origins: vec![Vec::new(); given.len()],
             given,
-            links: Vec::new(),
+            sheet: Arc::default(),
+            links: Arc::default(),
             issues: Vec::new(),
             broken: None,
         };
-        Network { cells: vec![cell], style: Style::default() }
+        Network { cells: vec![Arc::new(cell)], ..Network::default() }
     }
 
     /// The declared answer at a spot; `None` if an input is there.
@@ -311,7 +328,7 @@ impl Network {
         let mut found = vec![cell];
         let mut next = 0;
         while let Some(&at) = found.get(next) {
-            for spot in self.cells[at].links.iter().flat_map(|link| &link.from) {
+            for spot in self.cells[at].sources() {
                 if !found.contains(&spot.cell) {
                     found.push(spot.cell);
                 }
@@ -332,7 +349,7 @@ impl Network {
     /// Puts an SI value at an input, in place of whatever it had or followed.
     pub fn set(&mut self, spot: &Spot, si: f64) {
         let Port { table, column, answer: false } = spot.port else { return };
-        let Some(cell) = self.cells.get_mut(spot.cell) else { return };
+        let Some(cell) = self.cells.get_mut(spot.cell).map(Arc::make_mut) else { return };
         let at = cell.given[table].iter().position(|(key, _)| spot.key.as_ref().is_none_or(|k| k == key));
         let Some(at) = at else { return };
         let row = &mut cell.given[table][at].1;
@@ -348,27 +365,60 @@ impl Network {
     }
 
     /// The same after a run of the plan as it was before an edit: a sheet that is given the very same comes to
-    /// the same, and its outcome is taken over.
+    /// the same, and its outcome is taken over. Where neither it nor what it follows has changed, it is as it was.
     pub fn run_after(&mut self, open: Option<usize>, last: &Ran) -> Vec<Answered> {
-        let depth = |at| Some(depth_of(at, open));
-        self.run_to(self.cells.len(), depth, |at, cell, style| {
-            let (then, outcome) = (last.cells.get(at)?, last.outcomes.get(at)?.as_ref().ok()?);
-            let is_as_deep = depth_of(at, open) == depth_of(at, last.open) && last.style == Some(style);
-            let is_same = is_as_deep && std::ptr::eq(then.calculator, cell.calculator);
-            (is_same && is_same_to_the_bit(&then.given, &cell.given)).then(|| Arc::clone(outcome))
-        })
+        let mut outcomes: Vec<Answered> = Vec::with_capacity(self.cells.len());
+        let mut has_changed = Vec::with_capacity(self.cells.len());
+        for at in 0..self.cells.len() {
+            let depth = depth_of(at, open);
+            let is_as_deep = depth == depth_of(at, last.open) && last.style == Some(self.style);
+            let then = last.cells.get(at).zip(last.outcomes.get(at));
+            let is_resolved = last.resolved.get(at).is_some_and(|cell| Arc::ptr_eq(cell, &self.cells[at]));
+            let follows_the_same = || !self.cells[at].sources().any(|spot| has_changed[spot.cell]);
+            if let Some((cell, outcome)) = then.filter(|_| is_as_deep && is_resolved && follows_the_same()) {
+                self.cells[at] = Arc::clone(cell);
+                outcomes.push(outcome.clone());
+                has_changed.push(false);
+                continue;
+            }
+            let filled = self.fill(at, &outcomes);
+            let cell = &self.cells[at];
+            let same = then.filter(|(then, _)| {
+                std::ptr::eq(then.calculator, cell.calculator) && is_same_to_the_bit(&then.given, &cell.given)
+            });
+            let outcome = filled.and_then(|()| match same {
+                Some((_, Ok(outcome))) if is_as_deep => Ok(Arc::clone(outcome)),
+                _ => cell.calculator.evaluate(&cell.given, &self.style, depth).map(Arc::new),
+            });
+            has_changed.push(match (&outcome, same) {
+                (Ok(_), Some((_, Ok(_)))) => false,
+                (Err(stop), Some((_, Err(then)))) => stop != then,
+                _ => true,
+            });
+            outcomes.push(outcome);
+        }
+        outcomes
     }
 
     /// Evaluates every cell to the same depth.
     pub fn run_all(&mut self, depth: Depth) -> Vec<Answered> {
-        self.run_to(self.cells.len(), |_| Some(depth), |_, _, _| None)
+        self.run_to(self.cells.len(), |_| Some(depth))
+    }
+
+    /// Fetches what a cell follows from the cells before it.
+    fn fill(&mut self, at: usize, outcomes: &[Answered]) -> Result<(), Stop> {
+        let (before, rest) = self.cells.split_at_mut(at);
+        let cell = Arc::make_mut(&mut rest[0]);
+        let filled = cell.fill(before, outcomes);
+        cell.pass_over_hidden_issues();
+        filled
     }
 
     /// The SI value at a spot, evaluated without working.
     pub fn value(&mut self, spot: &Spot) -> Result<f64, Stop> {
         let wanted = self.upstream(spot.cell);
         let depth = |at| wanted.contains(&at).then_some(Depth::Answers);
-        let mut outcomes = self.run_to(spot.cell + 1, depth, |_, _, _| None);
+        let mut outcomes = self.run_to(spot.cell + 1, depth);
         let outcome = outcomes.pop().unwrap_or_else(|| Err(Stop::fault("no such cell")))?;
         let numbers = self.cells[spot.cell].numbers(Some(&outcome), spot).map(|(_, si)| si);
         let sum = numbers.reduce(|sum, next| sum + next).ok_or_else(|| Stop::fault("no such row"))?;
@@ -379,27 +429,19 @@ impl Network {
         }
     }
 
-    /// Evaluates the cells before `end` that a depth is given for and nobody knows the outcome of.
-    fn run_to(
-        &mut self,
-        end: usize,
-        depth: impl Fn(usize) -> Option<Depth>,
-        known: impl Fn(usize, &Cell, Style) -> Option<Arc<Outcome>>,
-    ) -> Vec<Answered> {
+    /// Evaluates the cells before `end` that a depth is given for.
+    fn run_to(&mut self, end: usize, depth: impl Fn(usize) -> Option<Depth>) -> Vec<Answered> {
         let mut outcomes: Vec<Answered> = Vec::with_capacity(end);
         for at in 0..end.min(self.cells.len()) {
             let Some(depth) = depth(at) else {
                 outcomes.push(Ok(Arc::default()));
                 continue;
             };
-            let (before, rest) = self.cells.split_at_mut(at);
-            let filled = rest[0].fill(before, &outcomes);
-            rest[0].pass_over_hidden_issues();
-            let (cell, style) = (&rest[0], self.style);
-            outcomes.push(filled.and_then(|()| match known(at, cell, style) {
-                Some(outcome) => Ok(outcome),
-                None => cell.calculator.evaluate(&cell.given, &style, depth).map(Arc::new),
-            }));
+            let filled = self.fill(at, &outcomes);
+            let cell = &self.cells[at];
+            outcomes.push(
+                filled.and_then(|()| cell.calculator.evaluate(&cell.given, &self.style, depth).map(Arc::new)),
+            );
         }
         outcomes
     }
@@ -408,8 +450,10 @@ impl Network {
 /// A run of before an edit, for [`Network::run_after`].
 #[derive(Default)]
 pub struct Ran<'a> {
-    /// The cells, with their values.
-    pub cells: &'a [Cell],
+    /// The cells as they were resolved.
+    pub resolved: &'a [Arc<Cell>],
+    /// The same with the values that they follow.
+    pub cells: &'a [Arc<Cell>],
     /// What each of them came to.
     pub outcomes: &'a [Answered],
     /// The cell whose working is there.
@@ -436,6 +480,17 @@ fn is_same_to_the_bit(a: &Given, b: &Given) -> bool {
     };
     let table = |(a, b): (&Vec<Row>, &Vec<Row>)| a.len() == b.len() && a.iter().zip(b).all(row);
     a.len() == b.len() && a.iter().zip(b).all(table)
+}
+
+/// Whether every link of two plans reaches the same: they have the same places and sheets, which lead the same
+/// way. What was typed on the sheets does not count.
+fn is_linked_alike(a: &[Place], b: &[Place]) -> bool {
+    a.len() == b.len()
+        && a.iter().zip(b).all(|(a, b)| {
+            (a.id, a.subject, a.from, a.to) == (b.id, b.subject, b.from, b.to)
+                && a.name == b.name
+                && a.sheets.keys().eq(b.sheets.keys())
+        })
 }
 
 /// A place's source stands before it, whatever the order in which they were made.

@@ -5,6 +5,7 @@ use crate::calculators::{from_start, site};
 use crate::units::Style;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// The version of the file format that this code writes.
 pub const FORMAT: u32 = 1;
@@ -49,12 +50,13 @@ pub struct Place {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub to: Option<Id>,
     /// What was typed, by calculator id.
+    // Plans share the sheets in which they do not differ: each edit looks at the plan before it.
     #[serde(default)]
-    pub sheets: BTreeMap<String, Sheet>,
+    pub sheets: BTreeMap<String, Arc<Sheet>>,
 }
 
 /// What was typed into one calculator, at one place.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(schemars::JsonSchema))]
 pub struct Sheet {
     /// The single inputs.
@@ -73,7 +75,7 @@ pub struct Sheet {
 pub type Entries = BTreeMap<String, Entry>;
 
 /// One thing that the user entered.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(from = "Written", into = "Written")]
 #[cfg_attr(test, derive(schemars::JsonSchema), schemars(with = "Written"))]
 pub struct Entry {
@@ -191,7 +193,7 @@ impl Plan {
         let id = self.fresh_id();
         // One by one: collected, they would be sorted first, and a sort is 5 kB of code.
         let mut sheets = BTreeMap::new();
-        sheets.extend(from_start(subject).map(|c| (c.id.to_string(), Sheet::default())));
+        sheets.extend(from_start(subject).map(|c| (c.id.to_string(), Arc::default())));
         let name = self.free_name(name, None);
         self.places.push(Place { id, subject, name, from: None, to: None, sheets });
         id

@@ -6,6 +6,7 @@ use crate::calculator::{Calculator, Form, Input, Recipe, find_or_push};
 use crate::calculators::{find, for_places_of, from_start, site};
 use crate::science::metals;
 use crate::units::{Style, Unit, Unread, read::split};
+use std::sync::Arc;
 
 /// Where one entry of a plan stands.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
@@ -50,7 +51,7 @@ impl Field {
 impl Plan {
     /// The sheet of `calculator` at a place, made if it is not there.
     pub fn sheet_mut(&mut self, id: Id, calculator: &str) -> Option<&mut Sheet> {
-        Some(self.place_mut(id)?.sheets.entry(calculator.into()).or_default())
+        Some(Arc::make_mut(self.place_mut(id)?.sheets.entry(calculator.into()).or_default()))
     }
 
     /// What stands at a field, if anything was entered.
@@ -284,7 +285,7 @@ impl Plan {
             for (calculator, sheet) in &mut there.sheets {
                 let tables = find(calculator).map_or(&[][..], |calculator| calculator.tables);
                 for table in tables.iter().filter(|table| table.has_row_for_each_place()) {
-                    let rows = sheet.rows.get_mut(table.id);
+                    let rows = Arc::make_mut(sheet).rows.get_mut(table.id);
                     let row = rows.and_then(|rows| rows.iter_mut().find(|(key, _)| *key == place.name));
                     row.into_iter().for_each(|(key, _)| *key = name.clone());
                 }

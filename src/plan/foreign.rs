@@ -2,6 +2,7 @@
 //! what comes out may be worked out and shown like any other.
 
 use super::{Entry, FORMAT, Plan};
+use std::sync::Arc;
 
 /// The longest text that is read, in bytes: a large plan is some tens of thousands.
 pub const LONGEST: usize = 1_000_000;
@@ -45,7 +46,7 @@ pub fn read(text: &str) -> Result<Plan, String> {
 fn cleaned(mut plan: Plan) -> Plan {
     plan.name = line(&plan.name, 80);
     plan.notes.retain(|c| c == '\n' || !steers(c));
-    for sheet in plan.places.iter_mut().flat_map(|place| place.sheets.values_mut()) {
+    for sheet in plan.places.iter_mut().flat_map(|place| place.sheets.values_mut()).map(Arc::make_mut) {
         sheet.entries.values_mut().for_each(clean);
         for rows in sheet.rows.values_mut() {
             let mut kept: Vec<(String, super::Entries)> = Vec::with_capacity(rows.len());

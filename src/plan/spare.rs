@@ -4,12 +4,14 @@ use super::{Entries, Plan};
 use crate::calculator::Form;
 use crate::calculators::find;
 use crate::units::Kind;
+use std::sync::Arc;
 
 impl Plan {
     /// Without notes, and without what work orders tell of who did what and when: ticks, lots, initials.
     pub fn without_notes(mut self) -> Plan {
         self.notes.clear();
         for (id, sheet) in self.places.iter_mut().flat_map(|place| &mut place.sheets) {
+            let sheet = Arc::make_mut(sheet);
             sheet.ticks.clear();
             let Some(calculator) = find(id) else { continue };
             let Some(order) = calculator.work_order else { continue };
@@ -29,7 +31,7 @@ impl Plan {
     /// Without what was typed of prices and money.
     pub fn without_prices(mut self) -> Plan {
         for (id, sheet) in self.places.iter_mut().flat_map(|place| &mut place.sheets) {
-            let Some(calculator) = find(id) else { continue };
+            let (Some(calculator), sheet) = (find(id), Arc::make_mut(sheet)) else { continue };
             for table in calculator.all_tables() {
                 let prices = || {
                     let inputs = table.columns.iter().filter(|input| {
@@ -57,14 +59,16 @@ impl Plan {
 #[cfg(test)]
 mod tests {
     use crate::plan::{Entry, Plan, examples};
+    use std::sync::Arc;
 
     #[test]
     fn no_price_note_or_tick_is_handed_on_where_that_was_asked() {
         let mut plan = examples::plan("heron-mere").unwrap();
         plan.notes = "for us only".into();
-        plan.places[0].sheets.values_mut().next().unwrap().ticks.insert("Water".into(), "5 L".into());
+        let site = plan.places[0].sheets.values_mut().next().unwrap();
+        Arc::make_mut(site).ticks.insert("Water".into(), "5 L".into());
         let make_up = plan.places.iter_mut().find_map(|place| place.sheets.get_mut("make-up")).unwrap();
-        let (_, row) = &mut make_up.rows.get_mut("ingredients").unwrap()[0];
+        let (_, row) = &mut Arc::make_mut(make_up).rows.get_mut("ingredients").unwrap()[0];
         for (symbol, text) in [("initials", "X.Y."), ("added", "16.2 kg"), ("v_added", "7.7 L")] {
             row.insert(symbol.into(), Entry { text: text.into(), ..Entry::default() });
         }

@@ -72,8 +72,8 @@ pub(super) fn shown(q: Q) -> Option<Shown> {
     TAPE.with_borrow(|tape| {
         let tape = tape.as_ref()?;
         Some(Shown {
-            formula: tape.text(q, Form::Symbols).0,
-            numbers: tape.text(q, Form::Numbers).0,
+            formula: tape.text(q, Form::Symbols),
+            numbers: tape.text(q, Form::Numbers),
             dim: tape.dim(q),
         })
     })
@@ -107,51 +107,90 @@ impl Tape {
         }
     }
 
-    /// "40 g/L" must not run together with a product or a division around it.
-    fn number(&self, value: Value) -> (String, Binds) {
-        let shown = self.style.show(value.si, value.unit);
-        let binds = if shown.contains(['/', '×']) { Binds::Ratio } else { Binds::Divisor };
-        (shown, binds)
+    fn text(&self, q: Q, form: Form) -> String {
+        let mut text = String::new();
+        self.write(&mut text, q, form);
+        text
     }
 
-    fn text(&self, q: Q, form: Form) -> (String, Binds) {
+    /// "40 g/L" must not run together with a product or a division around it.
+    fn write_number(&self, text: &mut String, value: Value) -> Binds {
+        let shown = self.style.show(value.si, value.unit);
+        text.push_str(&shown);
+        if shown.contains(['/', '×']) { Binds::Ratio } else { Binds::Divisor }
+    }
+
+    /// Writes a part of a formula, in brackets if it binds more loosely than `least`.
+    fn write_part(&self, text: &mut String, q: Q, form: Form, least: Binds) {
+        let start = text.len();
+        if self.write(text, q, form) < least {
+            text.insert(start, '(');
+            text.push(')');
+        }
+    }
+
+    fn write(&self, text: &mut String, q: Q, form: Form) -> Binds {
         let Some((expr, _)) = self.entries.get(q.node as usize) else {
-            return (self.style.literal(q.si), Binds::Atom);
+            text.push_str(&self.style.literal(q.si));
+            return Binds::Atom;
         };
-        let part = |q, least| {
-            let (text, binds) = self.text(q, form);
-            if binds < least { format!("({text})") } else { text }
+        let mut two = |a: &Q, bound_a: Binds, between: &str, b: &Q, bound_b: Binds| {
+            self.write_part(text, *a, form, bound_a);
+            text.push_str(between);
+            self.write_part(text, *b, form, bound_b);
         };
-        let times = if form == Form::Symbols { "·" } else { " × " };
-        let over = if form == Form::Symbols { "/" } else { " / " };
+        let (times, over) = if form == Form::Symbols { ("·", "/") } else { (" × ", " / ") };
         match expr {
-            Expr::Symbol(name, _) if form == Form::Symbols => (name.clone(), Binds::Atom),
-            Expr::Symbol(_, value) => self.number(*value),
-            Expr::Sum(a, b) => (format!("{} + {}", part(*a, Binds::Sum), part(*b, Binds::Sum)), Binds::Sum),
+            Expr::Symbol(name, _) if form == Form::Symbols => {
+                text.push_str(name);
+                Binds::Atom
+            }
+            Expr::Symbol(_, value) => self.write_number(text, *value),
+            Expr::Sum(a, b) => {
+                two(a, Binds::Sum, " + ", b, Binds::Sum);
+                Binds::Sum
+            }
             Expr::Difference(a, b) => {
-                let b = match (self.symbol(*a), self.symbol(*b)) {
+                match (self.symbol(*a), self.symbol(*b)) {
                     // Two thermometers are read on the same scale: never 60 °C − 68 °F.
                     (Some(a), Some(b)) if form == Form::Numbers && b.unit.kind.dim().is_point() => {
-                        self.number(Value { unit: a.unit, ..b }).0
+                        self.write_number(text, a);
+                        text.push_str(" − ");
+                        self.write_number(text, Value { unit: a.unit, ..b });
                     }
-                    _ => part(*b, Binds::Ratio),
-                };
-                (format!("{} − {b}", part(*a, Binds::Sum)), Binds::Sum)
+                    _ => two(a, Binds::Sum, " − ", b, Binds::Ratio),
+                }
+                Binds::Sum
             }
             Expr::Product(a, b) => {
-                (format!("{}{times}{}", part(*a, Binds::Product), part(*b, Binds::Divisor)), Binds::Product)
+                two(a, Binds::Product, times, b, Binds::Divisor);
+                Binds::Product
             }
             Expr::Quotient(a, b) => {
-                (format!("{}{over}{}", part(*a, Binds::Product), part(*b, Binds::Divisor)), Binds::Product)
+                two(a, Binds::Product, over, b, Binds::Divisor);
+                Binds::Product
             }
-            Expr::Negative(a) => (format!("−{}", part(*a, Binds::Product)), Binds::Product),
-            Expr::Power(a, over, 1) => (format!("{}^{over}", part(*a, Binds::Atom)), Binds::Divisor),
+            Expr::Negative(a) => {
+                text.push('−');
+                self.write_part(text, *a, form, Binds::Product);
+                Binds::Product
+            }
             Expr::Power(a, over, under) => {
-                (format!("{}^({over}/{under})", part(*a, Binds::Atom)), Binds::Divisor)
+                self.write_part(text, *a, form, Binds::Atom);
+                text.push_str(&match under {
+                    1 => format!("^{over}"),
+                    _ => format!("^({over}/{under})"),
+                });
+                Binds::Divisor
             }
             Expr::Call(name, arguments) => {
-                let arguments: Vec<_> = arguments.iter().map(|a| part(*a, Binds::Sum)).collect();
-                (format!("{name}({})", arguments.join("; ")), Binds::Atom)
+                text.push_str(name);
+                for (at, argument) in arguments.iter().enumerate() {
+                    text.push_str(if at == 0 { "(" } else { "; " });
+                    self.write_part(text, *argument, form, Binds::Sum);
+                }
+                text.push_str(if arguments.is_empty() { "()" } else { ")" });
+                Binds::Atom
             }
         }
     }

@@ -293,7 +293,7 @@ impl Results {
     pub fn worked(plan: &Plan) -> Results {
         let mut network = crate::network::Network::of(plan);
         let outcomes = network.run_all(Depth::Working);
-        Results { network, outcomes, open: None }
+        Results { network, outcomes, ..Results::default() }
     }
 }
 

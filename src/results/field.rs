@@ -33,7 +33,7 @@ impl Results {
         let (cell, port, row) = self.place_of(field)?;
         let found = &self.network.cells[cell];
         let input = found.calculator.input_at(port)?;
-        let (datum, origin) = self.datum(field)?;
+        let (datum, origin) = self.datum_at(cell, port, row)?;
         let style = self.style();
         let value = datum.value;
         // What is only followed is there where it follows something.

@@ -265,7 +265,7 @@ fn Tools(place: Listed, subject: Subject) -> impl IntoView {
         let take_off = move |_| {
             let is_touched = store.history.with_untracked(|history| {
                 let sheet = history.plan().place(id).and_then(|place| place.sheets.get(calculator.id));
-                sheet.is_some_and(crate::plan::Sheet::is_touched)
+                sheet.is_some_and(|sheet| sheet.is_touched())
             });
             let title = calculator.title;
             store.act(|plan| plan.remove_sheet(id, calculator.id));

@@ -104,20 +104,19 @@ impl Style {
         if is_none || !number.is_finite() {
             return if is_none { "0".into() } else { "–".into() };
         }
-        let digits = self.digits.clamp(1, 15);
-        // Rounding first settles which power of ten 999.7 belongs to.
-        let rounded: f64 = format!("{number:.*e}", digits - 1).parse().unwrap_or(number);
-        let power = rounded.abs().log10().floor() as i32;
-        let last = digits as i32 - 1;
-        let text = if (-3..6).contains(&power) {
-            grouped(&format!("{rounded:.*}", (last - power).max(0) as usize))
-        } else {
-            let thousands = power.div_euclid(3) * 3;
-            let decimals = (last - (power - thousands)).max(0) as usize;
-            let mantissa = rounded / 10f64.powi(thousands);
-            format!("{mantissa:.decimals$} × 10{}", superscript(thousands))
-        };
-        let text = text.replace('-', "−");
+        // The figures, rounded once; this settles which power of ten 999.7 belongs to. From here on only the
+        // point moves.
+        let rounded = format!("{:.*e}", self.digits.clamp(1, 15) - 1, number.abs());
+        let (figures, power) = rounded.split_once('e').unwrap_or((&rounded, "0"));
+        let (figures, power) = (figures.replace('.', ""), power.parse::<i32>().unwrap_or(0));
+        let thousands = if (-3..6).contains(&power) { 0 } else { power.div_euclid(3) * 3 };
+        let mut text = grouped(&with_point(&figures, power - thousands));
+        if thousands != 0 {
+            text = text + " × 10" + &superscript(thousands);
+        }
+        if number < 0.0 {
+            text.insert(0, '−');
+        }
         if self.decimal == Decimal::Comma { text.replace('.', ",") } else { text }
     }
 
@@ -255,6 +254,18 @@ fn same_sort(a: &Unit, b: &Unit) -> bool {
     a.kind == b.kind
         && keeps_time
         && !matches!(a.kind, Kind::Slope | Kind::VolumePerVolume | Kind::Density | Kind::MassFraction)
+}
+
+/// Figures with a point behind the first, moved by so many places: `148` by 1 is `14.8`.
+fn with_point(figures: &str, places: i32) -> String {
+    let noughts = |many: i32| "0".repeat(many.max(0) as usize);
+    let whole = (places + 1).max(0);
+    match figures.split_at_checked(whole as usize) {
+        Some(("", part)) => format!("0.{}{part}", noughts(-1 - places)),
+        Some((whole, "")) => whole.into(),
+        Some((whole, part)) => format!("{whole}.{part}"),
+        None => figures.to_string() + &noughts(whole - figures.len() as i32),
+    }
 }
 
 fn grouped(plain: &str) -> String {

@@ -3,6 +3,7 @@ use super::*;
 use crate::calculator::{Calculator, Finding, Input, Outcome, Output, Severity, Stop, Table, choice, output};
 use crate::network::Cell;
 use crate::units::{G_PER_DAY_METAL, L_PER_DAY, MG_PER_L_METAL, NUMBER, Value};
+use std::sync::Arc;
 
 /// Invented: a stream's sheet with nothing but what the map reads.
 static SHEET: Calculator = Calculator {
@@ -58,16 +59,18 @@ fn answered(
     let finding = |severity| Finding { severity, text: "too much".into(), at: String::new(), limit: None };
     let outcome =
         Outcome { answers, findings: severity.map(finding).into_iter().collect(), ..Outcome::default() };
-    results.network.cells.push(Cell {
+    let cell = Cell {
         place,
         name: "".into(),
         calculator: &SHEET,
         given,
         origins: Vec::new(),
-        links: Vec::new(),
+        sheet: Arc::default(),
+        links: Arc::default(),
         issues: Vec::new(),
         broken: None,
-    });
+    };
+    results.network.cells.push(Arc::new(cell));
     results.outcomes.push(Ok(outcome.into()));
 }
 

@@ -42,7 +42,7 @@ fn read(store: Store, without: &[Sheet]) -> Vec<Balance> {
         let text = |output: &Output, si: f64| {
             if si.is_finite() { output.text(si, &style) } else { "–".into() }
         };
-        let of = |(at, cell): (usize, &crate::network::Cell)| {
+        let of = |(at, cell): (usize, &std::sync::Arc<crate::network::Cell>)| {
             let calculator = cell.calculator;
             let href = address_of(store, Some((cell.place, calculator.id)));
             if let Some(stop) = results.stop(at) {

@@ -162,7 +162,7 @@ pub fn DoNext() -> impl IntoView {
                 Some(Step { name, what, href: address_of(store, Some(sheet)), fields })
             };
             let unread = results.network.cells.iter().enumerate().filter(|(_, cell)| !cell.issues.is_empty());
-            let mend = |(at, cell): (usize, &crate::network::Cell)| {
+            let mend = |(at, cell): (usize, &std::sync::Arc<crate::network::Cell>)| {
                 let (name, sheet) = where_it_is(results, at)?;
                 let what = crate::results::count(cell.issues.len(), "field") + " cannot be read.";
                 Some(Step { name, what, href: address_of(store, Some(sheet)), fields: results.unread(at) })
