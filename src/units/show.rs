@@ -327,13 +327,13 @@ mod tests {
         assert_eq!(said(2416.0, HOUR), "2416\u{a0}h");
         assert_eq!(said(-3.5, L), "−3.5\u{a0}L");
         assert_eq!(said(0.0, L), "0\u{a0}L");
-        assert_eq!(said(123_456.5, L), "123\u{202f}457\u{a0}L");
+        assert_eq!(said(123_456.7, L), "123\u{202f}457\u{a0}L");
     }
 
     #[test]
     fn a_number_above_a_limit_never_reads_as_the_limit_itself() {
         let style = Style::default();
-        assert_eq!(style.told_apart([1.002, 1.0], PERCENT), ["100.2\u{a0}%", "100.0\u{a0}%"]);
+        assert_eq!(style.told_apart([1.002, 1.0], PERCENT), ["100.2\u{a0}%", "100\u{a0}%"]);
         assert_eq!(style.told_apart([1.5, 1.0], PERCENT), ["150\u{a0}%", "100\u{a0}%"]);
     }
 
