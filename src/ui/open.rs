@@ -1,6 +1,7 @@
 //! Files that are opened: picked, or dragged onto the page. What is in them comes beside the plans that are here.
 
 use super::app::go;
+use super::file::just_saved;
 use super::store::Store;
 use crate::address::Address;
 use crate::keep::archive::{self, Found, LONGEST};
@@ -40,11 +41,14 @@ fn take(store: Store, files: &FileList) {
         let merged = archive::merge(&store.shelf.all(), found);
         let added = &merged.added;
         let ids: Vec<String> = added.iter().map(|found| store.shelf.add_found(found)).collect();
+        // Each has a file: the one that it came from.
+        ids.iter().for_each(|id| just_saved(id));
         // One plan that was opened is what is wanted to be seen.
         if let ([Found { in_bin: false, .. }], [id], true) = (&added[..], &ids[..], all == 1) {
             go(&Address::Line(id.clone()));
         }
-        if !(all == 1 && added.len() == 1 && refused.is_empty()) {
+        let is_plain = all == 1 && added.len() == 1 && refused.is_empty() && merged.named.is_empty();
+        if !is_plain {
             store.said.set(Some(archive::told(&merged, all - added.len(), &refused)));
         }
     });

@@ -116,6 +116,7 @@ pub fn LinkPart() -> impl IntoView {
     };
     let offer = move || {
         view! {
+            <p>"The link holds the plan itself. It opens for looking at, with “Keep a copy”. What stands behind its # stays in the browser that opens it; but whoever gets the link has the plan, so send it as you would send the plan."</p>
             <Show when=move || made.with(|made| *made != Made::Cannot) fallback=|| view! { <p class="hint">"The link could not be made: open the page once with a network, and try again. Or save a file and send that."</p> }>
                 <p class:hint=is_safe class:cautionbox=move || !is_safe()>{size}</p>
                 <Show when=is_safe>
@@ -133,7 +134,6 @@ pub fn LinkPart() -> impl IntoView {
     view! {
         <section class="part">
             <h2>"As a link"</h2>
-            <p>"The link holds the plan itself. It opens for looking at, with “Keep a copy”. What stands behind its # stays in the browser that opens it; but whoever gets the link has the plan, so send it as you would send the plan."</p>
             {if page_has("data-one-file") {
                 view! { <p class="hint">"This page runs from a file on this device, so a link to it would open nowhere else. Save a file and send that."</p> }.into_any()
             } else {
