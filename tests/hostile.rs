@@ -9,7 +9,7 @@ use base64::Engine;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use bathbook::keep::link::{self, Packed};
 use bathbook::keep::{archive, record};
-use bathbook::plan::{Plan, examples, foreign};
+use bathbook::plan::{Plan, examples, foreign, limits};
 use bathbook::report;
 use bathbook::results::Results;
 use bathbook_extras::packed;
@@ -307,7 +307,7 @@ fn of_link(text: &str) {
                 Packed::WithWords(packed) => packed::unpack(packed, link::most(packed.len())),
             };
             let Some(bytes) = bytes else { return };
-            assert!(bytes.len() <= foreign::LONGEST);
+            assert!(bytes.len() <= limits::LARGEST);
             String::from_utf8(bytes).into_iter().for_each(|text| of_text(&text, false));
         }
         Err(why) => assert!(why.ends_with('.') && why.len() < 300, "{why}"),
@@ -447,7 +447,7 @@ fn the_largest_plan_that_is_read_is_worked_out_in_bounded_time() {
     use bathbook::calculator::Subject;
     let mut plan = Plan::new("Largest");
     let route = plan.add(Subject::Route, "Route");
-    while plan.places.len() < foreign::MOST_PLACES {
+    while plan.places.len() < limits::MOST_PLACES {
         let bath = plan.add(Subject::Bath, "Bath");
         let stream = plan.add(Subject::Stream, "Stream");
         plan.set_from(stream, Some(bath));
@@ -456,14 +456,14 @@ fn the_largest_plan_that_is_read_is_worked_out_in_bounded_time() {
     let mut number = 0;
     let streams = plan.places.iter_mut().filter(|place| place.subject == Subject::Stream);
     for sheet in streams.flat_map(|place| place.sheets.values_mut()) {
-        let rows = (0..foreign::MOST_ROWS).map(|_| {
+        let rows = (0..limits::MOST_ROWS).map(|_| {
             number += 1;
             (format!("{number}"), Default::default())
         });
         Arc::make_mut(sheet).rows.insert("metals".into(), rows.collect());
     }
     let text = serde_json::to_string(&plan).expect("JSON");
-    assert!(text.len() < foreign::LONGEST, "{}", text.len());
+    assert!(text.len() < limits::LARGEST, "{}", text.len());
     let begun = Instant::now();
     let plan = foreign::read(&text).expect("a plan");
     Results::of(&plan, None);
@@ -501,8 +501,8 @@ fn files_and_links_of_every_earlier_day_are_read() {
         let link = read(name);
         let bytes =
             match link::unwrap(link.trim().rsplit('/').next().unwrap_or_default()).expect("a whole link") {
-                Packed::Alone(packed) => decompress_to_vec_with_limit(&packed, foreign::LONGEST).ok(),
-                Packed::WithWords(packed) => packed::unpack(&packed, foreign::LONGEST),
+                Packed::Alone(packed) => decompress_to_vec_with_limit(&packed, limits::LARGEST).ok(),
+                Packed::WithWords(packed) => packed::unpack(&packed, limits::LARGEST),
             };
         let text = String::from_utf8(bytes.expect("packed by a browser")).expect("text");
         assert_eq!(foreign::read(&text).as_ref(), Ok(&found.plan), "{name}");

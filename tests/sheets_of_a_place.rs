@@ -47,7 +47,7 @@ fn what_was_typed_on_a_sheet_that_is_taken_off_comes_back_with_undo() {
     plan.type_in(&field, "8", None);
     let mut history = History::of(plan);
     assert!(history.plan().place(bath).expect("a bath").sheets["chambers"].is_touched());
-    history.edit("", |plan| plan.remove_sheet(bath, "chambers"));
+    history.edit("", |plan| plan.remove_sheet(bath, "chambers")).1.unwrap();
     assert!(history.plan().entry(&field).is_none());
     assert!(history.undo());
     assert_eq!(history.plan().entry(&field).map(|entry| entry.text.as_str()), Some("8"));

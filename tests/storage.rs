@@ -1,16 +1,21 @@
 //! What is kept on a device outlives damage to either store, and later versions of this program. The fixtures
 //! were written by the versions that they are named after and are kept for ever.
 
+use bathbook::calculator::Subject;
+use bathbook::keep::archive::{self, Archive, Found};
 use bathbook::keep::compare::{Settled, Store, settle};
 use bathbook::keep::record::{NEWER, Record, decode};
 use bathbook::keep::{Aside, Draft};
-use bathbook::plan::foreign::read;
-use bathbook::plan::{History, Plan, steps::text_of};
+use bathbook::plan::foreign::{LONGEST, read};
+use bathbook::plan::limits::{LARGEST, LONGEST_ENTRY, MOST_ROWS, TooMuch};
+use bathbook::plan::steps::{Kept, text_of};
+use bathbook::plan::{Entries, Entry, History, Plan};
 use serde_json::Value;
 use std::slice::from_ref;
 
 const PLAN_1: &str = include_str!("fixtures/plan-format-1.json");
 const RECORD_1: &str = include_str!("fixtures/record-form-1.json");
+const STEPS_1: &str = include_str!("fixtures/steps-form-1.txt");
 const ID: &str = "alder0row0plan01";
 
 fn old_record() -> Record {
@@ -38,6 +43,20 @@ fn a_record_of_form_1_is_read_and_its_plan_opens() {
     assert_eq!(read(&record.text), read(PLAN_1));
     let settled = started(Some(RECORD_1.trim_end()), None);
     assert_eq!((settled.records, settled.aside.len()), (vec![record], 0));
+}
+
+/// Three steps that were kept beside the record of the other fixture: two are done, the third was taken back.
+#[test]
+fn steps_of_form_1_lead_from_the_text_of_their_record_and_back() {
+    let kept = Kept::read(STEPS_1.trim_end()).expect("steps of form 1");
+    let now = old_record().text;
+    assert!(kept.is_of(&now) && kept.done == 2 && kept.steps.len() == 3);
+    let earlier = kept.steps[1].back(&now).expect("one step back");
+    assert!(now.contains("\"V_t\":\"40 L\"") && earlier.contains("\"V_t\":\"35 L\""));
+    let first = read(&kept.steps[0].back(&earlier).expect("two steps back")).expect("a plan");
+    assert_eq!(first.name, "Before (invented)");
+    let later = read(&kept.steps[2].forward(&now).expect("made again")).expect("a plan");
+    assert_eq!(later.notes, "After (invented)");
 }
 
 #[test]
@@ -141,7 +160,7 @@ fn a_plan_of_a_newer_version_is_refused_by_name_and_its_text_stays() {
 fn a_damaged_past_never_harms_the_plan() {
     let mut history = History::of(Plan::new("Line"));
     for name in ["one", "two", "three"] {
-        history.edit("", |plan| plan.name = name.into());
+        history.edit("", |plan| plan.name = name.into()).1.unwrap();
     }
     let text = text_of(history.plan());
     let kept = history.kept(&text);
@@ -153,4 +172,65 @@ fn a_damaged_past_never_harms_the_plan() {
         assert!(!again.can_undo() && !again.undo());
         assert_eq!(text_of(again.plan()), text);
     }
+}
+
+/// A plan of so many full tables, all of whose rows hold the same.
+fn of_tables(many: usize, row: &Entries) -> Plan {
+    let mut plan = Plan::new("Largest");
+    for table in 0..many {
+        if table % 20 == 0 {
+            plan.add(Subject::Stream, "Stream");
+        }
+        let place = plan.places.last().expect("a stream").id;
+        let sheet = plan.sheet_mut(place, "ageing").expect("a sheet");
+        let rows = (0..MOST_ROWS).map(|k| (k.to_string(), row.clone())).collect();
+        sheet.rows.insert(table.to_string(), rows);
+    }
+    plan
+}
+
+/// Plans about as large as they may be, of what takes most room when it is written.
+fn largest() -> Vec<Plan> {
+    let texts = ["\"".repeat(LONGEST_ENTRY), "\\\"".repeat(LONGEST_ENTRY / 2), "槽".repeat(LONGEST_ENTRY)];
+    let mut rows: Vec<Entries> = vec![Entries::new()];
+    let full = Entry { stands: Some(String::new()), show: Some(String::new()), ..Entry::default() };
+    rows.push([("x".to_string(), full)].into());
+    rows.extend(texts.map(|text| [("x".to_string(), Entry { text, ..Entry::default() })].into()));
+    let largest = |row: &Entries| {
+        let [one, many] = [1, 21].map(|tables| text_of(&of_tables(tables, row)).len());
+        let plan = of_tables((LARGEST * 97 / 100 - one) * 20 / (many - one), row);
+        assert_eq!(TooMuch::of(&plan), None);
+        plan
+    };
+    rows.iter().map(largest).collect()
+}
+
+#[test]
+fn the_largest_plan_is_opened_from_its_record_its_file_and_an_archive() {
+    for plan in largest() {
+        let text = text_of(&plan);
+        assert!(text.len() <= LARGEST && text.len() > LARGEST * 9 / 10, "{}", text.len());
+        let draft = Draft { id: "p".into(), name: "n".into(), text: text.clone(), binned_at: None };
+        assert!(decode("p", &draft.record(1, 1.7e12).encode()).is_ok());
+        assert_eq!(read(&text).as_ref(), Ok(&plan));
+        let found = vec![Found { plan: plan.clone(), in_bin: false }];
+        let file = serde_json::to_string_pretty(&plan).unwrap();
+        assert_eq!(archive::open(&file).unwrap().plans, found, "{} of {LONGEST}", file.len());
+        let kept = archive::Kept {
+            name: "n".into(),
+            changed: String::new(),
+            in_bin: false,
+            plan: serde_json::to_value(&plan).unwrap(),
+        };
+        let several = Archive { format: archive::FORMAT, made: String::new(), plans: vec![kept] };
+        assert_eq!(archive::open(&several.file()).unwrap().plans, found);
+    }
+}
+
+#[test]
+fn more_than_a_plan_holds_in_all_is_refused_however_short_its_text() {
+    let plan = of_tables(600, &Entries::new());
+    let text = text_of(&plan);
+    assert!(text.len() < LONGEST / 2);
+    assert_eq!(read(&text), Err("it holds more than 1000 kB.".into()));
 }

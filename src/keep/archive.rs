@@ -7,12 +7,14 @@ use crate::plan::foreign;
 use crate::results::count;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
+use serde_json::value::RawValue;
 use std::collections::BTreeSet;
 
 /// The version of the archive's format that this code writes.
 pub const FORMAT: u32 = 1;
-/// The longest archive that is read, in bytes.
-pub const LONGEST: usize = 30_000_000;
+/// The longest archive that is read, in bytes: it is written with lines and spaces, and each plan in it may hold what any
+/// plan may.
+pub const LONGEST: usize = 80_000_000;
 /// More plans than anybody keeps in one browser.
 pub const MOST_PLANS: usize = 2000;
 
@@ -64,6 +66,22 @@ pub struct Opened {
     pub refused: Vec<(String, String)>,
 }
 
+/// An archive as it is read: the plans stay as they are until their turn comes, so that they take no memory of their own.
+#[derive(Deserialize)]
+struct Unopened<'a> {
+    #[serde(borrow)]
+    plans: Vec<UnopenedPlan<'a>>,
+}
+
+#[derive(Deserialize)]
+struct UnopenedPlan<'a> {
+    name: String,
+    #[serde(default)]
+    in_bin: bool,
+    #[serde(borrow)]
+    plan: &'a RawValue,
+}
+
 /// Only as much as tells an archive from a plan.
 #[derive(Deserialize)]
 struct Sort {
@@ -75,6 +93,18 @@ impl Archive {
     pub fn file(&self) -> String {
         // Texts and numbers always have a JSON form.
         serde_json::to_string_pretty(self).unwrap_or_default()
+    }
+
+    /// The file, or what to say in its place: it is larger than what is opened again.
+    pub fn file_that_opens(&self) -> Result<String, String> {
+        let file = self.file();
+        if file.len() <= LONGEST && self.plans.len() <= MOST_PLANS {
+            return Ok(file);
+        }
+        Err(format!(
+            "A file holds up to {MOST_PLANS} plans and {} MB, and this would be more. None was saved. Leave plans out, and save them as a second file.",
+            LONGEST / 1_000_000
+        ))
     }
 }
 
@@ -93,17 +123,18 @@ pub fn open(text: &str) -> Result<Opened, String> {
         let plan = foreign::read(text)?;
         return Ok(Opened { plans: vec![Found { plan, in_bin: false }], refused: Vec::new() });
     }
-    let archive: Archive = serde_json::from_str(text)
-        .map_err(|_| "it is not an archive that this version can read.".to_string())?;
-    if archive.format > FORMAT {
-        return Err("it was made by a newer version of Bathbook.".into());
+    // A newer archive may look like none that is known here.
+    if foreign::is_newer(text, FORMAT) {
+        return Err(foreign::NEWER.into());
     }
+    let archive: Unopened = serde_json::from_str(text)
+        .map_err(|_| "it is not an archive that this version can read.".to_string())?;
     if archive.plans.len() > MOST_PLANS {
         return Err(format!("it holds more than {MOST_PLANS} plans."));
     }
     let mut opened = Opened::default();
-    for Kept { name, in_bin, plan, .. } in archive.plans {
-        match foreign::read(&plan.to_string()) {
+    for UnopenedPlan { name, in_bin, plan } in archive.plans {
+        match foreign::read(plan.get()) {
             Ok(plan) => opened.plans.push(Found { plan, in_bin }),
             Err(why) => opened.refused.push((foreign::line(&name, 80), why)),
         }
@@ -212,14 +243,45 @@ mod tests {
             assert!(open(cut).unwrap_err().contains("end is missing"), "{cut}");
         }
         assert!(open(r#"{"plans":7}"#).unwrap_err().contains("not an archive"));
-        assert!(open(r#"{"format":2,"plans":[]}"#).unwrap_err().contains("newer version"));
+    }
+
+    #[test]
+    fn a_newer_archive_is_told_as_such_whatever_its_shape() {
+        for newer in [
+            r#"{"format":2,"plans":[]}"#,
+            r#"{"format":2,"plans":{"Line":{"text":"..."}}}"#,
+            r#"{"format":7,"plans":[{"title":"Line"}]}"#,
+            r#"{"format":2,"lines":[{"format":9}]}"#,
+        ] {
+            assert_eq!(open(newer), Err(foreign::NEWER.into()), "{newer}");
+        }
+    }
+
+    #[test]
+    fn a_plan_of_an_older_format_is_the_same_as_the_one_that_is_here() {
+        let here = found(Plan::new("Line"));
+        let mut value: Value = serde_json::from_str(&archive(std::slice::from_ref(&here))).unwrap();
+        value["plans"][0]["plan"]["format"] = 0.into();
+        let opened = open(&value.to_string()).unwrap();
+        assert_eq!(merge(&[here], opened.plans), Merged::default());
+    }
+
+    #[test]
+    fn an_archive_that_could_not_be_opened_again_is_not_saved() {
+        let mut all = Archive { format: FORMAT, made: String::new(), plans: Vec::new() };
+        assert!(all.file_that_opens().is_ok());
+        let kept = |plan: Value| Kept { name: "n".into(), changed: String::new(), in_bin: false, plan };
+        all.plans = vec![kept("x".repeat(LONGEST).into())];
+        assert!(all.file_that_opens().unwrap_err().contains("second file"));
+        all.plans = (0..=MOST_PLANS).map(|_| kept(Value::Null)).collect();
+        assert!(all.file_that_opens().unwrap_err().contains("2000 plans"));
     }
 
     #[test]
     fn one_plan_that_cannot_be_read_does_not_hold_the_others_back() {
         let text = archive(&[found(Plan::new("Good")), found(Plan::new("Bad"))]);
         let mut value: Value = serde_json::from_str(&text).unwrap();
-        value["plans"][1]["plan"]["format"] = 999.into();
+        value["plans"][1]["plan"] = serde_json::json!({ "format": 999, "title": "Bad" });
         let opened = open(&value.to_string()).unwrap();
         assert_eq!(opened.plans, [found(Plan::new("Good"))]);
         assert_eq!(opened.refused[0].0, "Bad");

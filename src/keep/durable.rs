@@ -2,13 +2,14 @@
 //! on the disk before it says so.
 
 use std::cell::{Cell, RefCell};
+use std::rc::Rc;
 
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::js_sys::{Array, Function, JSON, Object, Promise, Reflect};
 use web_sys::{IdbDatabase, IdbKeyRange, IdbObjectStore, IdbRequest, IdbTransaction};
 
-use super::earlier;
+use super::earlier::{self, Version};
 use super::queue::{Job, Outcome, Verdict, decide};
 use super::record::{Aside, Record, decode};
 use super::trouble::{BLOCKED, Trouble};
@@ -70,10 +71,7 @@ impl Durable {
         let transaction = self.begin(false).await?;
         let plans = entries(&store(&transaction, PLANS)?).await?;
         let aside = entries(&store(&transaction, ASIDE)?).await?;
-        let aside = aside.into_iter().map(|(key, raw)| {
-            let unreadable = |raw| Aside { key: key.clone(), raw, why: String::new(), at: 0.0 };
-            serde_json::from_str(&raw).unwrap_or_else(|_| unreadable(raw))
-        });
+        let aside = aside.into_iter().map(|(key, raw)| Aside::read(key, raw));
         self.holds.set(!plans.is_empty());
         Ok(Contents { plans, aside: aside.collect() })
     }
@@ -85,15 +83,12 @@ impl Durable {
         answer(&request).await.ok()?.as_string()
     }
 
-    /// The earlier versions of a plan, newest first; damaged ones are left out.
-    pub async fn earlier(&self, id: &str) -> Result<Vec<Record>, Trouble> {
+    /// The earlier versions of a plan, newest first.
+    pub async fn earlier(&self, id: &str) -> Result<Vec<Version>, Trouble> {
         let transaction = self.begin(false).await?;
-        let request = store(&transaction, EARLIER)?.get_all_with_key(&range_of(id)?).map_err(trouble)?;
-        let found: Array = answer(&request).await?.unchecked_into();
-        let records = found.iter().filter_map(|raw| decode(id, &raw_text(&raw)).ok());
-        let mut records: Vec<Record> = records.collect();
-        records.reverse();
-        Ok(records)
+        let (all, range) = (store(&transaction, EARLIER)?, range_of(id)?);
+        let found = pairs(all.get_all_keys_with_key(&range), all.get_all_with_key(&range)).await?;
+        Ok(earlier::versions(id, found))
     }
 
     /// One plan as it is stored now; none if it is not there or damaged.
@@ -251,12 +246,15 @@ async fn open() -> Result<Database, Trouble> {
     let window = web_sys::window().ok_or(Trouble::Refused)?;
     let factory = window.indexed_db().ok().flatten().ok_or(Trouble::Refused)?;
     let request = factory.open_with_u32(NAME, VERSION).map_err(|_| Trouble::Refused)?;
-    let asked = request.clone();
+    let not_made = Rc::new(RefCell::new(None::<Trouble>));
+    let (asked, noted) = (request.clone(), not_made.clone());
     let upgrade = Closure::once_into_js(move || {
-        if let Ok(database) = asked.result().map(|value| value.unchecked_into::<IdbDatabase>()) {
-            for name in STORES {
-                // Fails only if it is there already, from an earlier version.
-                let _ = database.create_object_store(name);
+        let made = asked.result().and_then(|value| make_stores(&value.unchecked_into()));
+        if let Err(error) = made {
+            noted.replace(Some(trouble(error)));
+            // The database stays as it was before, for the next try.
+            if let Some(transaction) = asked.transaction() {
+                let _ = transaction.abort();
             }
         }
     });
@@ -274,7 +272,7 @@ async fn open() -> Result<Database, Trouble> {
         Ok(database) => database.unchecked_into(),
         // An open that is refused has no other reason that a person could mend.
         Err(error) => {
-            return Err(match trouble(error) {
+            return Err(match not_made.take().unwrap_or_else(|| trouble(error)) {
                 Trouble::Gone => Trouble::Refused,
                 other => other,
             });
@@ -285,6 +283,19 @@ async fn open() -> Result<Database, Trouble> {
     let give_way = Closure::once_into_js(move || held.close());
     database.set_onversionchange(Some(give_way.unchecked_ref()));
     Ok(database)
+}
+
+/// Makes the stores that an earlier version did not have.
+fn make_stores(database: &IdbDatabase) -> Result<(), JsValue> {
+    for name in STORES {
+        if let Err(error) = database.create_object_store(name) {
+            let is_there = text_at(&error, "name") == "ConstraintError";
+            if !is_there {
+                return Err(error);
+            }
+        }
+    }
+    Ok(())
 }
 
 fn store(transaction: &IdbTransaction, name: &str) -> Result<IdbObjectStore, Trouble> {
@@ -347,8 +358,15 @@ fn put_text(store: &IdbObjectStore, key: &str, text: &str) -> Result<(), Trouble
 }
 
 async fn entries(store: &IdbObjectStore) -> Result<Vec<(String, String)>, Trouble> {
-    let keys = store.get_all_keys().map_err(trouble)?;
-    let values = store.get_all().map_err(trouble)?;
+    pairs(store.get_all_keys(), store.get_all()).await
+}
+
+/// What two requests for the keys and the values of the same find.
+async fn pairs(
+    keys: Result<IdbRequest, JsValue>,
+    values: Result<IdbRequest, JsValue>,
+) -> Result<Vec<(String, String)>, Trouble> {
+    let (keys, values) = (keys.map_err(trouble)?, values.map_err(trouble)?);
     let keys: Array = answer(&keys).await?.unchecked_into();
     let values: Array = answer(&values).await?.unchecked_into();
     Ok(keys.iter().zip(values.iter()).map(|(key, value)| (raw_text(&key), raw_text(&value))).collect())
@@ -406,12 +424,14 @@ fn ending(transaction: &IdbTransaction) -> impl Future<Output = Result<(), Troub
 
 /// What an error of either store comes to.
 pub(super) fn trouble(error: JsValue) -> Trouble {
-    let text = |key: &str| {
-        Reflect::get(&error, &key.into()).ok().and_then(|value| value.as_string()).unwrap_or_default()
-    };
-    let (name, message) = (text("name"), text("message"));
+    let (name, message) = (text_at(&error, "name"), text_at(&error, "message"));
     if name.is_empty() && message.is_empty() {
         return Trouble::Unknown("the store gave no reason".into());
     }
     Trouble::named(&name, &message)
+}
+
+/// A text that an error holds.
+fn text_at(error: &JsValue, key: &str) -> String {
+    Reflect::get(error, &key.into()).ok().and_then(|value| value.as_string()).unwrap_or_default()
 }

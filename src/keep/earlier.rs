@@ -1,5 +1,30 @@
 //! Which earlier versions of a plan are kept: the last ones all, then one an hour, one a day, one a month.
 
+use super::record::decode;
+use crate::plan::{Plan, foreign};
+
+/// An earlier version of a plan, as it was found.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Version {
+    /// When it was saved, in ms since 1970.
+    pub saved_at: f64,
+    /// The plan, or what is wrong and the text as it is kept.
+    pub plan: Result<Plan, (String, String)>,
+}
+
+/// The versions of a plan, newest first, each found as key and raw text in the order of the keys. What cannot be read is
+/// among them.
+pub fn versions(id: &str, found: Vec<(String, String)>) -> Vec<Version> {
+    let version = |(key, raw): (String, String)| match decode(id, &raw) {
+        Ok(record) => {
+            let plan = foreign::read(&record.text).map_err(|why| (why, record.text));
+            Version { saved_at: record.saved_at, plan }
+        }
+        Err(why) => Version { saved_at: time(&key).unwrap_or(0.0), plan: Err((why, raw)) },
+    };
+    found.into_iter().rev().map(version).collect()
+}
+
 /// So many of the newest are always kept, however close together.
 pub const ALWAYS: usize = 20;
 
@@ -53,6 +78,8 @@ pub fn thinned(times: &[f64], now: f64) -> Vec<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::keep::record::{Draft, NEWER};
+    use crate::plan::steps::text_of;
     use proptest::prelude::*;
 
     const MINUTE: f64 = 60_000.0;
@@ -104,6 +131,31 @@ mod tests {
         assert!(first < early && early < late && late < last && !last.starts_with("p2"));
         assert_eq!(time(&late), Some(1.75e12));
         assert_eq!(time("p"), None);
+    }
+
+    #[test]
+    fn a_version_that_cannot_be_read_is_among_the_others_as_it_is_kept() {
+        let plan = Plan::new("Line");
+        let record = |text: &str, at: f64| {
+            let (id, name, text) = ("p".into(), "Line".into(), text.into());
+            Draft { id, name, text, binned_at: None }.record(1, at).encode()
+        };
+        let newer_plan = r#"{"format":9,"title":"Line"}"#;
+        let raw = [
+            record(&text_of(&plan), 1e12),
+            record(newer_plan, 2e12),
+            "{cut".to_string(),
+            record("", 4e12).replacen('{', r#"{"format":2,"#, 1),
+        ];
+        let found = raw.iter().zip(1..).map(|(raw, at)| (key("p", f64::from(at) * 1e12), raw.clone()));
+        let wrong = |why: &str, raw: &str| Err((why.to_string(), raw.to_string()));
+        let wanted = [
+            Version { saved_at: 4e12, plan: wrong(NEWER, &raw[3]) },
+            Version { saved_at: 3e12, plan: wrong("it can't be read", &raw[2]) },
+            Version { saved_at: 2e12, plan: wrong(foreign::NEWER, newer_plan) },
+            Version { saved_at: 1e12, plan: Ok(plan) },
+        ];
+        assert_eq!(versions("p", found.collect()), wanted);
     }
 
     proptest! {

@@ -75,7 +75,7 @@ pub fn unwrap(text: &str) -> Result<Packed, String> {
 
 /// How many bytes may come out of so many packed ones, at most.
 pub fn most(packed: usize) -> usize {
-    FREE.max(packed.saturating_mul(MOST_TIMES)).min(crate::plan::foreign::LONGEST)
+    FREE.max(packed.saturating_mul(MOST_TIMES)).min(crate::plan::limits::LARGEST)
 }
 
 /// Adler-32 (RFC 1950): one changed byte always changes it, and the length is told besides. From version 2 on the
@@ -134,7 +134,7 @@ mod tests {
     #[test]
     fn a_small_link_cannot_fill_the_memory() {
         // DEFLATE reaches about 1032 to 1: 40 kB could become 41 MB.
-        assert_eq!(most(40_000), crate::plan::foreign::LONGEST);
+        assert_eq!(most(40_000), crate::plan::limits::LARGEST);
         assert_eq!((most(100), most(1000), most(3000)), (100_000, 100_000, 300_000));
     }
 }

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use super::record::{Draft, Mark, Record, marked_name, may_replace};
+use super::record::{Aside, Draft, Mark, Record, decode, marked_name, may_replace};
 use super::trouble::Trouble;
 
 /// How a plan stands.
@@ -110,6 +110,17 @@ pub fn decide(stored: Option<&Record>, job: &Job) -> Verdict {
     }
 }
 
+/// What becomes of a second copy when there is a newer text.
+#[derive(Clone, Debug, PartialEq)]
+pub enum SecondCopy {
+    /// The newer text takes its place.
+    GivesWay,
+    /// It stays: another window wrote it.
+    Stays,
+    /// It cannot be read here: it is set aside as it is, and only then does the newer text take its place.
+    IsSetAside(Aside),
+}
+
 /// How a transaction ended.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Outcome {
@@ -166,10 +177,16 @@ impl Queue {
         (record, slot.turn(id, state).into_iter().collect())
     }
 
-    /// Whether `stored` in the second copy may give way to this window's newer text.
-    pub fn second_copy_is_free(&self, id: &str, stored: Option<&Mark>) -> bool {
-        let (Some(stored), Some(slot)) = (stored, self.slots.get(id)) else { return true };
-        may_replace(stored, slot.base.as_ref(), &slot.own)
+    /// What is to become of `found`, the raw second copy of a plan, before this window's newer text is written there.
+    pub fn second_copy(&self, id: &str, found: Option<String>, now: f64) -> SecondCopy {
+        let Some(raw) = found else { return SecondCopy::GivesWay };
+        match (decode(id, &raw), self.slots.get(id)) {
+            (Ok(stored), Some(slot)) if !may_replace(&stored.mark(), slot.base.as_ref(), &slot.own) => {
+                SecondCopy::Stays
+            }
+            (Ok(_), _) => SecondCopy::GivesWay,
+            (Err(why), _) => SecondCopy::IsSetAside(Aside::new(id, raw, why, now)),
+        }
     }
 
     /// The next write of a plan, unless one is under way or none is wanted. `fresh_id` names the text if it

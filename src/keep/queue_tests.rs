@@ -115,6 +115,25 @@ fn another_windows_change_is_told_once_it_is_news() {
     assert_eq!(queue.heard("p", &theirs.mark()), told(true));
 }
 
+#[test]
+fn a_second_copy_that_this_window_cannot_read_is_set_aside_untouched_before_it_is_written_over() {
+    let mut queue = Queue::default();
+    let start = draft("start").record(1, 0.0);
+    queue.known(&start);
+    queue.ask(draft("mine"), 1.0);
+    let becomes = |found: Option<&str>| queue.second_copy("p", found.map(String::from), 2.0);
+    let newer = start.encode().replacen('{', r#"{"format":2,"#, 1);
+    for (found, why) in
+        [(newer.as_str(), crate::keep::record::NEWER), ("{cut", "it can't be read"), ("", "it can't be read")]
+    {
+        let SecondCopy::IsSetAside(aside) = becomes(Some(found)) else { panic!("{found} is written over") };
+        assert_eq!((aside.raw.as_str(), aside.why.as_str()), (found, why));
+    }
+    assert_eq!(becomes(None), SecondCopy::GivesWay);
+    assert_eq!(becomes(Some(&start.encode())), SecondCopy::GivesWay);
+    assert_eq!(becomes(Some(&draft("theirs").record(2, 1.0).encode())), SecondCopy::Stays);
+}
+
 proptest! {
     /// Two windows, edits, writes that succeed, fail, or arrive although the answer is lost.
     #[test]

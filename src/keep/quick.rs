@@ -1,7 +1,7 @@
 //! The second copy: local storage, written at once with every change.
 
 use super::durable::trouble;
-use super::record::{Aside, Mark, Record, decode};
+use super::record::{Aside, Record, decode};
 use super::trouble::Trouble;
 use web_sys::{Storage, window};
 
@@ -75,10 +75,10 @@ pub fn read_all() -> Result<Vec<(String, String)>, Trouble> {
     under(PLAN)
 }
 
-/// What was set aside here because the database could not take it.
+/// What was set aside here.
 pub fn read_aside() -> Vec<Aside> {
     let found = under(ASIDE).unwrap_or_default().into_iter();
-    found.filter_map(|(_, raw)| serde_json::from_str(&raw).ok()).collect()
+    found.map(|(key, raw)| Aside::read(key, raw)).collect()
 }
 
 fn under(prefix: &str) -> Result<Vec<(String, String)>, Trouble> {
@@ -92,10 +92,9 @@ fn under(prefix: &str) -> Result<Vec<(String, String)>, Trouble> {
     Ok(found.collect())
 }
 
-/// Which state of a plan it holds; none if none, or a damaged one.
-pub fn mark(id: &str) -> Option<Mark> {
-    let raw = store().ok()?.get_item(&format!("{PLAN}{id}")).ok()??;
-    decode(id, &raw).ok().map(|record| record.mark())
+/// What it holds of a plan, unread.
+pub fn found(id: &str) -> Option<String> {
+    store().ok()?.get_item(&format!("{PLAN}{id}")).ok()?
 }
 
 /// Writes a plan, and reads it back: a store that takes a text and forgets it has failed.
@@ -118,7 +117,7 @@ pub fn remove_aside(key: &str) {
     drop_key(&format!("{ASIDE}{key}"));
 }
 
-/// Moves a damaged copy out of the way, where the database can't take it.
+/// Moves a copy that cannot be read out of the way, as it is: where the database can't take it, or not at once.
 pub fn set_aside(id: &str, aside: &Aside) -> Result<(), Trouble> {
     // Texts and a number, which always have a JSON form.
     let text = serde_json::to_string(aside).unwrap_or_default();

@@ -10,7 +10,8 @@ use web_sys::js_sys::{Date, Math, Promise};
 
 use super::compare::{Store, readable, settle};
 use super::durable::{Durable, Put, is_lasting};
-use super::queue::{Event, Job, Outcome, Queue, SaveState};
+use super::earlier::Version;
+use super::queue::{Event, Job, Outcome, Queue, SaveState, SecondCopy};
 use super::quick;
 use super::record::{Aside, Draft, Record, new_id};
 use super::tabs::Tabs;
@@ -180,7 +181,7 @@ impl Saver {
     }
 
     /// The earlier versions of a plan, newest first.
-    pub async fn earlier(&self, id: &str) -> Result<Vec<Record>, Trouble> {
+    pub async fn earlier(&self, id: &str) -> Result<Vec<Version>, Trouble> {
         self.0.durable.earlier(id).await
     }
 
@@ -216,9 +217,22 @@ impl Saver {
     }
 
     fn second_copy(&self, record: &Record) {
-        let free = self.0.queue.borrow().second_copy_is_free(&record.id, quick::mark(&record.id).as_ref());
-        if free && let Err(trouble) = quick::put(record) {
+        let put = match self.gives_way(&record.id) {
+            Ok(true) => quick::put(record),
+            Ok(false) => Ok(()),
+            Err(trouble) => Err(trouble),
+        };
+        if let Err(trouble) = put {
             self.0.tell(vec![Event::SecondCopy { id: record.id.clone(), trouble }]);
+        }
+    }
+
+    /// Whether the second copy of a plan may be replaced or removed. One that cannot be read has been set aside then.
+    fn gives_way(&self, id: &str) -> Result<bool, Trouble> {
+        match self.0.queue.borrow().second_copy(id, quick::found(id), Date::now()) {
+            SecondCopy::GivesWay => Ok(true),
+            SecondCopy::Stays => Ok(false),
+            SecondCopy::IsSetAside(aside) => quick::set_aside(id, &aside).map(|()| true),
         }
     }
 
@@ -260,7 +274,8 @@ impl Saver {
         if let (Some(mark), Some(tabs)) = (&mark, self.0.tabs.borrow().as_ref()) {
             tabs.tell(stored, mark);
         }
-        if mark.is_some() && !parted && job.record.binned_at.is_some() {
+        let is_binned = mark.is_some() && !parted && job.record.binned_at.is_some();
+        if is_binned && self.gives_way(id) == Ok(true) {
             quick::remove(id);
         }
         let events = self.0.queue.borrow_mut().done(id, outcome, Date::now());

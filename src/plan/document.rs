@@ -16,6 +16,9 @@ pub type Id = u32;
 /// The largest id that a file may bring: far above any plan, and with room above it for new places.
 const LARGEST_ID: Id = Id::MAX / 2;
 
+/// The longest name of a place or a row, in characters.
+const LONGEST_NAME: usize = 60;
+
 /// A whole plan.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(test, derive(schemars::JsonSchema))]
@@ -65,8 +68,7 @@ pub struct Sheet {
     /// By table: the rows in order, each under its key.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub rows: BTreeMap<String, Vec<(String, Entries)>>,
-    /// The steps of the work order that are done, by name, with the amount that was wanted then. Plans from
-    /// before there were any have none.
+    /// The steps of the work order that are done, by name, with the amount that was wanted then.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub ticks: BTreeMap<String, String>,
 }
@@ -210,8 +212,7 @@ impl Plan {
     pub fn free_name(&self, wanted: &str, except: Option<Id>) -> String {
         let wanted = tidy(wanted);
         let taken = |name: &str| self.places.iter().any(|p| p.name == name && Some(p.id) != except);
-        let numbered = (2..).map(|k| format!("{wanted} {k}"));
-        std::iter::once(wanted.clone()).chain(numbered).find(|name| !taken(name)).unwrap_or(wanted)
+        numbered(&wanted, taken)
     }
 
     /// The place of this id.
@@ -316,6 +317,18 @@ impl Plan {
 /// A name as it may stand in a plan: no control characters, no brackets (they mark rows), not too long.
 pub(super) fn tidy(name: &str) -> String {
     let kept: String = name.chars().filter(|c| !super::foreign::steers(*c) && !"[]".contains(*c)).collect();
-    let short: String = kept.trim().chars().take(60).collect();
+    let short: String = kept.trim().chars().take(LONGEST_NAME).collect();
     if short.trim().is_empty() { "Unnamed".into() } else { short.trim().into() }
+}
+
+/// A name that is [`tidy`], or with a number behind it where it is taken: no longer than it may be, so that it is the
+/// same when it is read again.
+pub(super) fn numbered(wanted: &str, taken: impl Fn(&str) -> bool) -> String {
+    let with = |number: usize| {
+        let end = format!(" {number}");
+        let begin: String = wanted.chars().take(LONGEST_NAME - end.len()).collect();
+        begin.trim_end().to_string() + &end
+    };
+    let all = std::iter::once(wanted.to_string()).chain((2..).map(with));
+    all.into_iter().find(|name| !taken(name)).unwrap_or_else(|| wanted.into())
 }

@@ -1,6 +1,6 @@
 //! Every change that a user can make to a plan.
 
-use super::document::{Entries, Entry, Id, Place, Plan, Sheet, tidy};
+use super::document::{Entries, Entry, Id, Place, Plan, Sheet, numbered, tidy};
 use crate::calculator::subject::Sort;
 use crate::calculator::{Calculator, Form, Input, Recipe, find_or_push};
 use crate::calculators::{find, for_places_of, from_start, site};
@@ -82,7 +82,7 @@ impl Plan {
         let style = self.style();
         let Some(input) = field.input() else { return };
         let Some(entries) = self.entries_mut(field) else { return };
-        let text: String = text.trim().chars().take(400).collect();
+        let text = text.trim();
         if text.is_empty() {
             let before = entries.remove(field.symbol);
             // The unit that was chosen or typed stays the field's: the next bare number is in it.
@@ -99,8 +99,8 @@ impl Plan {
             return;
         }
         let text = match unit.map(|unit| unit.symbol).filter(|symbol| !symbol.is_empty()) {
-            Some(symbol) if is_bare_number(&text, input, &style) => format!("{text} {symbol}"),
-            _ => text,
+            Some(symbol) if is_bare_number(text, input, &style) => format!("{text} {symbol}"),
+            _ => text.to_string(),
         };
         let before = entries.remove(field.symbol);
         let stands = match input.read(&text, &style) {
@@ -399,6 +399,5 @@ fn free_key(rows: &[(String, Entries)], table: &str, wanted: &str, except: Optio
     // In a table of metals "copper" is Cu, so that rows meet across the plan.
     let wanted = if table == metals::TABLE { metals::symbol_of(&wanted) } else { wanted };
     let taken = |name: &str| rows.iter().enumerate().any(|(at, (key, _))| key == name && Some(at) != except);
-    let numbered = (2..).map(|k| format!("{wanted} {k}"));
-    std::iter::once(wanted.clone()).chain(numbered).find(|name| !taken(name)).unwrap_or(wanted)
+    numbered(&wanted, taken)
 }

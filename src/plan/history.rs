@@ -1,6 +1,6 @@
 //! Undo and redo. Past and future are kept with the plan, so they outlive a reload.
 
-use super::Plan;
+use super::{Plan, TooMuch};
 use super::foreign::read;
 use super::steps::{Kept, Step, text_of};
 
@@ -34,12 +34,21 @@ impl History {
     }
 
     /// Changes the plan; true if anything changed. Changes to the same `field` in a row are one step,
-    /// so that undo takes back a number rather than a digit.
-    pub fn edit<T>(&mut self, field: &str, change: impl FnOnce(&mut Plan) -> T) -> (T, bool) {
+    /// so that undo takes back a number rather than a digit. What would make the plan hold more than it may is not
+    /// done.
+    pub fn edit<T>(
+        &mut self,
+        field: &str,
+        change: impl FnOnce(&mut Plan) -> T,
+    ) -> (T, Result<bool, TooMuch>) {
         let before = self.plan.clone();
         let given = change(&mut self.plan);
         if self.plan == before {
-            return (given, false);
+            return (given, Ok(false));
+        }
+        if let Some(much) = TooMuch::of(&self.plan) {
+            self.plan = before;
+            return (given, Err(much));
         }
         if !self.continues(field) {
             self.close(&before);
@@ -47,7 +56,7 @@ impl History {
             self.is_open = true;
             self.field = Some(field.into());
         }
-        (given, true)
+        (given, Ok(true))
     }
 
     /// Whether a change to `field` would belong to the step that is being made.
@@ -167,7 +176,7 @@ mod tests {
     use proptest::prelude::*;
 
     fn named(history: &mut History, name: &str) {
-        history.edit("", |plan| plan.name = name.into());
+        history.edit("", |plan| plan.name = name.into()).1.unwrap();
     }
 
     /// As after a reload: the plan is read anew, and what was kept is taken up.
@@ -257,7 +266,7 @@ mod tests {
                     0..6 => {
                         let name = format!("n{n}é");
                         let at = ["", "x", "y"][usize::from(deed % 3)];
-                        history.edit(at, |plan| plan.name.clone_from(&name));
+                        history.edit(at, |plan| plan.name.clone_from(&name)).1.unwrap();
                         if at.is_empty() || field != Some(at) {
                             past.push(now);
                         }

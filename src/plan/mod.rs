@@ -5,7 +5,7 @@
 //! - [`edit`]: every change that a user can make.
 //! - [`ticks`]: the steps of a work order that are done.
 //! - [`history`]: undo and redo; [`steps`]: what they are made of, and how they are kept.
-//! - [`foreign`]: plans from outside, read within limits; [`spare`]: what is left out before a plan is handed on.
+//! - [`foreign`]: plans from outside, read within [`limits`] that hold for every edit too; [`spare`]: what is left out before a plan is handed on.
 //! - [`examples`]: plans of invented plants.
 
 pub mod document;
@@ -13,6 +13,7 @@ pub mod edit;
 pub mod ticks;
 pub mod steps;
 pub mod history;
+pub mod limits;
 pub mod foreign;
 pub mod spare;
 pub mod examples;
@@ -20,4 +21,5 @@ pub mod examples;
 pub use document::{Entries, Entry, FORMAT, Id, Place, Plan, Sheet};
 pub use edit::Field;
 pub use history::History;
+pub use limits::TooMuch;
 pub use ticks::Tick;

@@ -1,6 +1,8 @@
 //! The ticks of a work order: which steps are done, and the amount that each was ticked at.
 
-use super::document::{Id, Plan, Sheet};
+use super::document::{Id, Plan, Sheet, tidy};
+use super::foreign::line;
+use super::limits::LONGEST_ENTRY;
 use crate::calculator::Instruction;
 use crate::units::{Style, Unit};
 
@@ -32,9 +34,16 @@ pub fn step_names(steps: &[Instruction]) -> Vec<String> {
     names
 }
 
-/// The name of a row's step. Rows have no brackets in their names, so that it is nobody else's.
+/// The name of a row's step. Rows have no brackets in their names, which are tidied in plans from outside too, so that
+/// it is nobody else's.
 fn row_name(key: &str) -> String {
     format!("[{key}]")
+}
+
+/// The name of a step that came from outside, as that of a row is tidied.
+pub(super) fn clean_name(step: &str) -> String {
+    let row = step.strip_prefix('[').and_then(|step| step.strip_suffix(']'));
+    row.map_or_else(|| line(step, LONGEST_ENTRY), |key| row_name(&tidy(key)))
 }
 
 impl Sheet {

@@ -1,13 +1,15 @@
 //! What a plan was before: by time, with what it held, to go back to or to open beside it.
 
+use super::file::hand_over;
 use super::store::Store;
 use super::when;
 use crate::address::Address;
 use crate::calculators::find;
-use crate::keep::{Record, Trouble, earlier::ALWAYS};
+use crate::keep::Trouble;
+use crate::keep::earlier::{ALWAYS, Version};
 use crate::plan::Plan;
-use crate::plan::foreign::read;
 use crate::results::count;
+use crate::sentence::sentence;
 use crate::ui::app::go;
 use bathbook_view::view;
 use leptos::prelude::*;
@@ -16,7 +18,7 @@ use leptos::prelude::*;
 #[component]
 pub fn EarlierPage() -> impl IntoView {
     let store = Store::here();
-    let found = RwSignal::new(None::<Result<Vec<Record>, Trouble>>);
+    let found = RwSignal::new(None::<Result<Vec<Version>, Trouble>>);
     let id = store.open.with_untracked(|open| open.as_ref().map(|open| open.id.clone())).unwrap_or_default();
     wasm_bindgen_futures::spawn_local(async move { found.set(Some(store.shelf.earlier(id).await)) });
     let name = move || store.history.with(|history| history.plan().name.clone());
@@ -26,15 +28,16 @@ pub fn EarlierPage() -> impl IntoView {
         Some(Err(trouble)) => {
             view! { <p class="cautionbox">"They cannot be read now. "{trouble.words()}</p> }.into_any()
         }
-        Some(Ok(records)) if records.is_empty() => {
+        Some(Ok(versions)) if versions.is_empty() => {
             view! { <p>"None yet. The first is kept when the plan is changed a minute or more after it was made."</p> }
                 .into_any()
         }
-        Some(Ok(records)) => {
-            let rows = records.into_iter().filter_map(|record| {
-                Some((record.saved_at, read(&record.text).ok()?))
+        Some(Ok(versions)) => {
+            let rows = versions.into_iter().map(|Version { saved_at, plan }| match plan {
+                Ok(plan) => row(store, saved_at, plan).into_any(),
+                Err((why, text)) => unread(store, saved_at, &why, text).into_any(),
             });
-            let rows = rows.map(|(at, plan)| row(store, at, plan)).collect_view();
+            let rows = rows.collect_view();
             view! { <section class="part bin"><ul>{rows}</ul></section> }.into_any()
         }
     }
@@ -78,6 +81,21 @@ fn row(store: Store, at: f64, plan: Plan) -> impl IntoView {
                 <button aria-label=back on:click=go_back>"Go back to it"</button>
                 <button aria-label=copy on:click=open_copy>"Open as a copy"</button>
             </span>
+        </li>
+    }
+}
+
+/// A version that cannot be read here, to be got as it is.
+fn unread(store: Store, at: f64, why: &str, text: String) -> impl IntoView {
+    let then = when::to_the_minute(at);
+    let (label, file) = (format!("Save that of {then} as a file"), format!("Version of {then}"));
+    let save = move |_| {
+        hand_over(store, &file, ("txt", "text/plain"), &text.clone().into());
+    };
+    view! {
+        <li>
+            <span><b>{then}</b><small>"Not readable: "{sentence(why)}" Kept as found."</small></span>
+            <span class="buttons"><button aria-label=label on:click=save>"Save it as a file"</button></span>
         </li>
     }
 }

@@ -113,11 +113,7 @@ fn Group(subject: Subject, folds: Folds, here: Memo<Option<Id>>) -> impl IntoVie
 /// Adds a place of a sort and goes to its first sheet.
 pub fn add_place(store: Store, subject: Subject) {
     let id = store.act(|plan| plan.add(subject, subject.sort().title));
-    // A plan that is only shown has no new place to go to.
-    let first = from_start(subject).next().filter(|_| !untrack(|| store.is_viewed()));
-    if let Some(first) = first {
-        super::app::go(&store.sheet_address(id, first.id));
-    }
+    store.go_to_new(id, from_start(subject).next().map(|first| first.id));
 }
 
 /// A place with one sheet is its own link, where its sort starts with one; others unfold.

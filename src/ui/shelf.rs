@@ -3,6 +3,7 @@
 use super::store::{Open, Store};
 use crate::address::Address;
 use crate::keep::archive::{self, Archive, Found};
+use crate::keep::earlier::Version;
 use crate::keep::quick;
 use crate::keep::{Aside, Draft, Event, Record, SaveState, Saver, Trouble, fresh_id};
 use crate::plan::Plan;
@@ -298,7 +299,7 @@ impl Shelf {
     }
 
     /// The earlier versions of a plan, newest first.
-    pub async fn earlier(self, id: String) -> Result<Vec<Record>, Trouble> {
+    pub async fn earlier(self, id: String) -> Result<Vec<Version>, Trouble> {
         match self.saver.get_value() {
             Some(saver) => saver.earlier(&id).await,
             None => Ok(Vec::new()),
@@ -439,8 +440,8 @@ impl Shelf {
     }
 
     /// Plans as one file, as they are kept: those of the list but for some, and where it is wanted the bin and the
-    /// quick sums too. Gives the file's text, and the ids of the plans in it.
-    pub fn archive(&self, left_out: &[String], with_rest: bool) -> (String, Vec<String>) {
+    /// quick sums too. Gives the file's text, and the ids of the plans in it; or says why there is none.
+    pub fn archive(&self, left_out: &[String], with_rest: bool) -> Result<(String, Vec<String>), String> {
         let when = |ms: f64| String::from(Date::new(&ms.into()).to_iso_string());
         let (mut plans, mut ids) = (Vec::new(), Vec::new());
         self.records.with_untracked(|records| {
@@ -456,7 +457,8 @@ impl Shelf {
                 }
             }
         });
-        (Archive { format: archive::FORMAT, made: when(Date::now()), plans }.file(), ids)
+        let all = Archive { format: archive::FORMAT, made: when(Date::now()), plans };
+        Ok((all.file_that_opens()?, ids))
     }
 
     /// A copy of a plan, under a name of its own; gives its id.

@@ -181,7 +181,8 @@ impl Store {
     }
 
     /// Changes the plan. Changes with the same `step` in a row are taken back together.
-    /// A plan that came by link stays as it is, and what would have changed it says so.
+    /// A plan that came by link stays as it is, and what would have changed it says so; so it is with a change that
+    /// would make the plan hold more than it may.
     pub fn edit<T>(&self, step: &str, change: impl FnOnce(&mut Plan) -> T) -> T {
         self.whole().edit_itself(step, change)
     }
@@ -194,15 +195,17 @@ impl Store {
             self.epoch.update(|epoch| *epoch += 1);
             return given;
         }
-        let (mut given, mut changed) = (None, false);
+        let (mut given, mut done) = (None, Ok(false));
         let mut is_new_step = false;
         self.history.update(|history| {
             is_new_step = !history.continues(step);
             let (value, did) = history.edit(step, change);
-            (given, changed) = (Some(value), did);
+            (given, done) = (Some(value), did);
         });
-        if changed {
-            self.go_on(is_new_step);
+        match done {
+            Ok(true) => self.go_on(is_new_step),
+            Ok(false) => (),
+            Err(much) => self.said.set(Some(much.told())),
         }
         // `update` always runs its closure.
         given.unwrap_or_else(|| unreachable!())
@@ -214,6 +217,14 @@ impl Store {
         let given = self.edit("", change);
         self.epoch.update(|epoch| *epoch += 1);
         given
+    }
+
+    /// Goes to a place that was just added, at one of its sheets. Where it was not added, this goes nowhere.
+    pub fn go_to_new(&self, place: Id, sheet: Option<&'static str>) {
+        let is_there = self.history.with_untracked(|history| history.plan().place(place).is_some());
+        if let Some(sheet) = sheet.filter(|_| is_there) {
+            super::app::go(&untrack(|| self.sheet_address(place, sheet)));
+        }
     }
 
     /// The user has left a field.

@@ -56,7 +56,10 @@ pub fn SaveSeveral() -> impl IntoView {
 
 /// Saves the plans of the list but for some, and where it is wanted the bin and the quick sums too.
 pub fn save_several(store: Store, left_out: &[String], with_rest: bool) {
-    let (text, ids) = store.shelf.archive(left_out, with_rest);
+    let (text, ids) = match store.shelf.archive(left_out, with_rest) {
+        Ok(made) => made,
+        Err(why) => return store.said.set(Some(why)),
+    };
     let name = format!("Plans of {}", when::day(when::now()));
     if hand_over(store, &name, ("bathbook.json", "application/json"), &text.into()) {
         ids.iter().for_each(|id| just_saved(id));

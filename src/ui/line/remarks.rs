@@ -1,7 +1,6 @@
 //! What is written about the plan, for whoever opens it.
 
 use super::super::store::Store;
-use crate::plan::foreign::LONGEST_NOTES;
 use crate::ui::signals::{Effect, Memo};
 use bathbook_view::view;
 use leptos::prelude::*;
@@ -21,13 +20,7 @@ pub fn Remarks() -> impl IntoView {
     let typed = move |event| {
         let typed = event_target_value(&event);
         shown.set(typed.clone());
-        if typed.chars().count() > LONGEST_NOTES {
-            let said =
-                format!("Remarks hold up to {LONGEST_NOTES} characters: what was typed last is not kept.");
-            store.said.set(Some(said));
-        } else {
-            store.edit("remarks", |plan| plan.notes = typed);
-        }
+        store.edit("remarks", |plan| plan.notes = typed);
     };
     view! {
         <details class="remarks no-print" open=is_open>

@@ -244,9 +244,7 @@ fn LeadOn(here: Here) -> impl IntoView {
     let one = move |sort: &'static Sort| {
         let add = move |_| {
             let (id, first) = store.act(|plan| plan.lead_on(here.place, here.calculator.id, sort));
-            if let Some(first) = first {
-                crate::ui::app::go(&store.sheet_address(id, first.id));
-            }
+            store.go_to_new(id, first.map(|first| first.id));
         };
         view! { <button on:click=add>"+ " {sort.title} " from here"</button> }
     };
