@@ -174,17 +174,17 @@ fn a_damaged_past_never_harms_the_plan() {
     }
 }
 
-/// A plan of so many full tables, all of whose rows hold the same.
-fn of_tables(many: usize, row: &Entries) -> Plan {
+/// A plan of so many rows that all hold the same, in tables as long as they may be.
+fn of_rows(many: usize, row: &Entries) -> Plan {
     let mut plan = Plan::new("Largest");
-    for table in 0..many {
+    let all: Vec<(String, Entries)> = (0..many).map(|k| ((k % MOST_ROWS).to_string(), row.clone())).collect();
+    for (table, rows) in all.chunks(MOST_ROWS).enumerate() {
         if table % 20 == 0 {
             plan.add(Subject::Stream, "Stream");
         }
         let place = plan.places.last().expect("a stream").id;
         let sheet = plan.sheet_mut(place, "ageing").expect("a sheet");
-        let rows = (0..MOST_ROWS).map(|k| (k.to_string(), row.clone())).collect();
-        sheet.rows.insert(table.to_string(), rows);
+        sheet.rows.insert(table.to_string(), rows.to_vec());
     }
     plan
 }
@@ -197,8 +197,8 @@ fn largest() -> Vec<Plan> {
     rows.push([("x".to_string(), full)].into());
     rows.extend(texts.map(|text| [("x".to_string(), Entry { text, ..Entry::default() })].into()));
     let largest = |row: &Entries| {
-        let [one, many] = [1, 21].map(|tables| text_of(&of_tables(tables, row)).len());
-        let plan = of_tables((LARGEST * 97 / 100 - one) * 20 / (many - one), row);
+        let sample = text_of(&of_rows(10 * MOST_ROWS, row)).len();
+        let plan = of_rows(LARGEST / 100 * 97 * 10 * MOST_ROWS / sample, row);
         assert_eq!(TooMuch::of(&plan), None);
         plan
     };
@@ -229,7 +229,7 @@ fn the_largest_plan_is_opened_from_its_record_its_file_and_an_archive() {
 
 #[test]
 fn more_than_a_plan_holds_in_all_is_refused_however_short_its_text() {
-    let plan = of_tables(600, &Entries::new());
+    let plan = of_rows(600 * MOST_ROWS, &Entries::new());
     let text = text_of(&plan);
     assert!(text.len() < LONGEST / 2);
     assert_eq!(read(&text), Err("it holds more than 1000 kB.".into()));

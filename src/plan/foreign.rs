@@ -190,7 +190,8 @@ mod tests {
         let plan = with(|plan| {
             let rows = serde_json::json!([["[Cu]", {"a": "1"}], ["Cu", {"a": "2"}], ["N\u{202e}i", {}]]);
             let ticks = serde_json::json!({"[[Cu]]": "5 g\u{2066}", "Water\u{202e} at": "", "[Ni]": "7 g"});
-            plan["places"][0]["sheets"] = serde_json::json!({"site": {"rows": {"permit": rows}, "ticks": ticks}});
+            plan["places"][0]["sheets"] =
+                serde_json::json!({"site": {"rows": {"permit": rows}, "ticks": ticks}});
         })
         .unwrap();
         let sheet = &plan.places[0].sheets["site"];

@@ -1,8 +1,8 @@
 //! Undo and redo. Past and future are kept with the plan, so they outlive a reload.
 
-use super::{Plan, TooMuch};
 use super::foreign::read;
 use super::steps::{Kept, Step, text_of};
+use super::{Plan, TooMuch};
 
 /// Steps that can be taken back.
 const DEPTH: usize = 500;

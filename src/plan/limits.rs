@@ -84,7 +84,9 @@ impl TooMuch {
                 "A work order holds up to {MOST_TICKS} ticks. Nothing was ticked. Take all ticks of it away first."
             ),
             TooMuch::Text => {
-                format!("A field holds up to {LONGEST_ENTRY} characters: what was typed last is not kept. Make it shorter.")
+                format!(
+                    "A field holds up to {LONGEST_ENTRY} characters: what was typed last is not kept. Make it shorter."
+                )
             }
             TooMuch::Remarks => format!(
                 "Remarks hold up to {LONGEST_NOTES} characters: what was typed last is not kept. Make them shorter."
@@ -120,9 +122,8 @@ fn size(plan: &Plan) -> usize {
         let ticks = held.ticks.iter().map(|(step, at)| plain + written(step) + written(at));
         sheet + written(id) + of_entries(&held.entries) + rows.sum::<usize>() + ticks.sum::<usize>()
     };
-    let of_place = |held: &super::Place| {
-        place + written(&held.name) + held.sheets.iter().map(of_sheet).sum::<usize>()
-    };
+    let of_place =
+        |held: &super::Place| place + written(&held.name) + held.sheets.iter().map(of_sheet).sum::<usize>();
     let places = plan.places.iter().map(of_place).sum::<usize>();
     whole + written(&plan.name) + written(&plan.notes) + places
 }
@@ -150,7 +151,11 @@ mod tests {
         let before = history.plan().clone();
         let refused = history.edit("", change).1.err();
         assert!(refused.is_none() || *history.plan() == before, "what was refused has left a trace");
-        assert_eq!(read(&text_of(history.plan())).as_ref(), Ok(history.plan()), "it could not be opened again");
+        assert_eq!(
+            read(&text_of(history.plan())).as_ref(),
+            Ok(history.plan()),
+            "it could not be opened again"
+        );
         refused
     }
 

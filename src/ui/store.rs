@@ -219,6 +219,15 @@ impl Store {
         given
     }
 
+    /// As [`Store::act`], and says what was done; where it was not done, why not is said already.
+    pub fn act_and_say(&self, done: &str, change: impl FnOnce(&mut Plan)) {
+        self.said.set(None);
+        self.act(change);
+        if self.said.with_untracked(Option::is_none) {
+            self.said.set(Some(done.into()));
+        }
+    }
+
     /// Goes to a place that was just added, at one of its sheets. Where it was not added, this goes nowhere.
     pub fn go_to_new(&self, place: Id, sheet: Option<&'static str>) {
         let is_there = self.history.with_untracked(|history| history.plan().place(place).is_some());

@@ -6,6 +6,7 @@ use crate::steps::*;
 use bathbook::keep::Draft;
 use bathbook::keep::record::decode;
 use bathbook::plan::foreign::read;
+use bathbook::plan::limits::{LONGEST_ENTRY, MOST_ROWS};
 use bathbook::plan::{Field, Plan, steps::text_of};
 use serde_json::{Value, json};
 use std::time::{Duration, Instant};
@@ -35,13 +36,17 @@ pub fn all_in(browser: &Browser, store: &str) -> Vec<String> {
 }
 
 fn put(browser: &Browser, key: &str, value: &str) {
+    put_in(browser, "plans", key, value);
+}
+
+fn put_in(browser: &Browser, store: &str, key: &str, value: &str) {
     let (key, value) = (json!(key), json!(value));
     in_database(
         browser,
         "",
         "",
         &format!(
-            "const t = db.transaction('plans', 'readwrite'); t.objectStore('plans').put({value}, {key}); t.oncomplete = () => close(1)"
+            "const t = db.transaction('{store}', 'readwrite'); t.objectStore('{store}').put({value}, {key}); t.oncomplete = () => close(1)"
         ),
     );
 }
@@ -122,6 +127,71 @@ fn an_earlier_version_comes_back_and_opens_as_a_copy() {
     browser.wait_value("#f-V_t", "200");
     browser.press("Control+z");
     browser.wait_value("#f-V_t", "400");
+    browser.assert_quiet();
+}
+
+#[test]
+fn an_earlier_version_that_cannot_be_read_is_listed_and_saved_out_as_it_is() {
+    let browser = open();
+    let plan = new_plan(&browser);
+    wait_saved(&browser);
+    put_in(&browser, "earlier", &format!("{plan} 001700000000000"), "{\"text\":\"all my work");
+    browser.goto(&format!("#/plan/{plan}/earlier"));
+    browser.wait_holds("main li", "Not readable: It can't be read. Kept as found.");
+    browser.click("main li button");
+    browser.wait_holds(".corner", "Handed to the browser as Version of");
+    browser.assert_quiet();
+}
+
+#[test]
+fn a_second_copy_of_a_newer_version_is_set_aside_untouched_before_this_one_writes_there() {
+    let browser = open();
+    let plan = new_plan(&browser);
+    wait_saved(&browser);
+    let newer = json!({ "format": 2, "id": plan, "pieces": ["all my work"] }).to_string();
+    browser.eval(&format!("localStorage['bathbook/plan/{plan}'] = {}", json!(newer)));
+    browser.retype(".plan-name input", "Typed in an old tab");
+    wait_saved(&browser);
+    let kept = browser.eval(
+        "Object.keys(localStorage).filter(key => key.startsWith('bathbook/aside/')).map(key => JSON.parse(localStorage[key]).raw)",
+    );
+    assert_eq!(kept, json!([newer]));
+    let now = browser.eval(&format!("localStorage['bathbook/plan/{plan}']"));
+    assert!(now.as_str().is_some_and(|raw| raw.contains("Typed in an old tab")), "{now}");
+    browser.goto("#/");
+    browser.reload();
+    browser.wait_holds(".aside", "Not readable: 1 record");
+    browser.wait_holds(".aside", "It was kept by a newer version of Bathbook.");
+    browser.assert_quiet();
+}
+
+#[test]
+fn a_row_too_many_and_a_text_too_long_are_refused_in_words_and_the_plan_opens_again() {
+    let browser = open();
+    let mut full = Plan::new("Full");
+    let bath = full.add(bathbook::calculator::Subject::Bath, "Bath");
+    for _ in 0..MOST_ROWS {
+        full.add_row(bath, "make-up", "ingredients", "Salt");
+    }
+    let record = Draft { id: "full".into(), name: "Full".into(), text: text_of(&full), binned_at: None };
+    put(&browser, "full", &record.record(1, 1.7e12).encode());
+    browser.reload();
+    browser.goto(&format!("#/plan/full/{bath}/make-up"));
+    browser.wait("main .rows .add button");
+    browser.click("main .rows .add button");
+    browser.wait_holds(".corner", "A table holds up to 200 rows. Nothing was added.");
+    // As pasted.
+    let long = LONGEST_ENTRY + 1;
+    browser.focus("#f-V_t");
+    browser.eval(&format!(
+        "const field = document.activeElement; field.value = '9'.repeat({long}); field.dispatchEvent(new Event('input', {{ bubbles: true }}))"
+    ));
+    browser.wait_holds(".corner", "A field holds up to 400 characters: what was typed last is not kept.");
+    browser.press("Tab");
+    browser.retype("#f-V_t", "55");
+    wait_saved(&browser);
+    browser.reload();
+    browser.wait_value("#f-V_t", "55");
     browser.assert_quiet();
 }
 

@@ -4,6 +4,7 @@ use super::Here;
 use super::field::go_to;
 use crate::ask::{Cure, cures};
 use crate::calculator::{Finding, Severity};
+use crate::plan::Plan;
 use crate::ui::element::Show;
 use crate::ui::list::For;
 use crate::ui::signals::{Effect, Memo};
@@ -93,8 +94,8 @@ fn Offer(here: Here, cure: Cure) -> impl IntoView {
     let take = move |_| {
         let Some(field) = cure.field() else { return };
         let text = cure.text.clone();
-        store.act(|plan| plan.type_in(&field, &text.replace('\u{202f}', ""), None));
-        store.said.set(Some("Taken. Undo takes it back.".into()));
+        let take = |plan: &mut Plan| plan.type_in(&field, &text.replace('\u{202f}', ""), None);
+        store.act_and_say("Taken. Undo takes it back.", take);
         // A word brings fields of its own, next to it.
         if cure.is_choice() && field.place == here.place && field.calculator == here.calculator.id {
             go_to(&field);

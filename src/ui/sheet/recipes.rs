@@ -34,12 +34,14 @@ pub fn Recipes(here: Here) -> impl IntoView {
     });
     let fill = move |_| {
         let value = chosen.get_untracked();
+        let done = "Filled in. Undo brings back what was there.";
         match (place_of(&value), recipe()) {
-            (Some(other), _) => store.act(|plan| plan.fill_in_as(place, calculator.id, other)),
-            (None, Some(recipe)) => store.act(|plan| plan.fill_in(place, calculator.id, recipe)),
-            (None, None) => return,
-        };
-        store.said.set(Some("Filled in. Undo brings back what was there.".into()));
+            (Some(other), _) => store.act_and_say(done, |plan| plan.fill_in_as(place, calculator.id, other)),
+            (None, Some(recipe)) => {
+                store.act_and_say(done, |plan| plan.fill_in(place, calculator.id, recipe))
+            }
+            (None, None) => (),
+        }
     };
     let library =
         calculator.recipes.iter().map(|recipe| view! { <option value=recipe.name>{recipe.name}</option> });
