@@ -177,8 +177,7 @@ fn a_row_too_many_and_a_text_too_long_are_refused_in_words_and_the_plan_opens_ag
     put(&browser, "full", &record.record(1, 1.7e12).encode());
     browser.reload();
     browser.goto(&format!("#/plan/full/{bath}/make-up"));
-    browser.wait("main .rows .add button");
-    browser.click("main .rows .add button");
+    browser.click("section[aria-label=\"Ingredients\"] .add.no-print > button");
     browser.wait_holds(".corner", "A table holds up to 200 rows. Nothing was added.");
     // As pasted.
     let long = LONGEST_ENTRY + 1;

@@ -26,8 +26,9 @@ pub fn Heading() -> impl IntoView {
     };
     let left = move |_| {
         store.settle();
-        // An empty name is not taken: the last one stands again.
-        shown.set(name.get_untracked());
+        // An empty name is not taken: the last one stands again. Nothing is shown any more where the line itself was
+        // left with the focus in the field.
+        shown.try_set(store.history.with_untracked(|history| history.plan().name.clone()));
     };
     view! {
         <h1 class="hide">{move || format!("The line of {}", name.get())}</h1>
