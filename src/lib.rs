@@ -9,15 +9,15 @@
 //! quantity     arithmetic that shows its work   Q * Q      ->  "c·V/x"
 //! science      sourced laws, written in Q
 //! calculator   what a declaration is, and how one is evaluated
-//! calculators  the declarations, one file each, in one ordered list
+//! calculators  the declarations, a file or folder each, in one ordered list
 //! plan         what the user typed or linked, edits, undo, examples
 //! network      the plan resolved into numbers, evaluated in order
 //! ask          backwards, cures, gaps, sweep, self-check
 //! results      what a plan comes to, and what views ask of it
-//! report       a plan as it stands on paper
+//! report       a plan as it stands on paper, and all its figures for tables
 //! address      the address of every screen
 //! picture      charts and the line map: models, and the canvas painter
-//! keep         this device's storage
+//! keep         this device's storage, links, files of several plans
 //! ui           views; no sum is done here
 //! ```
 //!

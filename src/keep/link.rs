@@ -3,7 +3,7 @@
 //! `2.CHECK.LENGTH.PAYLOAD`: the version of this form, the check sum and the number of bytes of what is
 //! packed, and that itself in the letters of base64url (RFC 4648, section 5). What is packed is the plan's
 //! JSON, by DEFLATE with words that plans are made of (`extras/src/packed.rs`). Links of version 1 are
-//! DEFLATE (RFC 1951) alone, which the browser unpacks (`pack`, the browser's part). Every version is read for ever.
+//! DEFLATE (RFC 1951) alone, which the browser unpacks (`unpack`). Every version is read for ever.
 
 use base64::Engine;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;

@@ -8,7 +8,7 @@
 //!
 //! - [`record`], [`compare`], [`queue`], [`earlier`], [`trouble`]: what holds whatever the browser does; tested
 //!   natively.
-//! - [`link`]: a plan within an address; `pack` is the browser's part of it.
+//! - [`link`]: a plan within an address; `unpack` is the browser's part of it.
 //! - [`archive`]: several plans in one file, and what opening a file brings.
 //! - `durable`, `quick`, `tabs`, `saver`: the browser's part.
 
@@ -22,7 +22,7 @@ pub mod archive;
 #[cfg(test)]
 mod schema;
 #[cfg(target_arch = "wasm32")]
-pub mod pack;
+pub mod unpack;
 #[cfg(target_arch = "wasm32")]
 pub mod durable;
 #[cfg(target_arch = "wasm32")]

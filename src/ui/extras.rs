@@ -1,7 +1,7 @@
 //! The second program of the page (`extras/`): loaded when a workbook, a link or its code is wanted, and then kept. It has no
 //! bridge of its own: what it is given is written into its memory, and what it made is read from there.
 
-use crate::keep::pack;
+use crate::keep::unpack::unpack_own;
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use leptos::prelude::*;
@@ -14,25 +14,48 @@ thread_local! {
     static LOADED: RefCell<Option<JsValue>> = const { RefCell::new(None) };
 }
 
-/// The bytes of a workbook, of what `report::book` says; none where the program cannot be loaded.
-pub async fn workbook(book: &str) -> Option<Vec<u8>> {
+/// Why nothing was made.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Unmade {
+    /// The program could not be loaded.
+    NotLoaded,
+    /// It cannot be made of what was given: too much, or damaged.
+    Cannot,
+}
+
+impl Unmade {
+    /// The reason as a sentence, with what to do.
+    pub fn words(self) -> &'static str {
+        match self {
+            Unmade::NotLoaded => "A part of the page is missing: open it once with a network, and try again.",
+            Unmade::Cannot => "It cannot be made of this plan. Save a file of the plan and send that.",
+        }
+    }
+}
+
+/// The bytes of a workbook, of what `report::book` says.
+pub async fn workbook(book: &str) -> Result<Vec<u8>, Unmade> {
     made("workbook", book.as_bytes(), 0).await
 }
 
 /// A text as a code that a camera reads: SVG.
-pub async fn code(text: &str) -> Option<String> {
-    String::from_utf8(made("code", text.as_bytes(), 0).await?).ok()
+pub async fn code(text: &str) -> Result<String, Unmade> {
+    String::from_utf8(made("code", text.as_bytes(), 0).await?).map_err(|_| Unmade::Cannot)
 }
 
 /// A plan's text packed for a link.
-pub async fn pack(text: &str) -> Option<Vec<u8>> {
+pub async fn pack(text: &str) -> Result<Vec<u8>, Unmade> {
     made("pack", text.as_bytes(), 0).await
 }
 
-/// The text again, of `most` bytes at most. None where the program cannot be loaded; within, none where it is damaged.
-pub async fn unpack(packed: &[u8], most: usize) -> Option<Option<Vec<u8>>> {
-    program().await?;
-    Some(made("unpack", packed, most).await)
+/// The text again, of `most` bytes at most.
+pub async fn unpack(packed: &[u8], most: usize) -> Result<Vec<u8>, Unmade> {
+    made("unpack", packed, most).await
+}
+
+async fn made(what: &str, given: &[u8], argument: usize) -> Result<Vec<u8>, Unmade> {
+    let program = program().await.ok_or(Unmade::NotLoaded)?;
+    called(&program, what, given, argument).ok_or(Unmade::Cannot)
 }
 
 async fn program() -> Option<JsValue> {
@@ -44,9 +67,8 @@ async fn program() -> Option<JsValue> {
     Some(program)
 }
 
-async fn made(what: &str, given: &[u8], argument: usize) -> Option<Vec<u8>> {
-    let program = program().await?;
-    let of = |name: &str| Reflect::get(&program, &name.into()).ok();
+fn called(program: &JsValue, what: &str, given: &[u8], argument: usize) -> Option<Vec<u8>> {
+    let of = |name: &str| Reflect::get(program, &name.into()).ok();
     let call = |name: &str| of(name)?.dyn_into::<Function>().ok();
     // Asked for anew each time: what is made may take more memory, and then the old view holds none.
     let memory = || Some(Uint8Array::new(&of("memory")?.unchecked_into::<WebAssembly::Memory>().buffer()));
@@ -64,7 +86,7 @@ async fn made(what: &str, given: &[u8], argument: usize) -> Option<Vec<u8>> {
 async fn load() -> Option<JsValue> {
     let bytes = match document().get_element_by_id("extras") {
         // The page of one file carries it.
-        Some(carried) => pack::unpack_own(&STANDARD.decode(carried.text_content()?).ok()?).await?,
+        Some(carried) => unpack_own(&STANDARD.decode(carried.text_content()?).ok()?).await?,
         None => {
             let named = document().query_selector("meta[name=extras]").ok()??.get_attribute("content")?;
             let answer = match JsFuture::from(window().fetch_with_str(&named)).await {

@@ -25,7 +25,7 @@ pub mod report;
 pub mod share;
 pub mod sheet;
 pub mod words;
-pub mod tick;
+pub mod tick_box;
 pub mod trouble;
 pub mod chart;
 pub mod when;

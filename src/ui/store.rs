@@ -259,10 +259,8 @@ impl Store {
             self.go_on(true);
             self.epoch.update(|epoch| *epoch += 1);
             self.said.set(self.changed_elsewhere(&before));
-            let is_gone = |(place, calculator): (Id, &str)| {
-                self.history.with_untracked(|history| {
-                    !history.plan().place(place).is_some_and(|place| place.sheets.contains_key(calculator))
-                })
+            let is_gone = |(place, _): (Id, &str)| {
+                self.history.with_untracked(|history| history.plan().place(place).is_none())
             };
             if matches!(self.address.get_untracked(), Address::Sheet { .. })
                 && self.sheet().is_some_and(is_gone)

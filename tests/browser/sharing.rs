@@ -126,6 +126,18 @@ fn remarks_and_prices_are_left_out_of_all_that_is_handed_on_until_they_are_wante
     assert!(file.contains("\"hours\": \"16 h\"") && !file.contains("p_kWh"), "{file}");
     assert!(!file.contains("For us only"), "{file}");
     browser.wait_holds(".bar", "no file yet");
+    // Nor do the tables tell of them: 0.16 a kWh, 22 a kilogram of nickel, a year's cost.
+    browser.click_named("Save a table (CSV)");
+    let table = std::fs::read_to_string(browser.downloaded(&folder, "csv")).expect("a table");
+    browser.click_named("Save a workbook (XLSX)");
+    let book: Xlsx<_> = calamine::open_workbook(browser.downloaded(&folder, "xlsx")).expect("a workbook");
+    let cells = cells_of(book);
+    for private in ["Electricity", "Cost of running", "For us only"] {
+        let is_price = |line: &str| line.contains(private) && line.contains(" cr");
+        assert!(!table.lines().any(is_price), "{private} in the table");
+        assert!(!cells.iter().any(|row| is_price(row)), "{private} in the workbook");
+    }
+    assert!(table.contains("Heat-up") && cells.iter().any(|row| row.contains("Heat-up")));
     // And the report, with what would come of a price; typing there still changes the plan.
     browser.goto(&format!("#/plan/{plan}/report"));
     let private = ["0.16 cr per kWh", "22 cr per kg", "695.7 cr", "For us only"];

@@ -17,6 +17,13 @@ fn modules_use_only_those_before_them() {
         for (path, text) in sources(module) {
             for later in &modules[k + 1..] {
                 assert!(!text.contains(&format!("crate::{later}::")), "{path} uses {later}");
+                // Several in one `use`, in braces.
+                let braces = text.split("use crate::{").skip(1).filter_map(|rest| rest.split(';').next());
+                let named = |list: &str| {
+                    list.split([',', '{', '}'])
+                        .any(|part| part.trim() == *later || part.trim().starts_with(&format!("{later}::")))
+                };
+                assert!(!braces.clone().any(named), "{path} uses {later}");
             }
         }
     }

@@ -1,10 +1,11 @@
 //! All plans of this device, or some, as one file.
 
 use crate::ui::element::Show;
-use crate::ui::file::{hand_over, just_saved};
+use crate::ui::file::{PLAN, hand_over, just_saved};
 use crate::ui::shelf::{Kept, Shelf};
 use crate::ui::signals::Memo;
 use crate::ui::store::Store;
+use crate::ui::tick_box::{TickBox, tick_box};
 use crate::ui::when;
 use bathbook_view::view;
 use leptos::prelude::*;
@@ -18,25 +19,18 @@ pub fn SaveSeveral() -> impl IntoView {
     });
     let left_out = RwSignal::new(Vec::<String>::new());
     let with_rest = RwSignal::new(true);
-    let tick = |label: String, is_ticked: bool, set: Box<dyn Fn(bool)>| {
-        view! {
-            <label class="pick-line">
-                <input type="checkbox" checked=is_ticked on:change=move |event| set(event_target_checked(&event)) />
-                <span>{label}</span>
-            </label>
-        }
-    };
     let one = move |Kept { id, name, .. }: Kept| {
-        let is_ticked = left_out.with_untracked(|left_out| !left_out.contains(&id));
-        let set = move |wanted: bool| {
+        let known = id.clone();
+        let is_in = Signal::derive(move || left_out.with(|left_out| !left_out.contains(&known)));
+        let set = Callback::new(move |wanted: bool| {
             left_out.update(|left_out| {
                 left_out.retain(|known| *known != id);
                 if !wanted {
                     left_out.push(id.clone());
                 }
             });
-        };
-        tick(name, is_ticked, Box::new(set))
+        });
+        view! { <TickBox label=Signal::stored(name) is_in set /> }
     };
     let save = move |_| {
         left_out.with_untracked(|left_out| save_several(store, left_out, with_rest.get_untracked()));
@@ -47,7 +41,7 @@ pub fn SaveSeveral() -> impl IntoView {
                 <summary>"Save several plans as one file"</summary>
                 <p class="hint">"“Open a file” brings them back, here or elsewhere: what is there already is left alone, and what differs comes beside it."</p>
                 {move || listed.get().into_iter().map(one).collect_view()}
-                {tick("The bin and the quick sums too".into(), true, Box::new(move |wanted| with_rest.set(wanted)))}
+                {tick_box("The bin and the quick sums too", with_rest)}
                 <div class="buttons"><button on:click=save>"Save as one file"</button></div>
             </details>
         </Show>
@@ -61,7 +55,7 @@ pub fn save_several(store: Store, left_out: &[String], with_rest: bool) {
         Err(why) => return store.said.set(Some(why)),
     };
     let name = format!("Plans of {}", when::day(when::now()));
-    if hand_over(store, &name, ("bathbook.json", "application/json"), &text.into()) {
+    if hand_over(store, &name, PLAN, &text.into()) {
         ids.iter().for_each(|id| just_saved(id));
     }
 }

@@ -7,7 +7,7 @@ use crate::results::count;
 use crate::ui::element::Show;
 use crate::ui::share::SpareTicks;
 use crate::ui::signals::Memo;
-use crate::ui::tick::{Tick, tick as whole};
+use crate::ui::tick_box::{TickBox, tick_box};
 use bathbook_view::view;
 use leptos::prelude::*;
 
@@ -43,7 +43,7 @@ pub fn Choose(chosen: Chosen, all: RwSignal<Vec<SheetReport>>, has_request: Memo
                 }
             });
         });
-        view! { <Tick label=Signal::stored(title.to_string()) is_in set /> }
+        view! { <TickBox label=Signal::stored(title.to_string()) is_in set /> }
     };
     let group = move |(name, sheets): (String, Vec<One>)| {
         view! {
@@ -63,10 +63,10 @@ pub fn Choose(chosen: Chosen, all: RwSignal<Vec<SheetReport>>, has_request: Memo
             <div class="actions">
                 <button class="primary" on:click=move |_| { let _ = window().print(); }>"Print, or save as PDF"</button>
             </div>
-            {whole("What to look at", chosen.findings)}
-            <Show when=move || has_request.get()>{whole("Building request", chosen.building)}</Show>
-            {whole("Map, streams, routes and balances", chosen.line)}
-            <Tick label=working is_in=chosen.working.into() set=Callback::new(move |is_in| chosen.working.set(is_in)) />
+            {tick_box("What to look at", chosen.findings)}
+            <Show when=move || has_request.get()>{tick_box("Building request", chosen.building)}</Show>
+            {tick_box("Map, streams, routes and balances", chosen.line)}
+            <TickBox label=working is_in=chosen.working.into() set=Callback::new(move |is_in| chosen.working.set(is_in)) />
             <SpareTicks />
             <details>
                 <summary>

@@ -3,6 +3,7 @@
 use crate::address::Address;
 use crate::keep::link;
 use crate::ui::element::Show;
+use crate::ui::extras::Unmade;
 use crate::ui::newer::page_has;
 use crate::ui::signals::Effect;
 use crate::ui::store::Store;
@@ -19,7 +20,7 @@ const COARSE: usize = 800;
 enum Made {
     Packing,
     Whole(String),
-    Cannot,
+    Cannot(Unmade),
 }
 
 impl Made {
@@ -56,7 +57,7 @@ pub fn LinkPart() -> impl IntoView {
                     let site = href.split('#').next().unwrap_or_default();
                     format!("{site}{}", Address::Link(link::wrap(&packed)).text())
                 };
-                made.set(packed.map_or(Made::Cannot, |packed| Made::Whole(address(packed))));
+                made.set(packed.map_or_else(Made::Cannot, |packed| Made::Whole(address(packed))));
             }
         });
     });
@@ -72,11 +73,9 @@ pub fn LinkPart() -> impl IntoView {
         let Made::Whole(text) = made.get_untracked() else { return };
         spawn_local(async move {
             match extras::code(&text).await {
-                Some(svg) if made.with_untracked(|made| made.text() == text) => code.set(Some(svg)),
-                Some(_) => (),
-                None => {
-                    done.set("The code could not be drawn: open the page once with a network, and try again.")
-                }
+                Ok(svg) if made.with_untracked(|made| made.text() == text) => code.set(Some(svg)),
+                Ok(_) => (),
+                Err(why) => done.set(why.words()),
             }
         });
     };
@@ -102,6 +101,7 @@ pub fn LinkPart() -> impl IntoView {
         }
         .into_any()
     };
+    let why_not = move || made.with(|made| if let Made::Cannot(why) = made { Some(*why) } else { None });
     let size = move || {
         let style = store.style();
         let [letters, safe] = [length(), link::SAFE].map(|n| style.plain(n as f64));
@@ -117,7 +117,7 @@ pub fn LinkPart() -> impl IntoView {
     let offer = move || {
         view! {
             <p>"The link holds the plan itself. It opens for looking at, with “Keep a copy”. What stands behind its # stays in the browser that opens it; but whoever gets the link has the plan, so send it as you would send the plan."</p>
-            <Show when=move || made.with(|made| *made != Made::Cannot) fallback=|| view! { <p class="hint">"The link could not be made: open the page once with a network, and try again. Or save a file and send that."</p> }>
+            <Show when=move || why_not().is_none() fallback=move || view! { <p class="hint">{move || why_not().map(Unmade::words)}</p> }>
                 <p class:hint=is_safe class:cautionbox=move || !is_safe()>{size}</p>
                 <Show when=is_safe>
                     <div class="buttons"><button class="primary" on:click=copy>"Copy the link"</button></div>

@@ -1,4 +1,4 @@
-//! The ways to hand a plan on: as a link, as a file. And what is shown when a link is opened.
+//! The ways to hand a plan on: as a link, a file, tables. And what is shown when a link is opened.
 
 mod link;
 mod opened;

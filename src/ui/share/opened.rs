@@ -2,12 +2,12 @@
 
 use crate::address::Address;
 use crate::keep::link::{self, Packed};
-use crate::keep::pack;
 use crate::keep::record::marked_name;
+use crate::keep::unpack::unpack;
 use crate::plan::foreign::read;
 use crate::ui::app::go;
 use crate::ui::element::Show;
-use crate::ui::extras;
+use crate::ui::extras::{self, Unmade};
 use crate::ui::shelf::LINK;
 use crate::ui::store::Store;
 use bathbook_view::view;
@@ -38,10 +38,13 @@ pub fn open_link(store: Store, carried: String) {
 
 async fn unpacked(carried: &str) -> Result<String, String> {
     let bytes = match link::unwrap(carried)? {
-        Packed::Alone(packed) => pack::unpack(&packed).await,
-        Packed::WithWords(packed) => extras::unpack(&packed, link::most(packed.len())).await.ok_or(
-            "This link could not be opened, as a part of the page is missing: reload the page with a network, then open the link again.",
-        )?,
+        Packed::Alone(packed) => unpack(&packed).await,
+        Packed::WithWords(packed) => match extras::unpack(&packed, link::most(packed.len())).await {
+            Err(Unmade::NotLoaded) => {
+                return Err("This link could not be opened, as a part of the page is missing: reload the page with a network, then open the link again.".into());
+            }
+            bytes => bytes.ok(),
+        },
     };
     let text = bytes.and_then(|bytes| String::from_utf8(bytes).ok());
     let text = text.ok_or("This link cannot be unpacked: it holds no plan, or this browser is too old.")?;

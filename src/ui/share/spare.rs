@@ -5,7 +5,7 @@ use crate::keep::quick;
 use crate::plan::Plan;
 use crate::ui::shelf::{LINK, key};
 use crate::ui::store::{Open, Store};
-use crate::ui::tick::Tick;
+use crate::ui::tick_box::TickBox;
 use bathbook_view::view;
 use leptos::prelude::*;
 
@@ -72,7 +72,7 @@ pub fn SpareTicks() -> impl IntoView {
                 quick::set_left_out(&key(&open), &kept.join(" "));
             }
         });
-        view! { <Tick label=Signal::stored(label.to_string()) is_in set /> }
+        view! { <TickBox label=Signal::stored(label.to_string()) is_in set /> }
     };
     view! {
         {tick("Leave out prices", |spare| spare.prices, |spare, is_out| spare.prices = is_out)}

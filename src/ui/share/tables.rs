@@ -17,13 +17,8 @@ const WORKBOOK: (&str, &str) = ("xlsx", "application/vnd.openxmlformats-officedo
 pub fn TablesPart() -> impl IntoView {
     let store = Store::here();
     let name = move || {
-        store.history.with_untracked(|history| {
-            format!(
-                "{} - results{}",
-                history.plan().name,
-                if store.spare.get_untracked().is_nothing() { "" } else { " to hand on" }
-            )
-        })
+        let end = if store.spare.get_untracked().is_nothing() { "" } else { " to hand on" };
+        store.history.with_untracked(|history| format!("{} - results{end}", history.plan().name))
     };
     let save_csv = move |_| {
         let text = csv(&figures(&untrack(|| store.plan_to_hand_on())));
@@ -32,15 +27,17 @@ pub fn TablesPart() -> impl IntoView {
     let save_book = move |_| {
         let day = String::from(Date::new_0().to_iso_string());
         let day = day.split('T').next().unwrap_or_default();
+        let name = name();
         let text = book(&untrack(|| store.plan_to_hand_on()), day);
         spawn_local(async move {
             match extras::workbook(&text).await {
-                Some(bytes) => {
-                    hand_over(store, &name(), WORKBOOK, &Uint8Array::from(&bytes[..]).into());
+                Ok(bytes) => {
+                    hand_over(store, &name, WORKBOOK, &Uint8Array::from(&bytes[..]).into());
                 }
-                None => store.said.set(Some(
-                    "The workbook could not be made: open the page once with a network, and try again. The same stands in the table of values parted by commas.".into(),
-                )),
+                Err(why) => store.said.set(Some(format!(
+                    "No workbook was made. {} The same numbers stand in the table (CSV).",
+                    why.words()
+                ))),
             }
         });
     };

@@ -5,7 +5,11 @@ use leptos::prelude::*;
 
 /// The box. `set` is told what it is ticked to.
 #[component]
-pub fn Tick(#[prop(into)] label: Signal<String>, is_in: Signal<bool>, set: Callback<bool>) -> impl IntoView {
+pub fn TickBox(
+    #[prop(into)] label: Signal<String>,
+    is_in: Signal<bool>,
+    set: Callback<bool>,
+) -> impl IntoView {
     view! {
         <label class="pick-line">
             <input type="checkbox" prop:checked=move || is_in.get() on:change=move |event| set.run(event_target_checked(&event)) />
@@ -15,7 +19,7 @@ pub fn Tick(#[prop(into)] label: Signal<String>, is_in: Signal<bool>, set: Callb
 }
 
 /// A tick of fixed words that holds a signal.
-pub fn tick(label: &'static str, signal: RwSignal<bool>) -> AnyView {
+pub fn tick_box(label: &'static str, signal: RwSignal<bool>) -> AnyView {
     let set = Callback::new(move |is_in| signal.set(is_in));
-    view! { <Tick label=Signal::stored(label.to_string()) is_in=signal.into() set /> }.into_any()
+    view! { <TickBox label=Signal::stored(label.to_string()) is_in=signal.into() set /> }.into_any()
 }
