@@ -82,8 +82,8 @@ fn a_newer_version_is_offered_and_starts_when_it_is_chosen() {
     // Still within the field: what is being typed is kept first.
     browser.click_named("Change to it");
     browser.until("the newer page", || {
-        let edition =
-            browser.eval(&format!("{EDITION} + (document.body?.hasAttribute('data-ready') ? '' : ' not ready')"));
+        let edition = browser
+            .eval(&format!("{EDITION} + (document.body?.hasAttribute('data-ready') ? '' : ' not ready')"));
         if edition == json!("newer") { Ok(()) } else { Err(edition.to_string()) }
     });
     browser.wait_value("#f-V_t", "260");

@@ -16,6 +16,7 @@ use crate::ui::element::Show;
 use crate::ui::signals::{Effect, Memo};
 use bathbook_view::view;
 use leptos::prelude::*;
+use leptos::tachys::reactive_graph::OwnedView;
 
 /// What is left out of the report, as chosen; nothing at first.
 #[derive(Clone, Copy)]
@@ -46,13 +47,25 @@ fn without_author(plan: &Plan) -> Plan {
     plan
 }
 
-/// The report page.
+/// The report page. What is left out is missing on paper too, and so is what would come of it: all that stands in this
+/// screen asks the plan as it is handed on.
 #[component]
 pub fn ReportPage() -> impl IntoView {
-    // What is left out is missing on paper too, and so is what would come of it: all that stands in this screen asks
-    // the plan as it is handed on.
-    let store = Store::here().handed_on();
-    provide_context(store);
+    let less = Store::here().handed_on();
+    // A component has no scope of its own: without one, the next screen would find this store.
+    Owner::current().map(|owner| {
+        let within = owner.child();
+        let page = within.with(|| {
+            provide_context(less);
+            view! { <Page /> }
+        });
+        OwnedView::new_with_owner(page, within)
+    })
+}
+
+#[component]
+fn Page() -> impl IntoView {
+    let store = Store::here();
     let chosen = Chosen {
         line: RwSignal::new(true),
         findings: RwSignal::new(true),
