@@ -132,7 +132,7 @@ pub static SORTS: &[Sort] = &[
     Sort {
         subject: Discharge,
         title: "Discharge",
-        plural: "Discharge and containers",
+        plural: "Discharges",
         add: "Add a discharge or a container",
         comes_from: &[],
         from_label: "",

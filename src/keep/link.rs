@@ -61,7 +61,9 @@ pub fn unwrap(text: &str) -> Result<Packed, String> {
         let hint =
             match length.parse::<usize>().ok().filter(|_| length.len() < 6).map(|n| (n * 4).div_ceil(3)) {
                 Some(wanted) if had < wanted => {
-                    format!(" {} of its characters are missing at the end.", wanted - had)
+                    let missing = wanted - had;
+                    let are = if missing == 1 { "is" } else { "are" };
+                    format!(" {missing} of its characters {are} missing at the end.")
                 }
                 _ => String::new(),
             };
@@ -128,6 +130,7 @@ mod tests {
     fn a_cut_link_says_how_much_is_missing() {
         let link = wrap(&[7; 90]);
         assert!(unwrap(&link[..link.len() - 5]).unwrap_err().contains("5 of its characters are missing"));
+        assert!(unwrap(&link[..link.len() - 1]).unwrap_err().contains("1 of its characters is missing"));
         assert!(unwrap("3.whatever").unwrap_err().contains("newer version"));
     }
 

@@ -158,11 +158,17 @@ fn go_to_where_the_address_leads(store: Store, shelf: Shelf) {
             None => match shelf.plan(&wanted.id) {
                 Some(plan) => plan,
                 None => {
-                    store.said.set(Some(match shelf.holds(&wanted.id) {
-                        _ if wanted.id == LINK => "What stood at this address came by link in another window. Open the link itself: it holds the plan.".into(),
-                        true => "That plan cannot be opened here. What is wrong with it stands below.".into(),
-                        false => "That plan is not on this device. Here are the plans that are.".into(),
-                    }));
+                    if wanted.id == LINK {
+                        let note = "That address shows what a link brought in another window: it holds no plan itself. Ask for the whole link, which goes on with #/link/ and many letters, or for the plan as a file.";
+                        shelf.notes.update(|notes| notes.push(note.into()));
+                    } else {
+                        store.said.set(Some(match shelf.holds(&wanted.id) {
+                            true => {
+                                "That plan cannot be opened here. What is wrong with it stands below.".into()
+                            }
+                            false => "That plan is not on this device. Here are the plans that are.".into(),
+                        }));
+                    }
                     store.address.set(Address::Home);
                     return;
                 }

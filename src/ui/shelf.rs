@@ -468,7 +468,10 @@ impl Shelf {
             return None;
         };
         plan.name = format!("{}, copy", plan.name);
-        Some(self.add(plan))
+        let copy = self.add(plan);
+        // What is not to be handed on of a plan, is not of its copy.
+        quick::set_left_out(&copy, &quick::left_out(id));
+        Some(copy)
     }
 
     /// Moves a plan to the bin, or back.

@@ -275,6 +275,13 @@ impl Store {
         let here = self.sheet();
         self.history.with_untracked(|history| {
             let places = history.plan().differences(before);
+            let gone = places.iter().find(|(place, _)| history.plan().place(place.id).is_none());
+            if let Some((place, _)) = gone {
+                return Some(format!("{} is out of the plan again.", place.name));
+            }
+            if let Some((place, _)) = places.iter().find(|(place, _)| before.place(place.id).is_none()) {
+                return Some(format!("{} is back in the plan.", place.name));
+            }
             let is_seen = |(place, sheet): &(&Place, Option<&str>)| {
                 here.is_some_and(|(id, calculator)| {
                     id == place.id && sheet.is_none_or(|sheet| sheet == calculator)

@@ -163,7 +163,7 @@ pub fn a_plan_goes_by_link_and_is_kept_as_a_copy(engine: Engine) {
     customer.click_named("Keep a copy");
     customer.until("a plan of its own", || {
         let place = customer.place();
-        if place.ends_with("/line") && !place.contains("/link/") { Ok(()) } else { Err(place) }
+        if place.ends_with("/1/make-up") && !place.contains("/link/") { Ok(()) } else { Err(place) }
     });
     wait_saved(&customer);
     let copy = plan_id(&customer);

@@ -185,7 +185,7 @@ pub static CALCULATOR: Calculator = Calculator {
         places(STREAMS, "Streams", follow::STREAMS),
         places(DRAINS, "Drains", follow::DRAINS),
         places(ROUTES, "Routes", follow::ROUTES),
-        places(DISCHARGES, "Discharge and containers", follow::DISCHARGES),
+        places(DISCHARGES, "Discharges", follow::DISCHARGES),
         asked(
             POWER,
             "Electrical load",

@@ -57,5 +57,10 @@ pub fn save_several(store: Store, left_out: &[String], with_rest: bool) {
     let name = format!("Plans of {}", when::day(when::now()));
     if hand_over(store, &name, PLAN, &text.into()) {
         ids.iter().for_each(|id| just_saved(id));
+        store.said.update(|said| {
+            if let Some(said) = said {
+                said.push_str(" It holds all of each plan, prices and remarks too.");
+            }
+        });
     }
 }

@@ -35,7 +35,7 @@ pub fn Home() -> impl IntoView {
                 <ul class="notes cautionbox" role="status">{notes}</ul>
             </Show>
             // A first visit sees the examples first, as there are no plans of its own to see.
-            <Show when=move || is_first.get() fallback=|| view! { <plans::Plans /><offers::Examples /> }>
+            <Show when=move || is_first.get() fallback=|| view! { <plans::Plans /><archive::SaveSeveral /><offers::Examples /> }>
                 <section class="part welcome">
                     <p class="lead">
                         "Work out how a wafer plating line’s baths are charged, heated and drained, and where every litre and every gram of metal leaves. Each number shows its working."
@@ -50,7 +50,6 @@ pub fn Home() -> impl IntoView {
                 <offers::Examples />
             </Show>
             <offers::QuickSums />
-            <archive::SaveSeveral />
             <aside::Aside />
             <bin::Bin />
             <footer class="home-foot">

@@ -29,7 +29,7 @@ pub fn SharePage() -> impl IntoView {
             <link::LinkPart />
             <section class="part">
                 <h2>"As a file"</h2>
-                <p>"The plan with all that was typed, as one readable file. “Open a file” on the page of plans reads it again, here or on another device; so does dragging it onto the page."</p>
+                <p>"The plan as one readable file. “Open a file” on the page of plans reads it again, here or on another device; so does dragging it onto the page."</p>
                 <p class="hint">{move || store.spare.get().words()}</p>
                 <div class="buttons">
                     <button on:click=save>

@@ -62,7 +62,10 @@ pub fn keep_copy(store: Store) {
         plan.name = marked_name(&plan.name);
     }
     let id = store.shelf.add(plan);
-    go(&Address::Line(id));
+    go(&match store.address.get_untracked() {
+        Address::Sheet { place, calculator, .. } => Address::Sheet { plan: id, place, calculator },
+        _ => Address::Line(id),
+    });
     store.said.set(Some("Kept as a plan of your own.".into()));
 }
 

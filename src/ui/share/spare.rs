@@ -35,7 +35,14 @@ impl Spare {
             plan = plan.without_notes();
         }
         if self.prices {
-            plan = plan.without_prices();
+            let less = plan.clone().without_prices();
+            let had_prices = less != plan;
+            plan = less;
+            if had_prices {
+                // Or whoever gets it is asked for prices, as if nobody had typed any.
+                let told = [plan.notes.trim_end(), "Prices were left out when this was handed on."];
+                plan.notes = told.join("\n").trim_start().into();
+            }
         }
         plan
     }

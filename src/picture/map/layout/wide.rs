@@ -1,8 +1,7 @@
 //! From left to right: a column for each sort of place.
 
-use super::super::text::width as text_width;
 use super::super::{COLUMNS, Map, Quantity, Way};
-use super::{Drawing, GAP, HAIR, HEAD, Head, Run, Shape, TITLE, stacked};
+use super::{Drawing, GAP, HAIR, HEAD, Head, Run, Shape, stacked};
 
 /// The widest that the lines at one side of a box are together, in pixels.
 const MOST: f64 = 34.0;
@@ -42,10 +41,7 @@ pub fn lay_out(map: &Map, width: f64, quantity: &Quantity) -> Option<Drawing> {
     let mut drawing = Drawing { width, ..Drawing::default() };
     for (at, (column, nodes)) in columns.iter().enumerate() {
         let x = 1.0 + gutter + step * at as f64;
-        let text = COLUMNS[*column].sort().plural;
-        // A head may be wider than its boxes: that of the last column ends with the picture.
-        let from = x.min(width - text_width(text, TITLE));
-        drawing.heads.push(Head { x: from, y: HEAD - 10.0, text });
+        drawing.heads.push(Head { x, y: HEAD - 10.0, text: COLUMNS[*column].sort().plural });
         for node in nodes {
             (shapes[*node].x, shapes[*node].y) = (x, tops[*node]);
         }

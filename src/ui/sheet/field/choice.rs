@@ -34,12 +34,16 @@ pub fn ChoiceField(
     });
     let (linked_id, select_id) = (id.clone(), id);
     let select = move || {
+        // A plan that is only shown keeps its word: what was chosen gives way to it.
+        if store.is_viewed() {
+            store.epoch.track();
+        }
         let options = input.words().iter().map(|(word, _)| {
             view! { <option value=*word selected=move || now.get() == *word>{*word}</option> }
         });
         view! {
             <div class="field choice">
-                <select id=select_id.clone() disabled=move || store.is_viewed() aria-describedby=hint_id.clone() on:change=choose prop:value=now>
+                <select id=select_id.clone() aria-describedby=hint_id.clone() on:change=choose prop:value=now>
                     {options.collect_view()}
                 </select>
             </div>
