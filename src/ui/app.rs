@@ -55,12 +55,12 @@ pub fn App() -> impl IntoView {
         }
         event.prevent_default();
     });
-    // What a printed file and a bookmark are called.
-    Effect::new(move |_| {
-        let is_of_plan = store.address.with(Address::is_of_plan);
-        let name = store.history.with(|history| history.plan().name.clone());
-        document().set_title(&if is_of_plan { format!("{name} - Bathbook") } else { "Bathbook".into() });
+    // What a printed file and a bookmark are called: written when it changes, not at each key.
+    let title = Memo::new(move |_| match store.address.with(Address::is_of_plan) {
+        true => store.history.with(|history| format!("{} - Bathbook", history.plan().name)),
+        false => "Bathbook".into(),
     });
+    Effect::new(move |_| title.with(|title| document().set_title(title)));
     let has_rail = Memo::new(move |_| store.address.with(Address::is_of_plan));
     let screen = move || match store.address.get() {
         Address::Home => view! { <Home /> }.into_any(),

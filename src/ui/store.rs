@@ -111,10 +111,8 @@ impl Store {
         original.set_value(Some(self));
         let less = Store { history, results, plain_style, is_handed_on: true, ..self };
         let follow = move || {
-            let spare = self.spare.get();
-            let plan = spare.applied_to(self.history.with(|history| history.plan().clone()));
-            history.set(History::of(plan));
-            match spare.is_nothing() {
+            history.set(History::of(self.plan_to_hand_on()));
+            match self.spare.get().is_nothing() {
                 true => results.set(self.results.get()),
                 false => less.work_out(),
             }

@@ -277,10 +277,7 @@ fn a_short_link_is_shown_as_a_code_that_holds_it() {
     add_copper_bath(&browser);
     wait_saved(&browser);
     browser.goto(&format!("#/plan/{plan}/share"));
-    let link = browser.until("the link", || {
-        let link = browser.value(".whole-link textarea");
-        if link.contains("#/link/2.") { Ok(link) } else { Err(link) }
-    });
+    let link = link_shown(&browser);
     browser.click_named("Show it as a code for a camera");
     browser.wait("img.code");
     let alt = browser.attribute("img.code", "alt").unwrap_or_default();

@@ -8,10 +8,7 @@ use serde_json::json;
 /// The link of the plan that is open.
 fn made_link(browser: &Browser) -> String {
     browser.click_named("Share the plan");
-    browser.until("the link", || {
-        let link = browser.value(".whole-link textarea");
-        if link.contains("#/link/2.") { Ok(link) } else { Err(link) }
-    })
+    link_shown(browser)
 }
 
 #[test]

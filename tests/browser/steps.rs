@@ -233,3 +233,12 @@ pub fn whole_line(browser: &Browser) -> String {
     wait_saved(browser);
     plan
 }
+
+/// The link on the page “Share the plan”, once it is made.
+#[track_caller]
+pub fn link_shown(browser: &Browser) -> String {
+    browser.until("the link", || {
+        let link = browser.value(".whole-link textarea");
+        if link.contains("#/link/2.") { Ok(link) } else { Err(link) }
+    })
+}
