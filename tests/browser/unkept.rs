@@ -83,10 +83,7 @@ fn where_the_browser_keeps_nothing_the_app_works_in_memory_and_offers_the_file()
     browser.wait_text(".bar .title", &plan.name);
     wait_unkept(&browser);
     browser.click_named("Share the plan");
-    let link = browser.until("the link", || {
-        let link = browser.value(".whole-link textarea");
-        if link.contains("#/link/") { Ok(link) } else { Err(link) }
-    });
+    let link = link_shown(&browser);
     browser.script("location.hash = arguments[0].split('#')[1]", json!([link])).expect("a link");
     browser.click_named("Keep a copy");
     browser.wait_gone(".viewed:not(.unkept)");
